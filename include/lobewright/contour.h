@@ -1,0 +1,66 @@
+/// A lobe's contour: a closed chain of smooth pieces, each giving point, outward normal and curvature exactly.
+///
+/// Frame of the lobe: the plane across the shaft, origin on its axis, the nose of the first lobe on +x, seen from the
+/// drive end; turn by the lobe's `at` to get the shaft's frame. The chain runs counter-clockwise.
+#pragma once
+
+#include <lobewright/angle.h>
+#include <lobewright/plane.h>
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+struct ContourPoint {
+    Vec2 point;              ///< mm
+    Vec2 normal;             ///< unit, outward
+    double curvature = 0.0;  ///< 1/mm; positive where convex (1/base_radius on the heel), 0 straight, negative hollow
+    double speed = 0.0;      ///< ds/dt > 0: arc length per unit of the piece's parameter, mm
+};
+
+/// One smooth stretch; `at` takes the piece's own parameter t from `start` to `end`, start < end, and is valid there.
+struct ContourPiece {
+    std::string name;  ///< "base circle", "opening flank", "nose", "opening ramp", ...
+    double start = 0.0;
+    double end = 0.0;
+    std::function<ContourPoint(double)> at;
+    bool circular = false;   ///< true: an arc of constant curvature (or a straight line) exactly
+};
+
+/// Pieces in ccw order; each ends where the next starts, the last where the first starts, with a common tangent (but
+/// for a knife follower's or a zero-radius corner, where the normal may turn: then the joint is a corner).
+/// The contour is star-shaped about the shaft's axis: the solver refuses what is not.
+class Contour {
+  public:
+    Contour() = default;
+    explicit Contour(std::vector<ContourPiece> pieces);
+
+    [[nodiscard]] const std::vector<ContourPiece>& pieces() const { return pieces_; }
+
+    /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour.
+    struct Spot {
+        std::size_t piece = 0;
+        double t = 0.0;
+        ContourPoint at;
+    };
+    [[nodiscard]] Spot on_ray(double beta) const;
+    /// The lobe's own radius in that direction, mm.
+    [[nodiscard]] double polar_radius(double beta) const { return length(on_ray(beta).at.point); }
+
+    /// Extremes over the whole chain, to about 1e-9 relative: the largest polar radius; the smallest radius of
+    /// curvature over the convex stretches; the smallest |radius| over the hollow ones (infinity if none).
+    [[nodiscard]] double largest_radius() const { return largest_radius_; }
+    [[nodiscard]] double smallest_convex_radius() const { return smallest_convex_radius_; }
+    [[nodiscard]] double smallest_hollow_radius() const { return smallest_hollow_radius_; }
+
+  private:
+    std::vector<ContourPiece> pieces_;
+    std::vector<double> piece_start_direction_;  // unwrapped polar direction of each piece's start, ascending
+    double largest_radius_ = 0.0;
+    double smallest_convex_radius_ = 0.0;
+    double smallest_hollow_radius_ = 0.0;
+};
+
+}  // namespace lobewright

@@ -1,0 +1,70 @@
+/// What can go wrong for the user is a value: a diagnostic with its place and its remedy, or a whole list of them.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+namespace lobewright {
+
+/// A place in a text the user wrote. Line and column count from 1, column in characters; 0 = unknown.
+struct Place {
+    std::string file;
+    int line = 0;
+    int column = 0;
+};
+
+/// What kind of trouble, which settles the exit code.
+enum class Fault {
+    check_failed = 1,  ///< the files were read, but the lobe can't exist, or can't be cut so, or is out of tolerance
+    bad_input = 2,     ///< what an input file or the command line says is wrong
+    unreadable = 3,    ///< a file can't be read or written
+};
+
+enum class Severity { error, warning, note };
+
+/// One complaint. `code` is short and stable (for scripts and tests, e.g. "unknown-key"); `what` says what is wrong
+/// with the figures in the user's units; `remedy` says what to do, never empty for an error.
+struct Diagnostic {
+    Fault fault = Fault::bad_input;
+    Severity severity = Severity::error;
+    std::string code;
+    std::string what;
+    std::string remedy;
+    Place place;
+};
+
+using Diagnostics = std::vector<Diagnostic>;
+
+/// "FILE:LINE:COLUMN: what is wrong: what to do", without the parts that are unknown or empty; one line, no newline.
+std::string to_text(const Diagnostic& diagnostic);
+
+bool has_errors(const Diagnostics& diagnostics);
+
+/// The result of a stage: a value (with, perhaps, warnings), or the complaints that prevented it (at least one error).
+template <class T>
+class [[nodiscard]] Outcome {
+  public:
+    Outcome(T value) : value_(std::move(value)) {}
+    Outcome(T value, Diagnostics warnings) : value_(std::move(value)), diagnostics_(std::move(warnings)) {}
+    Outcome(Diagnostic error) : diagnostics_{std::move(error)} {}
+    Outcome(Diagnostics errors) : diagnostics_(std::move(errors)) {}
+
+    [[nodiscard]] bool ok() const { return value_.index() == 1; }
+    explicit operator bool() const { return ok(); }
+    /// Required: ok().
+    [[nodiscard]] const T& value() const& { return std::get<1>(value_); }
+    [[nodiscard]] T& value() & { return std::get<1>(value_); }
+    [[nodiscard]] T&& value() && { return std::get<1>(std::move(value_)); }
+    const T* operator->() const { return &value(); }
+    const T& operator*() const& { return value(); }
+    /// Warnings of a success, errors of a failure.
+    [[nodiscard]] const Diagnostics& diagnostics() const { return diagnostics_; }
+
+  private:
+    std::variant<std::monostate, T> value_;
+    Diagnostics diagnostics_;
+};
+
+}  // namespace lobewright

@@ -1,0 +1,264 @@
+/// A whole camshaft job as plain data: what the job file says, in millimetres and typed angles.
+///
+/// Nothing here is solved: the engine's timing, the lobes' contours and the paths come from the stages to the right.
+/// Every length is in mm and every speed in mm/min or degrees/min, whatever `units` the file used; `units` only says
+/// what outputs print.
+#pragma once
+
+#include <lobewright/angle.h>
+#include <lobewright/diagnostic.h>
+
+#include <limits>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+namespace lobewright {
+
+enum class Units { mm, inch };
+/// Millimetres in one unit of length: 1 or 25.4.
+constexpr double mm_per(Units units) { return units == Units::mm ? 1.0 : 25.4; }
+
+struct Journal {
+    double z = 0.0;  ///< middle, mm from the drive end
+    double width = 0.0;
+    double diameter = 0.0;
+};
+
+struct Shaft {
+    Sense turns = Sense::ccw;  ///< running direction seen from the drive end
+    std::optional<double> blank_diameter;
+    std::optional<double> length;
+    std::vector<Journal> journals;
+};
+
+enum class Valve { inlet, exhaust };
+
+/// Crank angles as on a timing card. Inlet: opens before TDC, closes after BDC; exhaust: opens before BDC, closes
+/// after TDC. Negative: on the other side of the dead centre.
+struct ValveTiming {
+    CrankAngle opens;
+    CrankAngle closes;
+    double clearance = 0.0;  ///< mm at the valve
+};
+
+struct Engine {
+    double cam_per_crank = 0.5;
+    int cylinders = 1;
+    std::vector<CrankAngle> firing_angles;  ///< by cylinder (index 0 is cylinder 1), whether given or from firing_order
+    std::optional<ValveTiming> inlet;
+    std::optional<ValveTiming> exhaust;
+};
+
+/// Flanks that are straight lines (a tangent cam) have this radius; a negative radius is a hollow flank.
+inline constexpr double straight_flank = std::numeric_limits<double>::infinity();
+
+/// Geometry first: base circle, two flanks, nose, all circular arcs. Exactly one of flank_radius and nose_radius is set.
+struct ArcsProfile {
+    double base_radius = 0.0;
+    double lift = 0.0;                       ///< nose above base circle
+    std::optional<CamAngle> action_angle;    ///< flank tangent point to flank tangent point; absent: from [engine]
+    std::optional<double> flank_radius;
+    std::optional<double> nose_radius;
+};
+
+enum class LawKind {
+    simple_harmonic,
+    cycloidal,
+    polynomial_345,
+    polynomial_4567,
+    modified_sine,
+    modified_trapezoid,
+    power_polynomial,
+};
+
+/// Lift r over angle R, beside the base circle; its constant speed is r / (0.875 R) (see law.h).
+struct Ramp {
+    double lift = 0.0;
+    CamAngle angle;
+};
+
+/// Motion first: a law of the follower's lift.
+struct MotionProfile {
+    double base_radius = 0.0;
+    double lift = 0.0;  ///< of the follower, total, ramps included
+    LawKind law = LawKind::polynomial_345;
+    std::vector<int> powers;  ///< of power_polynomial alone; ascending, the first is 2
+    CamAngle opening_angle;   ///< the law alone: from the ramp's end (or the base circle) to the start of the dwell
+    CamAngle dwell_angle;     ///< at full lift
+    CamAngle closing_angle;
+    std::optional<Ramp> opening_ramp;
+    std::optional<Ramp> closing_ramp;
+};
+
+struct Reading {
+    CamAngle cam_angle;
+    double lift = 0.0;
+    Place place;  ///< its line in the table's file
+};
+
+/// Measured or supplied follower lift.
+struct TableProfile {
+    double base_radius = 0.0;
+    std::string file;  ///< as written in the job
+    double smoothing = 0.0;
+    std::vector<Reading> readings;  ///< in the file's order
+};
+
+using Profile = std::variant<ArcsProfile, MotionProfile, TableProfile>;
+
+enum class FollowerKind { flat, roller, domed, knife, pivoted };
+
+/// One follower. Fields that the kind doesn't use keep their defaults.
+struct Follower {
+    FollowerKind kind = FollowerKind::flat;
+    double radius = 0.0;       ///< roller, dome, pad; 0 for knife
+    double offset = 0.0;       ///< sideways, of a translating round follower's line from the shaft's axis; + towards f + 90°
+    std::optional<double> face_diameter;  ///< flat
+    double face_offset = 0.0;  ///< flat: along the shaft, from the lobe's middle
+    double pivot_radius = 0.0; ///< pivoted: pivot to shaft axis
+    double arm_length = 0.0;   ///< pivoted: pivot to roller or pad centre
+    Sense side = Sense::ccw;   ///< pivoted: see the job file's contract
+    double valve_ratio = 1.0;
+    SpaceAngle direction;      ///< f: where it stands round the shaft
+};
+
+struct LobeEntry {
+    std::string name;
+    std::string profile;
+    std::string follower;
+    std::optional<ShaftAngle> at;  ///< nose direction; absent: from the engine, by cylinder and valve
+    int cylinder = 0;              ///< from 1; 0 where `at` is given
+    Valve valve = Valve::inlet;
+    double z = 0.0;                ///< middle, from the drive end
+    double width = 0.0;
+    int repeat = 1;                ///< equal lobes round one ring
+};
+
+struct Material {
+    double young_mpa = 207000.0;
+    double poisson = 0.3;
+};
+
+struct ContactLoad {
+    double spring_preload = 0.0;   ///< N at the follower, valve shut
+    double spring_rate = 0.0;      ///< N/mm
+    double moving_mass = 0.0;      ///< kg reduced to the follower
+    double crank_speed = 0.0;      ///< rev/min
+    Material cam_material;
+    Material follower_material;
+    std::optional<double> allowable_stress;  ///< MPa
+};
+
+enum class CutterKind { end_mill, ball_nose, disc };
+
+struct Cutter {
+    CutterKind kind = CutterKind::end_mill;
+    double diameter = 0.0;
+    double corner_radius = 0.0;             ///< end mill
+    std::optional<double> flute_length;     ///< end mill, ball nose
+    int teeth = 0;                          ///< 0 for a wheel
+    double width = 0.0;                     ///< disc
+    std::optional<double> neck_diameter;    ///< disc: the arbor or neck beside it, on the spindle side
+    std::optional<double> shank_diameter;
+    std::optional<double> reach;            ///< length out of the holder
+    std::optional<double> holder_diameter;
+};
+
+enum class CutterAxis { parallel, radial, tangential };
+enum class CutterZero { centre, edge };
+enum class SpindleSide { far, drive };
+
+/// Axis limits. Radial and axial in mm/min and mm/s², rotary in degrees/min and degrees/s².
+struct AxisLimits {
+    std::optional<double> radial_speed;
+    std::optional<double> axial_speed;
+    std::optional<double> rotary_speed;
+    std::optional<double> radial_acceleration;
+    std::optional<double> rotary_acceleration;
+    std::optional<double> blocks_per_second;
+    std::optional<double> radial_jump;  ///< mm/min: largest step of the axis's speed at a joint of blocks
+    std::optional<double> rotary_jump;  ///< degrees/min
+};
+
+struct Machine {
+    std::string post;  ///< a name in postprocessors/, or a path to a TOML file
+    CutterAxis cutter_axis = CutterAxis::radial;
+    CutterZero cutter_zero = CutterZero::centre;  ///< parallel only
+    SpindleSide spindle_side = SpindleSide::far;  ///< parallel only
+    Sense rotary_positive = Sense::ccw;
+    AxisLimits limits;
+};
+
+enum class CutDirection { climb, conventional };
+
+struct Cut {
+    std::string cutter;
+    double tolerance = 0.0;
+    double allowance = 0.0;
+    std::optional<double> rough_depth;
+    double surface_feed = 0.0;  ///< mm/min along the lobe's surface at the contact
+    std::optional<double> rough_surface_feed;
+    double spindle_speed = 0.0;  ///< rev/min
+    CutDirection direction = CutDirection::climb;
+    double clearance = 3.0;
+    ShaftAngle overlap = ShaftAngle::from_degrees(5.0);
+    int spring_passes = 0;
+    double side_shift = 0.0;
+    double blend = 0.0;  ///< part of the tolerance given to the controller's path blending, where the dialect has it
+};
+
+enum class HandKind { offset_fixture, dividing_head, rotary_table };
+enum class DialReading { radius, diameter };
+
+/// One way of cutting by hand. Fields that the method doesn't use keep their defaults.
+struct HandMethod {
+    HandKind kind = HandKind::offset_fixture;
+    ShaftAngle zero;               ///< shaft angle that faces the cutter at index 0
+    Sense counts = Sense::ccw;     ///< way round the shaft in which index numbers grow
+    std::optional<double> offset;  ///< offset fixture: shaft axis to lathe axis
+    int divisions = 0;             ///< of the index wheel
+    std::optional<double> infeed;
+    DialReading dial = DialReading::radius;
+    double dial_zero = 0.0;        ///< offset fixture: what the dial shows when the tool touches the lathe's axis
+    std::optional<ShaftAngle> vernier;  ///< smallest setting: rotary table; offset fixture: between the wheel's marks
+    std::optional<double> tool_width;
+    std::optional<double> wheel_diameter;
+    std::optional<double> swing_over_bed;
+    std::optional<double> swing_over_cross_slide;
+    double ratio = 0.0;            ///< dividing head or table: turns of the crank in one turn of the work
+    std::vector<std::vector<int>> plates;
+    std::optional<double> cusp;    ///< highest ridge to leave
+    std::optional<ShaftAngle> step;
+    CutterAxis cutter_axis = CutterAxis::radial;  ///< radial | parallel
+    std::string cutter;                           ///< parallel only
+    std::optional<double> handwheel_divisions;    ///< rotary table: divisions on the handwheel's dial
+};
+
+/// The job. Tables that the file names by the user keep the file's order in `*_names`.
+struct Job {
+    std::string file;   ///< as the user named it
+    std::string title;
+    Units units = Units::mm;
+    Shaft shaft;
+    std::optional<Engine> engine;
+    std::map<std::string, Profile, std::less<>> profiles;
+    std::map<std::string, Follower, std::less<>> followers;
+    std::vector<LobeEntry> lobes;
+    std::optional<ContactLoad> contact;
+    std::map<std::string, Cutter, std::less<>> cutters;
+    std::optional<Machine> machine;
+    std::optional<Cut> cut;
+    std::map<std::string, HandMethod, std::less<>> hand;
+
+    /// Places of keys by path: "shaft.turns", "profile.inlet.nose_radius", "lobe[0].profile", "cutter.em10".
+    std::map<std::string, Place, std::less<>> places;
+
+    /// Where `path` stands in the file; where it is absent, the nearest table above it; else the file alone.
+    [[nodiscard]] Place place_of(std::string_view path) const;
+};
+
+}  // namespace lobewright

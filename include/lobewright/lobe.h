@@ -1,0 +1,55 @@
+/// Solved lobes: for each entry of the job the motion of its follower and the contour, whichever way it was given.
+#pragma once
+
+#include <lobewright/contour.h>
+#include <lobewright/job.h>
+#include <lobewright/motion.h>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+/// The numbers of an arcs contour; flank_radius is straight_flank for a tangent cam and negative for a hollow flank.
+struct ArcGeometry {
+    double base_radius = 0.0;
+    double lift = 0.0;
+    CamAngle action_angle;
+    double flank_radius = 0.0;
+    double nose_radius = 0.0;
+};
+
+struct SolvedLobe {
+    std::string name;
+    std::size_t entry = 0;  ///< index in Job::lobes
+    ShaftAngle at;          ///< direction of the nose (arcs) or the direction that faces the follower at the peak
+    Sense turns = Sense::ccw;
+    double z = 0.0;
+    double width = 0.0;
+    int repeat = 1;
+    double base_radius = 0.0;
+    double lift = 0.0;          ///< largest follower lift, mm
+    CamAngle action_angle;      ///< arcs: tangent point to tangent point; else from leaving the base circle to returning
+    Follower follower;
+    Motion motion;
+    Contour contour;
+    std::optional<ArcGeometry> arcs;
+    double smoothing_moved = 0.0;  ///< table: the largest change that smoothing made to a reading, mm
+};
+
+/// Solves every lobe of the job, in the job's order: refuses impossible ones (undercut, impossible nose, flat follower
+/// on a hollow flank, ...), all in one go, each with the quantity, its limit and the remedy, at the key's place.
+Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job);
+
+/// The contour's point that touches the follower at a cam angle, in the *shaft's* frame, with the pressure angle: from
+/// the follower's direction of motion to the normal at the contact, degrees' sense ccw positive.
+struct FollowerContact {
+    ShaftAngle facing;  ///< the shaft direction that faces the follower: at - s·α
+    Lift lift;
+    ContourPoint contact;
+    double pressure_angle = 0.0;  ///< radians
+};
+FollowerContact contact_at(const SolvedLobe& lobe, CamAngle angle);
+
+}  // namespace lobewright

@@ -1,0 +1,54 @@
+/// A follower's motion over the cam angle: lift and its first three derivatives, exact.
+#pragma once
+
+#include <lobewright/angle.h>
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+/// Lift in mm at a cam angle, with its derivatives by the cam angle in mm/rad, mm/rad², mm/rad³.
+struct Lift {
+    double lift = 0.0;
+    double velocity = 0.0;
+    double acceleration = 0.0;
+    double jerk = 0.0;
+};
+
+/// One stretch of a motion, smooth inside: `at` takes the cam angle in radians, from `start` to `end`.
+struct MotionPiece {
+    std::string name;  ///< the trade's word: "base circle", "opening ramp", "opening flank", "dwell", "nose", ...
+    double start = 0.0;
+    double end = 0.0;
+    std::function<Lift(double)> at;
+};
+
+/// A motion over one period (a whole turn, or 360/n for n lobes on a ring): pieces that join without gaps, in the
+/// order of time, from -period/2 to +period/2.
+class Motion {
+  public:
+    Motion() = default;
+    /// Required: pieces join end to end and cover [-period/2, period/2].
+    Motion(std::vector<MotionPiece> pieces, double period_radians);
+
+    /// At a joint of two pieces, the derivatives are those of the piece that starts there.
+    [[nodiscard]] Lift at(CamAngle angle) const;
+    [[nodiscard]] const std::vector<MotionPiece>& pieces() const { return pieces_; }
+    [[nodiscard]] CamAngle period() const { return CamAngle::from_radians(period_); }
+
+  private:
+    std::vector<MotionPiece> pieces_;
+    double period_ = full_turn;
+};
+
+/// Cam angles at which the lift rises above `threshold` (mm, >= 0) and falls to it again, on either side of the peak.
+struct LiftEvents {
+    CamAngle opens;
+    CamAngle closes;
+};
+/// Required: threshold is less than the largest lift; with 0, the ends of the base circle.
+LiftEvents events_at(const Motion& motion, double threshold);
+
+}  // namespace lobewright

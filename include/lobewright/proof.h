@@ -1,0 +1,57 @@
+/// Cuts the shaft with a program's text and compares what is left with the design.
+///
+/// Shares with the toolpath only the job, the solved lobes and the dialect.
+#pragma once
+
+#include <lobewright/dialect.h>
+#include <lobewright/lobe.h>
+#include <lobewright/program_reader.h>
+
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+/// A place on a lobe's finished surface and how far it lies off the design along the outward normal.
+struct Deviation {
+    double along_normal = 0.0;  ///< mm; negative: below the design (a gouge), positive: proud
+    ShaftAngle at;              ///< shaft direction of that ray
+    double z = 0.0;
+    int line = 0;               ///< of the program, of the move that cut there; 0 where nothing cut
+};
+
+struct LobeVerdict {
+    std::string name;
+    Deviation deepest;
+    Deviation proudest;
+    bool cut = false;  ///< whether any feed move touched it
+};
+
+struct ProofFinding {
+    Severity severity = Severity::error;
+    std::string code;     ///< stable: "rapid-in-stock", "touches-journal", "not-cut", "axis-speed", ...
+    std::string message;
+    int line = 0;         ///< of the program; 0 where no single line is the cause
+};
+
+struct ProofReport {
+    bool within_tolerance = false;
+    double tolerance = 0.0;       ///< mm
+    double resolution = 0.0;      ///< mm: bound on what the comparison itself may miss
+    std::vector<LobeVerdict> lobes;
+    int rapids_in_stock = 0;
+    int blocks = 0;
+    double cycle_seconds = 0.0;
+    std::vector<ProofFinding> findings;
+};
+
+/// Reads `text` in the dialect, sweeps the cutter and judges. The design is the solved contour, plus job.cut->allowance.
+/// A text that can't be read is a list of diagnostics; a program that cuts badly is a report.
+Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
+                           const std::string& text, const std::string& file);
+
+/// Readable, with the program's line beside each finding; and JSON by the contract.
+std::string proof_text(const Job& job, const ProofReport& report, const std::string& program_text);
+std::string proof_json(const Job& job, const ProofReport& report);
+
+}  // namespace lobewright

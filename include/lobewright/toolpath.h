@@ -1,0 +1,77 @@
+/// From solved lobes to moves: the radial word as a function of the rotary one, in the fewest blocks that the
+/// tolerance allows, with times.
+#pragma once
+
+#include <lobewright/lobe.h>
+
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+/// What the path must know of the dialect: the grid that its words lie on, and its limits. The command line makes it
+/// from the dialect (see dialect.h: word_grid); the toolpath knows no dialect.
+struct WordGrid {
+    double radial_step = 1e-4;   ///< mm of *radius* in one step of the radial word's last decimal
+    double axial_step = 1e-4;    ///< mm
+    double rotary_step = 1e-3;   ///< degrees
+    double longest_rotary_block = 0.0;  ///< degrees; 0: no limit
+    double blend_tolerance = 0.0;       ///< mm the controller may cut corners by; taken off the tunnel
+};
+
+/// Machine words in whole steps of the grid, absolute. `rotary` already has the machine's sense: the word is -φ where
+/// rotary_positive is ccw, +φ where it is cw; it runs on without jumps through the whole program.
+struct Words {
+    long long radial = 0;
+    long long axial = 0;
+    long long rotary = 0;
+    bool operator==(const Words&) const = default;
+};
+
+enum class MoveKind { rapid, feed };
+
+/// From the place of the move before it, straight in the words, to `to`.
+struct Move {
+    MoveKind kind = MoveKind::rapid;
+    Words to;
+    double seconds = 0.0;  ///< planned duration; 0 for a rapid
+};
+
+enum class PassKind { roughing, semi_finish, finish, spring };
+
+/// What the time of a block was settled by.
+enum class TimeLimit { surface_feed, radial_speed, axial_speed, rotary_speed, radial_acceleration, rotary_acceleration, block_rate };
+inline constexpr int time_limit_count = 7;
+
+/// One pass over one lobe at one axial position: moves [first, last) of the path, its lead-in and lead-out included.
+struct Pass {
+    std::size_t lobe = 0;  ///< index in the solved lobes
+    PassKind kind = PassKind::finish;
+    int ring = 0;          ///< of a roughing pass, from 1
+    double axial = 0.0;    ///< mm, the axial word
+    double left_on = 0.0;  ///< mm along the normal that this pass leaves on the design
+    std::size_t first = 0;
+    std::size_t last = 0;
+    int contour_blocks = 0;  ///< blocks that cut, without leads
+    double seconds = 0.0;
+    double seconds_at[time_limit_count] = {};  ///< share of that time, by what settled it
+};
+
+struct Toolpath {
+    WordGrid grid;
+    Words start;  ///< where the machine must stand before the first move: outside everything
+    std::vector<Move> moves;
+    std::vector<Pass> passes;
+    double cycle_seconds = 0.0;  ///< feed moves, and rapids at the axes' speeds where those are given
+};
+
+/// Plans the whole shaft. Refusals (cutter too large for a hollow, end too narrow, neck or neighbour in the way, lobes
+/// that overlap, limits that can't be met) name the quantity, its limit and the remedy, at the key's place.
+/// Required: job.machine, job.cut and the named cutter are there (else a diagnostic says which is missing).
+Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid);
+
+/// One row a pass: lobe, kind, depth, blocks, time; then totals, the share of time at each limit, and where the
+/// surface feed could not be held. For `cut --plan`.
+std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
+
+}  // namespace lobewright

@@ -1,0 +1,90 @@
+/// TOML as our own tree: every value remembers its place, tables keep the file's order.
+///
+/// The one door to the TOML library, hardened: no text makes it abort. All readers of TOML files go through here.
+#pragma once
+
+#include <lobewright/diagnostic.h>
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace lobewright {
+
+/// One value of a TOML text.
+struct Node {
+    enum class Kind { table, array, string, number, boolean, other };
+    Kind kind = Kind::table;
+    Place place;      ///< of the value
+    Place key_place;  ///< of its key; of the value itself for an array's item
+    std::string key;
+    std::string text;     ///< string
+    double number = 0.0;  ///< number, always finite
+    bool whole = false;   ///< number: written as an integer
+    bool truth = false;   ///< boolean
+    std::vector<Node> members;  ///< table: in the file's order; array: its items
+
+    [[nodiscard]] const Node* find(std::string_view name) const;
+};
+
+/// Refuses: not UTF-8, control characters, larger than 4 MiB, TOML syntax errors, repeated keys, inf and nan.
+Outcome<Node> parse_document(const std::string& text, const std::string& file);
+
+/// Of `known`, the one nearest to `word` by edit distance (a swap of neighbours counts as one), if near enough to be a
+/// slip of the pen: at most a third of the word's length, at least 1. Empty if none is.
+std::string nearest_word(std::string_view word, const std::vector<std::string>& known);
+
+/// A range that a number must lie in, with the words for it in a complaint.
+struct NumberRange {
+    double lowest;
+    double highest;
+    bool lowest_allowed = true;
+};
+inline constexpr NumberRange any_number{-1e9, 1e9};
+inline constexpr NumberRange positive{0.0, 1e9, false};
+inline constexpr NumberRange not_negative{0.0, 1e9};
+
+/// Walks one table: asks for its keys by name and kind, collects complaints, and at the end complains about every key
+/// that nobody asked for, naming the nearest one that exists.
+class TableReader {
+  public:
+    /// `path` is the table's name in messages and in places: "profile.inlet"; empty for the whole file.
+    TableReader(const Node& table, std::string path, Diagnostics& complaints);
+
+    std::optional<double> number(std::string_view key, NumberRange range = any_number);
+    double number_or(std::string_view key, double fallback, NumberRange range = any_number);
+    /// Complains if the key is absent.
+    double required_number(std::string_view key, NumberRange range = any_number);
+    std::optional<int> whole_number(std::string_view key, int lowest, int highest);
+    std::optional<std::string> string(std::string_view key);
+    std::optional<bool> boolean(std::string_view key);
+    std::vector<std::string> strings(std::string_view key);
+    std::vector<double> numbers(std::string_view key, NumberRange range = any_number);
+    /// One of `words`; the index of the one that stands there. Complains with the list and the nearest of them.
+    std::optional<int> choice(std::string_view key, const std::vector<std::string>& words);
+    const Node* table(std::string_view key);
+    const Node* array(std::string_view key);
+    /// The raw value, for keys that may be of several kinds.
+    const Node* any(std::string_view key);
+    [[nodiscard]] bool has(std::string_view key) const { return table_.find(key) != nullptr; }
+
+    /// Complains that `key` is absent, at the table's place.
+    void missing(std::string_view key, std::string_view remedy = "add it");
+    /// Complains about a value (or, where the key is absent, about the table).
+    void complain(std::string_view key, std::string code, std::string what, std::string remedy);
+    /// Call last: complains about the keys that nobody asked for.
+    void finish();
+
+    [[nodiscard]] const std::string& path() const { return path_; }
+    [[nodiscard]] std::string path_of(std::string_view key) const;
+
+  private:
+    const Node& table_;
+    std::string path_;
+    Diagnostics& complaints_;
+    std::vector<std::string> asked_;
+};
+
+}  // namespace lobewright

@@ -1,0 +1,53 @@
+#include <lobewright/number_text.h>
+
+#include <algorithm>
+#include <charconv>
+
+namespace lobewright {
+namespace {
+
+bool only_zeros(std::string_view text) { return text.find_first_of("123456789") == std::string_view::npos; }
+
+}  // namespace
+
+std::string fixed(double value, int decimals) {
+    char buffer[400];  // the largest double has 309 digits before its point
+    const auto end = std::to_chars(std::begin(buffer), std::end(buffer), value, std::chars_format::fixed, decimals);
+    std::string text(buffer, end.ptr);
+    if (text.front() == '-' && only_zeros(text)) text.erase(0, 1);
+    return text;
+}
+
+std::string shortest_fixed(double value, int most_decimals) {
+    std::string text = fixed(value, most_decimals);
+    if (text.find('.') == std::string::npos) return text;
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
+std::string digits(long long steps, int decimals) {
+    const bool negative = steps < 0;
+    std::string text = std::to_string(steps);
+    if (negative) text.erase(0, 1);
+    if (decimals > 0) {
+        const auto places = static_cast<std::size_t>(decimals);
+        if (text.size() <= places) text.insert(0, places + 1 - text.size(), '0');
+        text.insert(text.size() - places, 1, '.');
+    }
+    return negative ? '-' + text : text;
+}
+
+std::optional<double> parse_decimal(std::string_view text) {
+    if (!text.empty() && text.front() == '+') {
+        text.remove_prefix(1);
+        if (!text.empty() && text.front() == '-') return std::nullopt;
+    }
+    if (text.empty() || text.find_first_not_of("0123456789.-") != std::string_view::npos) return std::nullopt;
+    double value = 0.0;
+    const auto result = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
+    if (result.ec != std::errc{} || result.ptr != text.data() + text.size()) return std::nullopt;
+    return value;
+}
+
+}  // namespace lobewright

@@ -1,0 +1,30 @@
+/// Catch2, version 2 or 3: every test includes this header and nothing of Catch2's own.
+#pragma once
+
+#include <cmath>
+#include <string>
+
+#if __has_include(<catch2/catch_test_macros.hpp>)
+#include <catch2/benchmark/catch_benchmark.hpp>
+#include <catch2/catch_approx.hpp>
+#include <catch2/catch_test_macros.hpp>
+#include <catch2/generators/catch_generators.hpp>
+#include <catch2/generators/catch_generators_range.hpp>
+#include <catch2/matchers/catch_matchers_floating_point.hpp>
+#include <catch2/matchers/catch_matchers_string.hpp>
+using Catch::Matchers::ContainsSubstring;
+#else
+#define CATCH_CONFIG_ENABLE_BENCHMARKING
+#include <catch2/catch.hpp>
+inline auto ContainsSubstring(const std::string& part) { return Catch::Matchers::Contains(part); }
+#endif
+
+/// |value - wanted| <= margin, in the unit of the two; a NaN fails.
+#define CHECK_NEAR(value, wanted, margin)                                      \
+    do {                                                                       \
+        const double near_value = (value), near_wanted = (wanted);             \
+        INFO(#value " = " << near_value << ", wanted " << near_wanted << ", off by " << near_value - near_wanted); \
+        CHECK(std::abs(near_value - near_wanted) <= (margin));                 \
+    } while (false)
+/// |value - wanted| <= relative x |wanted|; a NaN fails.
+#define CHECK_RELATIVE(value, wanted, relative) CHECK_NEAR(value, wanted, (relative) * std::abs(wanted))

@@ -1,0 +1,67 @@
+#include "program.h"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+namespace fs = std::filesystem;
+
+std::string file_text(const fs::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw std::runtime_error("can't read " + path.string());
+    std::ostringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
+void write_file(const fs::path& path, const std::string& text) {
+    std::ofstream out(path, std::ios::binary);
+    out << text;
+    out.close();
+    if (!out) throw std::runtime_error("can't write " + path.string());
+}
+
+TemporaryFolder::TemporaryFolder() {
+    std::string name = (fs::temp_directory_path() / "lobewright-test-XXXXXX").string();
+    if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("can't make a folder for the test");
+    path_ = name;
+}
+
+TemporaryFolder::~TemporaryFolder() {
+    std::error_code ignored;
+    fs::remove_all(path_, ignored);
+}
+
+fs::path source_folder() { return LOBEWRIGHT_SOURCE_DIR; }
+
+Run run_command(const std::vector<std::string>& command, const fs::path& folder) {
+    const TemporaryFolder captured;
+    const fs::path out = captured.path() / "out";
+    const fs::path err = captured.path() / "err";
+    const pid_t child = fork();
+    if (child < 0) throw std::runtime_error("can't start " + command.front());
+    if (child == 0) {
+        std::vector<char*> argv;
+        for (const std::string& word : command) argv.push_back(const_cast<char*>(word.c_str()));
+        argv.push_back(nullptr);
+        if (chdir(folder.c_str()) != 0 || freopen(out.c_str(), "wb", stdout) == nullptr ||
+            freopen(err.c_str(), "wb", stderr) == nullptr || freopen("/dev/null", "rb", stdin) == nullptr) {
+            _exit(126);
+        }
+        execvp(argv.front(), argv.data());
+        _exit(127);
+    }
+    int status = 0;
+    if (waitpid(child, &status, 0) != child) throw std::runtime_error("lost " + command.front());
+    const int code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+    return {code, file_text(out), file_text(err)};
+}
+
+Run run_program(const std::vector<std::string>& arguments, const fs::path& folder) {
+    std::vector<std::string> command{LOBEWRIGHT_PROGRAM};
+    command.insert(command.end(), arguments.begin(), arguments.end());
+    return run_command(command, folder);
+}
