@@ -3,21 +3,12 @@
 #pragma once
 
 #include <lobewright/lobe.h>
+#include <lobewright/word_grid.h>
 
 #include <string>
 #include <vector>
 
 namespace lobewright {
-
-/// What the path must know of the dialect: the grid that its words lie on, and its limits. The command line makes it
-/// from the dialect (see dialect.h: word_grid); the toolpath knows no dialect.
-struct WordGrid {
-    double radial_step = 1e-4;   ///< mm of *radius* in one step of the radial word's last decimal
-    double axial_step = 1e-4;    ///< mm
-    double rotary_step = 1e-3;   ///< degrees
-    double longest_rotary_block = 0.0;  ///< degrees; 0: no limit
-    double blend_tolerance = 0.0;       ///< mm the controller may cut corners by; taken off the tunnel
-};
 
 /// Machine words in whole steps of the grid, absolute. `rotary` already has the machine's sense: the word is -φ where
 /// rotary_positive is ccw, +φ where it is cw; it runs on without jumps through the whole program.
