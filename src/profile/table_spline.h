@@ -35,6 +35,6 @@ struct TableFit {
 ///
 /// Refused, each at the reading's line: too few readings, more than one period, a repeated angle, lift below
 /// the base circle, a table that does not close, an outlier. Required: period_radians > 0.
-Outcome<TableFit> fit_table(const TableProfile& table, double period_radians);
+Outcome<TableFit> fit_table(const TableProfile& table, double period_radians, Units units);
 
 }  // namespace lobewright
