@@ -1,6 +1,7 @@
 /// A dialect of RS-274 as data: everything the writer obeys and the reader of the proof assumes.
 ///
-/// A dialect is one TOML file (postprocessors/README.md explains it key by key). No code branches on a dialect's name.
+/// A dialect is one TOML file (postprocessors/README.md explains it key by key). No code branches on a
+/// dialect's name.
 #pragma once
 
 #include <lobewright/job.h>
@@ -15,7 +16,7 @@ namespace lobewright {
 /// One axis word.
 struct AxisWord {
     char letter = 'X';
-    int decimals_mm = 4;    ///< rotary: degrees' decimals in both
+    int decimals_mm = 4;  ///< rotary: degrees' decimals in both
     int decimals_inch = 5;
     bool diameter = false;  ///< radial only: the word is a diameter
 };
@@ -27,16 +28,16 @@ enum class RotaryRange {
 /// How a controller with a folded rotary axis gets to a direction.
 enum class RotaryFold {
     shorter_way,  ///< words lie in [0, 360); the shorter way round; longest_rotary_block is below 180
-    by_sign,      ///< words lie in [-360, 360], never 0: to the direction |word| (mod 360), in the + sense where the
-                  ///< word is positive, in the - sense where negative; to where it stands already: no motion
+    by_sign,  ///< words lie in [-360, 360], never 0: to the direction |word| (mod 360), in the + sense where
+              ///< the word is positive, in the - sense where negative; to where it stands already: no motion
 };
 
 enum class FeedMode { inverse_time, per_minute };
-/// How F under per-minute feed counts the way of a block that moves linear and rotary axes. The radial axis counts
-/// as a radius, also where its word is a diameter.
+/// How F under per-minute feed counts the way of a block that moves linear and rotary axes. The radial axis
+/// counts as a radius, also where its word is a diameter.
 enum class FeedCounts {
     linear_only,  ///< NIST IR 6556 2.1.2.5: linear axes alone if any moves, degrees if only rotary ones do
-    mixed,        ///< sqrt(linear² + degrees²) in the program's units, a degree counting as a unit of length
+    mixed,  ///< sqrt(linear² + degrees²) in the program's units, a degree counting as a unit of length
 };
 /// What the number after F means in inverse time.
 enum class InverseUnit { per_minute, seconds };
@@ -52,51 +53,55 @@ struct Dialect {
     AxisWord radial{'X'}, axial{'Z'}, rotary{'A'};
     RotaryRange rotary_range = RotaryRange::runs_on;
     RotaryFold at_fold = RotaryFold::shorter_way;  ///< folded only
-    double longest_rotary_block = 0.0;  ///< degrees in one block, 0 = no limit; folded: below 180 (by_sign: 360)
-    double largest_rotary = 0.0;        ///< degrees, running on: the largest word in size, 0 = no limit
+    double longest_rotary_block =
+        0.0;                      ///< degrees in one block, 0 = no limit; folded: below 180 (by_sign: 360)
+    double largest_rotary = 0.0;  ///< degrees, running on: the largest word in size, 0 = no limit
     std::string word_order = "NGXZAFSTM";  ///< letters in the order they are written within a line
 
     /// Words for the modes; empty: the dialect has no word for it, and is always in that state.
     std::string rapid_word = "G0", feed_word = "G1";
     std::string mm_word = "G21", inch_word = "G20";
-    std::optional<Units> only_units;    ///< the controller reads this unit alone (and may have no word for it)
+    std::optional<Units> only_units;  ///< the controller reads this unit alone (and may have no word for it)
     std::string absolute_word = "G90";
     std::string diameter_word, radius_word;
     std::string plane_word;
     std::vector<std::string> cancel_words;  ///< what the header puts out of action, e.g. G40 G49 G80
     std::string inverse_time_word, per_minute_word = "G94";
-    std::string blend_word;             ///< e.g. "G64 P{tolerance}"; empty: no blending with a tolerance
-    std::string exact_path_word;        ///< e.g. "G61"
+    std::string blend_word;       ///< e.g. "G64 P{tolerance}"; empty: no blending with a tolerance
+    std::string exact_path_word;  ///< e.g. "G61"
     std::vector<std::string> work_offset_words;  ///< the header writes the first; the reader knows all
 
     FeedMode feed_mode = FeedMode::inverse_time;
-    std::optional<FeedCounts> feed_counts;  ///< none: unknown, so that a block of linear and rotary has no known time
+    std::optional<FeedCounts>
+        feed_counts;  ///< none: unknown, so that a block of linear and rotary has no known time
     InverseUnit inverse_unit = InverseUnit::per_minute;
     int feed_decimals = 3;
     std::optional<double> feed_lowest, feed_highest;  ///< numbers that F may take
-    bool repeat_modal_g = false;      ///< write G1 on every line
-    bool repeat_axis_words = false;   ///< write axis words that did not change
-    bool repeat_feed = true;          ///< inverse time always repeats, whatever this says
+    bool repeat_modal_g = false;                      ///< write G1 on every line
+    bool repeat_axis_words = false;                   ///< write axis words that did not change
+    bool repeat_feed = true;                          ///< inverse time always repeats, whatever this says
 
     CommentStyle comments = CommentStyle::parentheses;
-    bool upper_case = false;          ///< comments in capitals only
+    bool upper_case = false;  ///< comments in capitals only
     bool block_numbers = false;
-    int first_number = 10, number_step = 10, largest_number = 99999;  ///< past the largest, from the first again
+    int first_number = 10, number_step = 10,
+        largest_number = 99999;  ///< past the largest, from the first again
     LineEnd line_end = LineEnd::lf;
-    int longest_line = 252;           ///< characters without the line end
-    bool spaces = true;               ///< between the words of a line
+    int longest_line = 252;  ///< characters without the line end
+    bool spaces = true;      ///< between the words of a line
     bool percent_lines = false;
-    std::string program_number;       ///< e.g. "O1001"; empty: none
-    bool decimal_point_always = true; ///< axis words and F: "X1." rather than "X1"
-    bool keep_zeros = false;          ///< axis words and F: "X1.5000" rather than "X1.5"
+    std::string program_number;        ///< e.g. "O1001"; empty: none
+    bool decimal_point_always = true;  ///< axis words and F: "X1." rather than "X1"
+    bool keep_zeros = false;           ///< axis words and F: "X1.5000" rather than "X1.5"
 
     std::string spindle_on_cw = "M3", spindle_on_ccw = "M4", spindle_off = "M5";
-    std::string spindle_wait;         ///< a line after the start, e.g. "G4 P2"; empty: none
+    std::string spindle_wait;  ///< a line after the start, e.g. "G4 P2"; empty: none
     std::string coolant_on, coolant_off;
-    std::string tool_change;          ///< may hold {tool}
+    std::string tool_change;  ///< may hold {tool}
     std::string program_end = "M30";
 
-    /// Lines before and after the moves, with named places in braces; see postprocessors/README.md for the names.
+    /// Lines before and after the moves, with named places in braces; see postprocessors/README.md for the
+    /// names.
     std::vector<std::string> header, footer;
     /// G and M words that the controller does not have, and words that the reader may pass over as harmless.
     std::vector<std::string> lacks, harmless;
@@ -104,12 +109,13 @@ struct Dialect {
     std::vector<std::string> cannot;
 };
 
-/// Reads a dialect's TOML text. Unknown keys, wrong types and contradictions are complaints with their places, all of
-/// them in one go. `file` is for messages; the dialect's name is its last part without the ending.
+/// Reads a dialect's TOML text. Unknown keys, wrong types and contradictions are complaints with their
+/// places, all of them in one go. `file` is for messages; the dialect's name is its last part without the
+/// ending.
 Outcome<Dialect> read_dialect(const std::string& text, const std::string& file);
 
-/// The grid and the limits that a path must keep for this dialect in these units. `blend` (mm) is what the job gives
-/// to path blending; it counts only where the dialect has a word for it.
+/// The grid and the limits that a path must keep for this dialect in these units. `blend` (mm) is what the
+/// job gives to path blending; it counts only where the dialect has a word for it.
 WordGrid word_grid(const Dialect& dialect, Units units, double blend = 0.0);
 
 /// What the dialect is for and can do, a few lines of plain text, for `posts`.

@@ -7,9 +7,15 @@
 
 namespace lobewright {
 
-/// The program's whole text. Refuses what the dialect can't express (no inverse time and no rule for per-minute feed,
-/// a feed beyond its range, a line too long, a character its comments can't hold is replaced), naming the remedy.
-/// Required: the path was planned on word_grid(dialect, job.units).
+/// The program's whole text: notes in words, every mode, the moves, the end. The same input gives the same
+/// bytes.
+///
+/// Refuses what the dialect can't express, at the place of machine.post: no inverse time and no rule by which
+/// feed per minute counts; a feed outside its range; a block that turns too far; a rotary word too large; a
+/// line too long; the wrong units. Warns where F's decimals make a block more than 1 % slower than planned (F
+/// is rounded so that no block is faster). Blocks without motion are left out; a character that its comments
+/// can't hold is replaced. Required: job.machine, job.cut and the cutter are there; the path was planned on
+/// word_grid(dialect, job.units, job.cut->blend).
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
                                    const Dialect& dialect);
 

@@ -5,9 +5,9 @@ namespace lobewright {
 
 /// What a path must know of the dialect. dialect.h makes it (word_grid); the toolpath knows no dialect.
 struct WordGrid {
-    double radial_step = 1e-4;   ///< mm of *radius* in one step of the radial word's last decimal
-    double axial_step = 1e-4;    ///< mm
-    double rotary_step = 1e-3;   ///< degrees
+    double radial_step = 1e-4;          ///< mm of *radius* in one step of the radial word's last decimal
+    double axial_step = 1e-4;           ///< mm
+    double rotary_step = 1e-3;          ///< degrees
     double longest_rotary_block = 0.0;  ///< degrees, of a feed block; 0: no limit
     double blend_tolerance = 0.0;       ///< mm the controller may cut corners by; taken off the tunnel
 };

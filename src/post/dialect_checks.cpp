@@ -1,0 +1,297 @@
+#include "post/dialect_checks.h"
+
+#include <lobewright/number_text.h>
+
+#include <algorithm>
+#include <cctype>
+
+namespace lobewright {
+
+const std::vector<std::string> place_names = {"title",       "job",         "dialect", "cutter",
+                                              "tool",        "speed",       "units",   "start_radial",
+                                              "start_axial", "start_rotary"};
+
+std::optional<CodeWord> code_word(std::string_view text) {
+    if (text.size() < 2 || std::isalpha(static_cast<unsigned char>(text.front())) == 0) return std::nullopt;
+    const auto number = parse_decimal(text.substr(1));
+    if (!number) return std::nullopt;
+    return CodeWord{static_cast<char>(std::toupper(static_cast<unsigned char>(text.front()))), *number};
+}
+
+std::vector<std::string> words_of(std::string_view line) {
+    std::vector<std::string> words;
+    std::size_t from = 0;
+    while ((from = line.find_first_not_of(' ', from)) != std::string_view::npos) {
+        const std::size_t to = std::min(line.find(' ', from), line.size());
+        words.emplace_back(line.substr(from, to - from));
+        from = to;
+    }
+    return words;
+}
+
+namespace {
+
+/// Complains by the key's path, at its value's place; where the key is absent, at the nearest table above it.
+class Checker {
+  public:
+    Checker(const Node& document, Diagnostics& complaints) : document_(document), complaints_(complaints) {}
+
+    void complain(std::string_view path, std::string code, std::string what, std::string remedy) {
+        complaints_.push_back({Fault::bad_input, Severity::error, std::move(code),
+                               std::string(path) + ": " + std::move(what), std::move(remedy),
+                               place_of(path)});
+    }
+
+  private:
+    [[nodiscard]] Place place_of(std::string_view path) const {
+        const Node* node = &document_;
+        while (!path.empty()) {
+            const std::size_t dot = std::min(path.find('.'), path.size());
+            const Node* next = node->find(path.substr(0, dot));
+            if (next == nullptr) break;
+            node = next;
+            path.remove_prefix(std::min(dot + 1, path.size()));
+        }
+        return node->place;
+    }
+
+    const Node& document_;
+    Diagnostics& complaints_;
+};
+
+/// A word of the dialect with the path of its key.
+struct KeyWord {
+    std::string path;
+    std::string text;
+};
+
+std::vector<KeyWord> mode_words(const Dialect& d) {
+    std::vector<KeyWord> words = {{"words.rapid", d.rapid_word},
+                                  {"words.feed", d.feed_word},
+                                  {"words.mm", d.mm_word},
+                                  {"words.inch", d.inch_word},
+                                  {"words.absolute", d.absolute_word},
+                                  {"words.diameter", d.diameter_word},
+                                  {"words.radius", d.radius_word},
+                                  {"words.plane", d.plane_word},
+                                  {"feed.inverse_time", d.inverse_time_word},
+                                  {"feed.per_minute", d.per_minute_word},
+                                  {"words.exact_path", d.exact_path_word},
+                                  {"program.spindle_cw", d.spindle_on_cw},
+                                  {"program.spindle_ccw", d.spindle_on_ccw},
+                                  {"program.spindle_off", d.spindle_off},
+                                  {"program.coolant_on", d.coolant_on},
+                                  {"program.coolant_off", d.coolant_off},
+                                  {"program.end", d.program_end}};
+    for (const std::string& word : d.cancel_words)
+        words.push_back({"words.cancel", word});
+    for (const std::string& word : d.work_offset_words)
+        words.push_back({"words.work_offsets", word});
+    std::erase_if(words, [](const KeyWord& word) { return word.text.empty(); });
+    return words;
+}
+
+void check_letters(const Dialect& d, Checker& checker) {
+    const std::pair<const char*, char> axes[] = {{"axes.radial.letter", d.radial.letter},
+                                                 {"axes.axial.letter", d.axial.letter},
+                                                 {"axes.rotary.letter", d.rotary.letter}};
+    for (std::size_t i = 1; i < std::size(axes); ++i) {
+        for (std::size_t j = 0; j < i; ++j) {
+            if (axes[i].second != axes[j].second) continue;
+            checker.complain(axes[i].first, "letter-twice",
+                             std::string("the letter ") + axes[i].second + " already is " + axes[j].first,
+                             "give each axis a letter of its own");
+        }
+    }
+    std::string missing;
+    for (const char letter : std::string("NGFSTM") + d.radial.letter + d.axial.letter + d.rotary.letter) {
+        if (d.word_order.find(letter) == std::string::npos) missing += letter;
+    }
+    if (!missing.empty()) {
+        checker.complain("words.order", "letter-missing", "\"" + d.word_order + "\" lacks " + missing,
+                         "write every letter once: N, G, M, F, S, T and the three axes'");
+    }
+    for (std::size_t i = 0; i < d.word_order.size(); ++i) {
+        const char letter = d.word_order[i];
+        if (letter < 'A' || letter > 'Z') {
+            checker.complain("words.order", "not-a-letter",
+                             "\"" + d.word_order + "\" may hold capital letters only", "leave the rest out");
+            break;
+        }
+        if (d.word_order.find(letter, i + 1) == std::string::npos) continue;
+        checker.complain("words.order", "letter-twice",
+                         std::string("the letter ") + letter + " stands twice in \"" + d.word_order + "\"",
+                         "write every letter once");
+        break;
+    }
+}
+
+void check_words(const Dialect& d, Checker& checker) {
+    const std::vector<KeyWord> words = mode_words(d);
+    for (const auto& [path, text] :
+         {KeyWord{"words.rapid", d.rapid_word}, KeyWord{"words.feed", d.feed_word},
+          KeyWord{"program.spindle_cw", d.spindle_on_cw}, KeyWord{"program.end", d.program_end}}) {
+        if (text.empty())
+            checker.complain(path, "word-missing", "no program does without this word",
+                             "write the controller's word for it");
+    }
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const auto code = code_word(words[i].text);
+        if (!code) {
+            checker.complain(words[i].path, "not-a-word",
+                             "\"" + words[i].text + "\" is not one word of a letter and a number",
+                             "write a word such as G1 or M30");
+            continue;
+        }
+        for (std::size_t j = 0; j < i; ++j) {
+            if (code_word(words[j].text) != code) continue;
+            checker.complain(words[i].path, "word-twice", words[i].text + " already is " + words[j].path,
+                             "give each its own word, or leave the one that the controller lacks empty");
+        }
+        for (const std::string& lacking : d.lacks) {
+            if (code_word(lacking) != code) continue;
+            checker.complain("words.lacks", "contradiction",
+                             lacking + " is what " + words[i].path + " writes",
+                             "take it off this list, or give " + words[i].path + " another word");
+        }
+    }
+    for (const auto* list : {&d.lacks, &d.harmless}) {
+        const char* path = list == &d.lacks ? "words.lacks" : "words.harmless";
+        for (const std::string& word : *list) {
+            if (!code_word(word))
+                checker.complain(path, "not-a-word", "\"" + word + "\" is not a word",
+                                 "write words such as \"G64\"");
+        }
+    }
+    for (const std::string& word : d.harmless) {
+        const auto code = code_word(word);
+        if (std::none_of(d.lacks.begin(), d.lacks.end(),
+                         [&](const std::string& l) { return code && code_word(l) == code; }))
+            continue;
+        checker.complain("words.harmless", "contradiction", word + " is among words.lacks too",
+                         "take it off one of the lists");
+    }
+}
+
+void check_units(const Dialect& d, Checker& checker) {
+    if (!d.only_units && (d.mm_word.empty() || d.inch_word.empty())) {
+        checker.complain(
+            d.mm_word.empty() ? "words.mm" : "words.inch", "units-unknown",
+            "without this word nothing says in which unit the controller reads",
+            "write the word, or only_units = \"mm\" (or \"inch\") where the controller has but one");
+    }
+    if (!d.diameter_word.empty() && d.radius_word.empty() && !d.radial.diameter) {
+        checker.complain("words.radius", "word-missing",
+                         "the controller knows diameters, and the radial word is a radius",
+                         "write the word that makes it read a radius, or set axes.radial.diameter = true");
+    }
+    if (d.diameter_word.empty() && !d.radius_word.empty() && d.radial.diameter) {
+        checker.complain("words.diameter", "word-missing",
+                         "the radial word is a diameter, and only the word for a radius is there",
+                         "write the word that makes the controller read a diameter");
+    }
+}
+
+void check_rotary(const Dialect& d, Checker& checker) {
+    const bool folded = d.rotary_range == RotaryRange::folded;
+    const double below = d.at_fold == RotaryFold::shorter_way ? 180.0 : 360.0;
+    if (folded && !(d.longest_rotary_block > 0.0 && d.longest_rotary_block < below)) {
+        checker.complain("axes.rotary.longest_block", "block-too-long",
+                         "a folded rotary axis goes the way that is meant only in blocks shorter than " +
+                             shortest_fixed(below, 0) + " degrees",
+                         "set longest_block below that, say " + shortest_fixed(below / 2.0, 0));
+    }
+    if (folded && d.largest_rotary > 0.0) {
+        checker.complain("axes.rotary.largest", "contradiction",
+                         "a folded rotary word stays within one turn anyway",
+                         "leave it out, or set range = \"runs-on\"");
+    }
+    if (d.largest_rotary > 0.0 && d.largest_rotary < 360.0) {
+        checker.complain(
+            "axes.rotary.largest", "contradiction",
+            "a pass needs more than one turn of a rotary axis that runs on",
+            "write the largest word that the controller takes, at least 360, or set range = \"folded\"");
+    }
+}
+
+void check_feed(const Dialect& d, Checker& checker) {
+    if (d.feed_mode == FeedMode::inverse_time && d.inverse_time_word.empty()) {
+        checker.complain("feed.inverse_time", "word-missing",
+                         "inverse time is the feed mode, and its word is not there",
+                         "write it (mostly \"G93\"), or set mode = \"per-minute\"");
+    }
+    if (!d.inverse_time_word.empty() && d.per_minute_word.empty()) {
+        checker.complain("feed.per_minute", "word-missing",
+                         "a program in inverse time ends in feed per minute, whose word is not there",
+                         "write it (mostly \"G94\")");
+    }
+    if (d.feed_lowest && d.feed_highest && *d.feed_lowest >= *d.feed_highest) {
+        checker.complain("feed.highest", "contradiction", "the highest feed is not above the lowest",
+                         "exchange them");
+    }
+}
+
+bool is_comment(std::string_view line) {
+    const std::size_t first = line.find_first_not_of(' ');
+    return first != std::string_view::npos && (line[first] == '(' || line[first] == ';');
+}
+
+void check_places(const std::string& line, const std::string& path, const std::vector<std::string>& known,
+                  Checker& checker) {
+    std::size_t from = 0;
+    while ((from = line.find('{', from)) != std::string::npos) {
+        const std::size_t to = line.find('}', from);
+        const std::string name = to == std::string::npos ? "" : line.substr(from + 1, to - from - 1);
+        if (std::find(known.begin(), known.end(), name) == known.end()) {
+            std::string list;
+            for (const std::string& place : known)
+                list += (list.empty() ? "{" : ", {") + place + "}";
+            checker.complain(path, "unknown-place",
+                             to == std::string::npos ? "a brace in \"" + line + "\" is not closed"
+                                                     : "there is no place {" + name + "}",
+                             "use " + list);
+        }
+        from = from + 1;
+    }
+}
+
+void check_lines(const Dialect& d, Checker& checker) {
+    if (d.block_numbers && d.first_number > d.largest_number) {
+        checker.complain("lines.first_number", "contradiction",
+                         "the first block number is beyond the largest", "lower it");
+    }
+    for (const auto* lines : {&d.header, &d.footer}) {
+        const std::string path = lines == &d.header ? "program.header" : "program.footer";
+        for (const std::string& line : *lines) {
+            check_places(line, path, place_names, checker);
+            if (d.comments == CommentStyle::none && is_comment(line)) {
+                checker.complain(path, "contradiction",
+                                 "\"" + line + "\" is a comment, and lines.comments is \"none\"",
+                                 "leave it out");
+            }
+        }
+    }
+    check_places(d.tool_change, "program.tool_change", {"tool"}, checker);
+    check_places(d.blend_word, "words.blend", {"tolerance"}, checker);
+    if (!d.blend_word.empty() && d.blend_word.find("{tolerance}") == std::string::npos) {
+        checker.complain("words.blend", "place-missing",
+                         "\"" + d.blend_word + "\" has no place for the tolerance",
+                         "write it as {tolerance}, or use words.exact_path");
+    }
+    if (d.summary.empty())
+        checker.complain("summary", "empty", "it says nothing", "say in one line what the dialect is for");
+}
+
+}  // namespace
+
+void check_dialect(const Dialect& dialect, const Node& document, Diagnostics& complaints) {
+    Checker checker(document, complaints);
+    check_letters(dialect, checker);
+    check_words(dialect, checker);
+    check_units(dialect, checker);
+    check_rotary(dialect, checker);
+    check_feed(dialect, checker);
+    check_lines(dialect, checker);
+}
+
+}  // namespace lobewright

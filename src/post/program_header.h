@@ -1,0 +1,30 @@
+/// What a program says in words before its first move.
+#pragma once
+
+#include <lobewright/dialect.h>
+#include <lobewright/lobe.h>
+#include <lobewright/toolpath.h>
+
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+/// A length of the job in its units, with their name: "12.5 mm", "0.492126 in".
+std::string length_text(double mm, Units units);
+
+/// The last part of a path: a program names its job without the folders of the machine it was made on.
+std::string file_name(const std::string& path);
+
+/// Everything that the one at the machine must know: what is cut and with what, where each axis has its zero
+/// and which way it counts, what to check, the cautions. One comment each, not cleaned. `start_words`: the
+/// words of the first place.
+std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                      const Toolpath& path, const Dialect& dialect,
+                                      const std::string& start_words);
+
+/// "lobe 1 inlet: roughing 2, 0.35 mm left on, Z20"
+std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass,
+                      const Dialect& dialect);
+
+}  // namespace lobewright

@@ -1,0 +1,26 @@
+#include <lobewright/dialect.h>
+
+namespace lobewright {
+
+WordGrid word_grid(const Dialect& dialect, Units units, double blend) {
+    const auto last_decimal = [](int decimals) {
+        double steps = 1.0;
+        for (int i = 0; i < decimals; ++i)
+            steps *= 10.0;
+        return 1.0 / steps;
+    };
+    const auto step = [&](const AxisWord& word) {
+        const double one =
+            last_decimal(units == Units::mm ? word.decimals_mm : word.decimals_inch) * mm_per(units);
+        return word.diameter ? one / 2.0 : one;
+    };
+    WordGrid grid;
+    grid.radial_step = step(dialect.radial);
+    grid.axial_step = step(dialect.axial);
+    grid.rotary_step = last_decimal(dialect.rotary.decimals_mm);
+    grid.longest_rotary_block = dialect.longest_rotary_block;
+    grid.blend_tolerance = dialect.blend_word.empty() ? 0.0 : blend;
+    return grid;
+}
+
+}  // namespace lobewright
