@@ -6,13 +6,16 @@
 namespace lobewright {
 namespace {
 
-bool only_zeros(std::string_view text) { return text.find_first_of("123456789") == std::string_view::npos; }
+bool only_zeros(std::string_view text) {
+    return text.find_first_of("123456789") == std::string_view::npos;
+}
 
 }  // namespace
 
 std::string fixed(double value, int decimals) {
     char buffer[400];  // the largest double has 309 digits before its point
-    const auto end = std::to_chars(std::begin(buffer), std::end(buffer), value, std::chars_format::fixed, decimals);
+    const auto end =
+        std::to_chars(std::begin(buffer), std::end(buffer), value, std::chars_format::fixed, decimals);
     std::string text(buffer, end.ptr);
     if (text.front() == '-' && only_zeros(text)) text.erase(0, 1);
     return text;
@@ -45,7 +48,8 @@ std::optional<double> parse_decimal(std::string_view text) {
     }
     if (text.empty() || text.find_first_not_of("0123456789.-") != std::string_view::npos) return std::nullopt;
     double value = 0.0;
-    const auto result = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
+    const auto result =
+        std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
     if (result.ec != std::errc{} || result.ptr != text.data() + text.size()) return std::nullopt;
     return value;
 }
