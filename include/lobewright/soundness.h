@@ -1,4 +1,5 @@
-/// Whether the job is sound: what the lobes do to their followers, to their surfaces, and to the valves' timing.
+/// Whether the job is sound: what the lobes do to their followers, to their surfaces, and to the valves'
+/// timing.
 #pragma once
 
 #include <lobewright/lobe.h>
@@ -17,41 +18,94 @@ struct Finding {
     std::string message;
 };
 
-/// Figures of one lobe. Lengths mm; velocity mm/deg and acceleration mm/deg² of the follower by the cam angle.
+/// A figure and the cam angle at which it stands.
+struct FigureAt {
+    double value = 0.0;
+    CamAngle at;
+};
+
+/// What the contact bears at one cam angle, at one speed.
+struct ContactState {
+    double force = 0.0;  ///< N along the follower's motion; < 0: the follower would leave the lobe
+    double pressure_mpa =
+        0.0;                  ///< largest Hertz pressure; 0 where the contact is lost, infinite under a knife
+    double half_width = 0.0;  ///< mm, of the contact's band
+};
+
+/// Figures of one lobe. Lengths in mm; velocity, acceleration and jerk of the follower in mm per degree of
+/// cam angle, its square and its cube; angles where they stand are cam angles. Extremes are those of the
+/// exact curves, one-sided where a curve steps, to about 1e-9 of their size. Figures that do not apply are
+/// absent.
 struct LobeReport {
     std::string name;
+    std::string profile;
+    std::string follower;
     ShaftAngle at;
     CamAngle action_angle;
+    double base_radius = 0.0;
     double lift = 0.0;
-    double max_velocity = 0.0;
-    double max_acceleration = 0.0;
-    double min_acceleration = 0.0;
-    double max_jerk = 0.0;
-    double min_curvature_radius = 0.0;
+    FigureAt max_velocity;      ///< largest in size; the value is that size
+    FigureAt max_acceleration;  ///< largest
+    FigureAt min_acceleration;  ///< most negative
+    FigureAt
+        max_jerk;  ///< largest in size, finite stretches alone: where the acceleration steps it is infinite
+    FigureAt min_curvature_radius;  ///< of the convex stretches
     std::optional<double> min_hollow_radius;
-    double max_pressure_angle = 0.0;  ///< radians, in size
+    FigureAt max_pressure_angle;  ///< radians, in size
+    /// Flat: diameter of the round face that holds the whole line of contact, the lobe's width across
+    /// `face_offset`.
     std::optional<double> face_needed;
-    std::optional<double> max_contact_stress_mpa;
-    std::optional<CamAngle> max_contact_stress_at;
-    std::optional<double> shear_depth;  ///< mm: depth of the greatest shear under that contact
-    std::optional<double> least_contact_force;
-    std::optional<double> float_speed_rpm;  ///< crank
-    std::optional<double> seating_velocity; ///< m/s at the valve, at the running speed
-    std::optional<double> flank_radius;     ///< arcs; straight_flank for a tangent cam
-    std::optional<double> nose_radius;
-    // Valve events at the clearance, where the lobe has a cylinder and [engine] a timing; crank degrees as on a card.
+    std::optional<FigureAt> contact_travel;  ///< flat: how far the contact runs sideways, in size
+    std::optional<double> flank_radius;      ///< arcs; straight_flank for a tangent cam
+    std::optional<double> nose_radius;       ///< arcs
+    double nose_to_base = 0.0;               ///< radius of curvature at the peak, by the base circle's
+
+    // With [contact]. At the stated speed, unless said otherwise.
+    std::optional<double> peak_velocity;      ///< m/s of the follower
+    std::optional<double> peak_acceleration;  ///< m/s²
+    std::optional<double> peak_deceleration;  ///< m/s², negative
+    std::optional<FigureAt> greatest_force;   ///< N
+    std::optional<FigureAt> least_force;  ///< N, off the base circle; negative where contact would be lost
+    std::optional<FigureAt> max_contact_stress_mpa;
+    std::optional<FigureAt> standing_contact_stress_mpa;  ///< turned slowly, when no inertia helps the nose
+    std::optional<double> shear_depth;       ///< mm: depth of the greatest shear, under the larger of the two
+    std::optional<double> float_speed_rpm;   ///< crank speed at which the follower first leaves the lobe
+    std::optional<double> seating_velocity;  ///< m/s of the valve where it closes at its clearance
+
+    // With [engine], for a lobe with a cylinder. Crank angles as on a timing card (see ValveTiming); the
+    // centre after TDC for an inlet, before it for an exhaust.
     std::optional<CrankAngle> opens, closes, duration, lobe_centre;
+    Valve valve = Valve::inlet;
+    double clearance = 0.0;
+};
+
+/// One line of "what can be cut how": a cutter on the machine, or a hand method.
+struct CutLine {
+    std::string method;  ///< "em10, radial", "hand.lathe (offset fixture)"
+    bool possible = false;
+    std::string message;  ///< what it leaves, or why not and what would
 };
 
 struct JobReport {
     std::vector<LobeReport> lobes;
-    std::vector<Finding> findings;  ///< of the lobes and of the job, in the lobes' order
-    std::optional<CrankAngle> overlap;           ///< of cylinder 1
-    std::optional<CamAngle> lobe_separation;     ///< of cylinder 1
+    std::vector<Finding> findings;            ///< of the lobes and of the job, in the lobes' order
+    std::optional<CrankAngle> overlap;        ///< of cylinder 1; negative: both are shut between
+    std::optional<CamAngle> lobe_separation;  ///< of cylinder 1
+    std::vector<CutLine> cutting;             ///< filled in by who knows the toolpath and the hand methods
 };
 
+/// Force and pressure at a cam angle, at `crank_speed` rev/min. Spring, inertia and the pressure angle count;
+/// friction and weight do not. Hertz's line contact over the lobe's width. Required: job.contact.
+ContactState contact_state(const Job& job, const SolvedLobe& lobe, CamAngle angle, double crank_speed);
+
+/// Judges every lobe. Findings of severity error: contact lost below the stated speed, pressure above what
+/// the user allows, a tappet's face that is too small; each names the change that cures it, rounded so that
+/// it does.
 JobReport judge(const Job& job, const std::vector<SolvedLobe>& lobes);
+
+/// Readable, in the job's units, at most 100 columns wide.
 std::string report_text(const Job& job, const JobReport& report);
+/// By the contract; every other figure of the report follows the contract's own.
 std::string report_json(const Job& job, const JobReport& report);
 
 }  // namespace lobewright

@@ -1,0 +1,162 @@
+#include "base/json_text.h"
+
+#include <lobewright/lift_table.h>
+#include <lobewright/number_text.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace lobewright {
+namespace {
+
+LiftRow row_at(const SolvedLobe& lobe, CamAngle angle) {
+    constexpr double per_degree = std::numbers::pi / 180.0;
+    constexpr double straight_beyond =
+        1e9;  // mm: no cutter and no gauge can tell such a radius from a straight line
+    const FollowerContact follower = contact_at(lobe, angle);
+    LiftRow row;
+    row.cam_angle = angle;
+    row.shaft_angle = follower.facing;
+    row.lift = follower.lift.lift;
+    row.velocity = follower.lift.velocity * per_degree;
+    row.acceleration = follower.lift.acceleration * per_degree * per_degree;
+    row.jerk = follower.lift.jerk * per_degree * per_degree * per_degree;
+    row.polar_radius = lobe.contour.polar_radius((follower.facing - lobe.at).radians());
+    row.contact = follower.contact.point;
+    const double curvature = follower.contact.curvature;
+    row.curvature_radius = std::abs(curvature) * straight_beyond < 1.0
+                               ? std::numeric_limits<double>::infinity()
+                               : 1.0 / curvature;
+    row.pressure_angle = follower.pressure_angle / per_degree;
+    return row;
+}
+
+/// One column: its name in the contract, what it holds (in degrees or in `units`), and what a reader can use
+/// of it.
+struct Column {
+    const char* name;
+    bool is_length;
+    int decimals_mm;  // in markdown; one more for inches
+    double (*value)(const LiftRow&);
+};
+
+// clang-format off
+constexpr std::array<Column, 11> columns{{
+    {"cam_angle",        false, 2, [](const LiftRow& r) { return r.cam_angle.degrees(); }},
+    {"shaft_angle",      false, 2, [](const LiftRow& r) { return r.shaft_angle.degrees(); }},
+    {"lift",             true,  4, [](const LiftRow& r) { return r.lift; }},
+    {"velocity",         true,  5, [](const LiftRow& r) { return r.velocity; }},
+    {"acceleration",     true,  6, [](const LiftRow& r) { return r.acceleration; }},
+    {"jerk",             true,  7, [](const LiftRow& r) { return r.jerk; }},
+    {"polar_radius",     true,  4, [](const LiftRow& r) { return r.polar_radius; }},
+    {"contact_x",        true,  4, [](const LiftRow& r) { return r.contact.x; }},
+    {"contact_y",        true,  4, [](const LiftRow& r) { return r.contact.y; }},
+    {"curvature_radius", true,  3, [](const LiftRow& r) { return r.curvature_radius; }},
+    {"pressure_angle",   false, 2, [](const LiftRow& r) { return r.pressure_angle; }},
+}};
+// clang-format on
+
+double in_units(const Column& column, const LiftRow& row, Units units) {
+    return column.value(row) / (column.is_length ? mm_per(units) : 1.0);
+}
+
+std::string csv(const std::vector<LiftRow>& rows, Units units) {
+    std::string text;
+    for (const Column& column : columns)
+        text.append(text.empty() ? "" : ",").append(column.name);
+    text += '\n';
+    for (const LiftRow& row : rows) {
+        for (const Column& column : columns) {
+            if (&column != &columns.front()) text += ',';
+            const double value = in_units(column, row, units);
+            if (std::isfinite(value)) text += shortest_fixed(value, 9);
+        }
+        text += '\n';
+    }
+    return text;
+}
+
+std::string json(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, Units units) {
+    JsonText json;
+    json.object().member("lobe", lobe.name).member("units", units == Units::mm ? "mm" : "inch").array("rows");
+    for (const LiftRow& row : rows) {
+        json.object({}, JsonText::Layout::one_line);
+        for (const Column& column : columns)
+            json.member(column.name, in_units(column, row, units));
+        json.end();
+    }
+    json.end().end();
+    return json.text();
+}
+
+/// The name without what would end a heading's line or a cell.
+std::string one_line(std::string name) {
+    std::replace_if(
+        name.begin(), name.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
+    return name;
+}
+
+std::string markdown(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, Units units) {
+    std::vector<std::vector<std::string>> cells(1);  // by row, the names first
+    for (const Column& column : columns)
+        cells.front().push_back(column.name);
+    for (const LiftRow& row : rows) {
+        std::vector<std::string> line;
+        for (const Column& column : columns) {
+            const double value = in_units(column, row, units);
+            const int decimals = column.decimals_mm + (column.is_length && units == Units::inch ? 1 : 0);
+            line.push_back(std::isfinite(value) ? fixed(value, decimals) : std::string());
+        }
+        cells.push_back(std::move(line));
+    }
+    std::array<std::size_t, columns.size()> widths{};
+    for (const auto& line : cells) {
+        for (std::size_t i = 0; i < widths.size(); ++i)
+            widths[i] = std::max(widths[i], line[i].size());
+    }
+    std::string text =
+        "## " + one_line(lobe.name) + "\n\nLengths in " + (units == Units::mm ? "mm" : "inches") +
+        "; velocity, acceleration and jerk per degree of cam angle, its square and its cube; angles in " +
+        "degrees.\n\n";
+    for (std::size_t k = 0; k < cells.size(); ++k) {
+        for (std::size_t i = 0; i < widths.size(); ++i) {
+            text.append("| ").append(widths[i] - cells[k][i].size(), ' ').append(cells[k][i]).append(" ");
+        }
+        text += "|\n";
+        if (k > 0) continue;
+        for (const std::size_t width : widths)
+            text.append("|").append(width + 1, '-').append(":");
+        text += "|\n";
+    }
+    return text;
+}
+
+}  // namespace
+
+std::vector<LiftRow> lift_table(const SolvedLobe& lobe, CamAngle every) {
+    constexpr double sliver = 1e-9;  // degrees: a last step shorter than this is none
+    std::vector<LiftRow> rows;
+    for (int i = 0; i * every.degrees() < 360.0 - sliver; ++i) {
+        rows.push_back(row_at(lobe, CamAngle::from_degrees(-180.0 + i * every.degrees())));
+    }
+    rows.push_back(row_at(lobe, CamAngle::from_degrees(180.0)));
+    return rows;
+}
+
+std::string lift_table_text(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, Units units,
+                            TableFormat format) {
+    switch (format) {
+        case TableFormat::csv:
+            return csv(rows, units);
+        case TableFormat::json:
+            return json(rows, lobe, units);
+        case TableFormat::markdown:
+            return markdown(rows, lobe, units);
+    }
+    return {};
+}
+
+}  // namespace lobewright
