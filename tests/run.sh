@@ -1,0 +1,13 @@
+#!/bin/sh
+# Installs what is missing, builds everything, and runs every test. Arguments go to ctest: sh tests/run.sh -R cli
+set -eu
+cd "$(dirname "$0")/.."
+. tests/setup.sh
+
+# shellcheck disable=SC2086
+install_packages $tools $libraries $test_libraries
+if ! command -v rs274 >/dev/null 2>&1; then
+    install_packages "$interpreter" || echo "rs274 can't be had here: the tests that need it will be skipped"
+fi
+build all -DLOBEWRIGHT_TESTS=ON
+ctest --test-dir build --output-on-failure --parallel "$(nproc)" "$@"
