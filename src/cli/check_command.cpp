@@ -1,0 +1,67 @@
+#include "cli/commands.h"
+#include "cli/load.h"
+#include "cli/post_files.h"
+#include "cli/ways.h"
+
+#include <lobewright/soundness.h>
+
+namespace lobewright::cli {
+namespace {
+
+/// The grid of the machine's post; a post that can't be read is a complaint, for `cut` would stop at it.
+std::optional<WordGrid> grid_of(const Job& job, Result& result) {
+    if (!job.machine || !job.cut) return std::nullopt;
+    const Outcome<Dialect> dialect = load_post_of(job, {}, result.inputs);
+    if (!take(dialect, result)) return std::nullopt;
+    return word_grid(*dialect, job.units, job.cut->blend);
+}
+
+/// The findings that make the job unfit, at the places of their lobes.
+Diagnostics complaints(const Job& job, const std::vector<Finding>& findings) {
+    Diagnostics all;
+    for (const Finding& finding : findings) {
+        if (finding.severity != Severity::error) continue;
+        std::string path;
+        for (std::size_t i = 0; i < job.lobes.size(); ++i) {
+            if (job.lobes[i].name == finding.lobe) path = "lobe[" + std::to_string(i) + "]";
+        }
+        const std::string lobe = finding.lobe.empty() ? "" : "lobe `" + finding.lobe + "`: ";
+        all.push_back({Fault::check_failed, Severity::error, finding.code, lobe + finding.message, "",
+                       job.place_of(path)});
+    }
+    return all;
+}
+
+/// As findings of the whole job, for --json.
+void add_ways(JobReport& report, const std::vector<Way>& ways) {
+    for (const Way& way : ways) {
+        const std::string verdict = way.possible ? ": possible, " : ": not possible, ";
+        const Severity severity = way.possible ? Severity::note
+                                  : way.wanted ? Severity::error
+                                               : Severity::warning;
+        report.findings.push_back(
+            {severity, way.possible ? "way" : "no-way", "", way.name + verdict + way.message});
+    }
+}
+
+}  // namespace
+
+Result check_command(const Options& options) {
+    Result result;
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    if (!take(solved, result)) return result;
+    const auto& [job, lobes] = *solved;
+    const std::vector<Way> ways = ways_to_cut(job, lobes, grid_of(job, result));
+    JobReport report = judge(job, lobes);
+    append(result.messages, complaints(job, report.findings));
+    append(result.messages, failures(ways));
+    if (options.json) {
+        add_ways(report, ways);
+        result.text = report_json(job, report);
+    } else {
+        result.text = report_text(job, report) + ways_text(ways);
+    }
+    return result;
+}
+
+}  // namespace lobewright::cli

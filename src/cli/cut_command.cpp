@@ -1,0 +1,63 @@
+#include "cli/commands.h"
+#include "cli/load.h"
+#include "cli/post_files.h"
+#include "cli/verdict.h"
+
+#include <lobewright/number_text.h>
+#include <lobewright/program_writer.h>
+
+namespace lobewright::cli {
+namespace {
+
+/// "cut 8 lobes in 1234 blocks, 12 min 5 s; deepest -0.0012, proudest 0.0009 mm"
+std::string cut_remark(const Job& job, const ProofReport& report) {
+    double deepest = 0.0, proudest = 0.0;
+    for (const LobeVerdict& lobe : report.lobes) {
+        deepest = std::min(deepest, lobe.deepest.along_normal);
+        proudest = std::max(proudest, lobe.proudest.along_normal);
+    }
+    const double unit = mm_per(job.units);
+    const int decimals = job.units == Units::mm ? 4 : 5;
+    const long seconds = std::lround(report.cycle_seconds);
+    return "proven: " + std::to_string(report.lobes.size()) + " lobes in " + std::to_string(report.blocks) +
+           " blocks, " + std::to_string(seconds / 60) + " min " + std::to_string(seconds % 60) +
+           " s; from the design " + fixed(deepest / unit, decimals) + " to +" +
+           fixed(proudest / unit, decimals) + (job.units == Units::mm ? " mm" : " in");
+}
+
+/// The program's text, once it has passed its own proof.
+Outcome<std::string> proven_program(const SolvedJob& solved, const Toolpath& path, const Dialect& dialect,
+                                    Result& result) {
+    const auto& [job, lobes] = solved;
+    const Outcome<std::string> text = write_program(job, lobes, path, dialect);
+    if (!text) return text;
+    const std::string name = "the program for " + job.file;
+    const Outcome<ProofReport> report = prove(job, lobes, dialect, *text, name);
+    if (!report) return report.diagnostics();
+    if (Diagnostics complaints = verdict(job, *report, name); !complaints.empty()) return complaints;
+    result.remarks.push_back(cut_remark(job, *report));
+    return {*text, text.diagnostics()};
+}
+
+}  // namespace
+
+Result cut_command(const Options& options) {
+    Result result;
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    if (!take(solved, result)) return result;
+    const auto& [job, lobes] = *solved;
+    const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
+    if (!take(dialect, result)) return result;
+    const double blend = job.cut ? job.cut->blend : 0.0;
+    const Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(*dialect, job.units, blend));
+    if (!take(path, result)) return result;
+    if (options.plan) {
+        result.text = toolpath_text(job, lobes, *path);
+        return result;
+    }
+    const Outcome<std::string> program = proven_program(*solved, *path, *dialect, result);
+    if (take(program, result)) result.text = *program;
+    return result;
+}
+
+}  // namespace lobewright::cli

@@ -1,0 +1,40 @@
+/// Reading what a command works on: the job with its neighbours, programs, dialects.
+#pragma once
+
+#include "cli/result.h"
+
+#include <lobewright/dialect.h>
+#include <lobewright/lobe.h>
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace lobewright::cli {
+
+/// The whole of a file ("-": standard input), noted among `inputs`. Failures are Fault::unreadable: absent, a
+/// folder, or larger than 256 MiB.
+Outcome<std::string> read_file(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
+
+/// The job at `path`; the files that it names are found from its own folder.
+Outcome<Job> load_job(const std::string& path, std::vector<std::filesystem::path>& inputs);
+
+/// A job with its lobes solved.
+struct SolvedJob {
+    Job job;
+    std::vector<SolvedLobe> lobes;
+};
+Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<std::filesystem::path>& inputs);
+
+/// Required: `result` has failed no earlier step. Puts an outcome's diagnostics among the result's messages.
+template <class T>
+bool take(const Outcome<T>& outcome, Result& result) {
+    append(result.messages, outcome.diagnostics());
+    return outcome.ok();
+}
+
+/// Of a job's named things, the complaint that `name` is none of them: with the nearest, or all of them.
+Diagnostic unknown_name(const std::string& thing, const std::string& name,
+                        const std::vector<std::string>& known, const Place& place);
+
+}  // namespace lobewright::cli

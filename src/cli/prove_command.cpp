@@ -1,0 +1,24 @@
+#include "cli/commands.h"
+#include "cli/load.h"
+#include "cli/post_files.h"
+#include "cli/verdict.h"
+
+namespace lobewright::cli {
+
+Result prove_command(const Options& options) {
+    Result result;
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    if (!take(solved, result)) return result;
+    const auto& [job, lobes] = *solved;
+    const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
+    const Outcome<std::string> program = read_file(options.program, result.inputs);
+    const bool both = take(dialect, result) & take(program, result);
+    if (!both) return result;
+    const Outcome<ProofReport> report = prove(job, lobes, *dialect, *program, options.program);
+    if (!take(report, result)) return result;
+    result.text = options.json ? proof_json(job, *report) : proof_text(job, *report, *program);
+    append(result.messages, verdict(job, *report, options.program));
+    return result;
+}
+
+}  // namespace lobewright::cli

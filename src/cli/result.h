@@ -1,0 +1,33 @@
+/// What a command hands back: its text, its complaints and its remarks. Commands print and write nothing
+/// themselves.
+#pragma once
+
+#include <lobewright/diagnostic.h>
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lobewright::cli {
+
+struct Result {
+    std::optional<std::string> text;   ///< for -o or standard output; nothing: no file is touched
+    Diagnostics messages;              ///< for standard error; the errors among them settle the exit code
+    std::vector<std::string> remarks;  ///< lines for standard error after all went well, but for --quiet
+    std::vector<std::filesystem::path> inputs;  ///< files that were read: -o must be none of them
+    bool must_be_new = false;                   ///< an existing file at -o stays untouched (and is an error)
+};
+
+inline constexpr int exit_bug = 70;
+
+/// 0 where `messages` holds no error, else the worst fault among the errors: 1, 2 or 3.
+int exit_code(const Diagnostics& messages);
+
+/// In the order of their places: files as they first appear, then lines and columns; those without a place
+/// last.
+void sort_by_place(Diagnostics& messages);
+
+void append(Diagnostics& all, const Diagnostics& more);
+
+}  // namespace lobewright::cli

@@ -1,0 +1,15 @@
+/// What a proof's report means for the exit code.
+#pragma once
+
+#include <lobewright/proof.h>
+
+#include <string>
+
+namespace lobewright::cli {
+
+/// One complaint (Fault::check_failed) for each finding that makes the program unfit, at its line of `file`,
+/// and, where it is out of tolerance without such a finding, one that says so. Empty for a program that
+/// passes.
+Diagnostics verdict(const Job& job, const ProofReport& report, const std::string& file);
+
+}  // namespace lobewright::cli
