@@ -1,0 +1,27 @@
+/// Spring and inertia at the follower: the force that holds it on the lobe, and the speed at which it floats.
+#pragma once
+
+#include <lobewright/job.h>
+#include <lobewright/motion.h>
+
+namespace lobewright {
+
+/// Cam speed in rad/s at a crank speed in rev/min; without [engine] the cam turns at half the crank's speed.
+double cam_speed(const Job& job, double crank_speed);
+/// The other way round.
+double crank_speed(const Job& job, double cam_speed);
+
+/// F = k (x + x₀) + m a ω² in N, along the follower's motion; the preload is k x₀. Negative: the spring is
+/// too weak to hold the follower on the lobe. Friction and weight are left out. `cam_speed` in rad/s.
+double contact_force(const ContactLoad& load, const Lift& lift, double cam_speed);
+
+/// m |a| / (k (x + x₀)) while the follower slows down, else 0, in s²: the follower floats where ω² is above 1
+/// / this.
+double float_tendency(const ContactLoad& load, const Lift& lift);
+
+/// Preload that just holds the follower here at that speed with the given rate, N; and the rate with the
+/// given preload, N/mm (infinite where the lift is 0). Not above 0 where no spring is needed.
+double preload_needed(const ContactLoad& load, const Lift& lift, double cam_speed);
+double rate_needed(const ContactLoad& load, const Lift& lift, double cam_speed);
+
+}  // namespace lobewright

@@ -1,0 +1,246 @@
+#include "soundness_findings.h"
+
+#include "contact_load.h"
+#include "valve_events.h"
+
+#include <lobewright/number_text.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lobewright {
+namespace {
+
+constexpr double per_degree = std::numbers::pi / 180.0;
+
+/// Commonly taught for translating followers, so that their stems don't bind.
+constexpr double largest_pressure_angle = 30.0 * per_degree;
+/// For arms, which can't bind: common practice, no source.
+constexpr double largest_pressure_angle_of_arm = 45.0 * per_degree;
+/// m/s; valves last below it: from memory.
+constexpr double largest_seating_velocity = 0.5;
+
+enum class Way { up, down };
+
+std::string rounded(double value, int figures, Way way) {
+    const int digits_before_point = static_cast<int>(std::floor(std::log10(value))) + 1;
+    const int decimals = figures - digits_before_point;
+    const double steps = value * std::pow(10.0, decimals);
+    // The product's own error must not push an exact figure one step on.
+    constexpr double own_error = 1e-12;
+    const double whole =
+        way == Way::up ? std::ceil(steps * (1.0 - own_error)) : std::floor(steps * (1.0 + own_error));
+    return shortest_fixed(whole / std::pow(10.0, decimals), std::max(decimals, 0));
+}
+
+/// One lobe's findings, collected.
+class Findings {
+  public:
+    Findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report, const LobeCurve& curve)
+        : job_(job), lobe_(lobe), report_(report), curve_(curve) {}
+
+    std::vector<Finding> all();
+
+  private:
+    void judge_float();
+    void judge_stress();
+    void judge_face();
+    void judge_pressure_angle();
+    void judge_hollow();
+    void judge_seating();
+    void judge_table();
+
+    void add(Severity severity, std::string code, std::string message) {
+        found_.push_back({severity, std::move(code), lobe_.name, std::move(message)});
+    }
+    [[nodiscard]] std::string length(double mm) const {
+        const bool in_mm = job_.units == Units::mm;
+        return shortest_fixed(mm / mm_per(job_.units), in_mm ? 3 : 5) + (in_mm ? " mm" : " in");
+    }
+    [[nodiscard]] std::string length_at_least(double mm) const { return at_least(mm / mm_per(job_.units)); }
+    [[nodiscard]] std::string length_at_most(double mm) const { return at_most(mm / mm_per(job_.units)); }
+    static std::string angle(CamAngle a) { return shortest_fixed(a.degrees(), 1) + " degrees"; }
+
+    const Job& job_;
+    const SolvedLobe& lobe_;
+    const LobeReport& report_;
+    const LobeCurve& curve_;
+    std::vector<Finding> found_;
+};
+
+void Findings::judge_float() {
+    if (!report_.float_speed_rpm) return;
+    const ContactLoad& load = *job_.contact;
+    if (*report_.float_speed_rpm >= load.crank_speed) return;
+    const double speed = cam_speed(job_, load.crank_speed);
+    const double preload =
+        curve_.largest([&](const FollowerContact& c) { return preload_needed(load, c.lift, speed); }).value;
+    const double rate =
+        curve_.largest([&](const FollowerContact& c) { return rate_needed(load, c.lift, speed); }).value;
+    std::string cure = "raise spring_preload from " + shortest_fixed(load.spring_preload, 3) + " to " +
+                       at_least(preload) + " N";
+    // Where the follower slows down near the base circle, only an absurd rate would hold it.
+    constexpr double most_of_a_change = 20.0;
+    if (std::isfinite(rate) && rate < most_of_a_change * std::max(load.spring_rate, 1.0)) {
+        cure += ", or spring_rate from " + shortest_fixed(load.spring_rate, 3) + " to " + at_least(rate) +
+                " N/mm";
+    }
+    add(Severity::error, "float",
+        "the follower leaves the lobe above " + at_most(*report_.float_speed_rpm) +
+            " rev/min, below crank_speed = " + shortest_fixed(load.crank_speed, 1) + "; at " +
+            angle(report_.least_force->at) + " the spring lacks " + at_least(-report_.least_force->value, 3) +
+            " N: " + cure + ", or lighten what moves");
+}
+
+void Findings::judge_stress() {
+    if (!job_.contact || !job_.contact->allowable_stress || !report_.max_contact_stress_mpa) return;
+    const FigureAt& running = *report_.max_contact_stress_mpa;
+    const FigureAt& standing = *report_.standing_contact_stress_mpa;
+    const FigureAt& worst = running.value >= standing.value ? running : standing;
+    const double allowed = *job_.contact->allowable_stress;
+    if (worst.value <= allowed) return;
+    // The pressure goes as the root of the force over the width.
+    const double wider = lobe_.width * (worst.value / allowed) * (worst.value / allowed);
+    add(Severity::error, "contact-pressure",
+        "the contact pressure of " + at_least(worst.value) + " MPa at " + angle(worst.at) +
+            (&worst == &running ? " at crank_speed" : " when turned slowly") +
+            " is above allowable_stress = " + shortest_fixed(allowed, 1) + ": make the lobe " +
+            length_at_least(wider) + " wide, or ease the spring to " +
+            at_most(100.0 * allowed * allowed / (worst.value * worst.value), 3) +
+            " percent of that force, or give nose and follower larger radii");
+}
+
+void Findings::judge_face() {
+    if (!report_.face_needed || !lobe_.follower.face_diameter) return;
+    const double has = *lobe_.follower.face_diameter;
+    if (*report_.face_needed <= has) return;
+    const FollowerContact worst = contact_at(lobe_, report_.contact_travel->at);
+    const double across = dot(worst.contact.point, quarter_turn(unit(worst.facing.radians())));
+    const double offset = lobe_.follower.face_offset;
+    const std::string end = offset == 0.0
+                                ? "at both of the lobe's ends"
+                                : (offset > 0.0 ? "at the lobe's drive end" : "at the lobe's far end");
+    add(Severity::error, "face-too-small",
+        "the line of contact runs off the tappet's edge by " + length(0.5 * (*report_.face_needed - has)) +
+            " " + end + ", " + (across > 0.0 ? "counter-clockwise" : "clockwise") +
+            " of the tappet's middle, at " + angle(report_.contact_travel->at) +
+            ": give face_diameter = " + length_at_least(*report_.face_needed) + " or more" +
+            (offset == 0.0 ? "" : ", or less face_offset"));
+}
+
+/// The lobe of this entry, solved anew with another base circle; nothing where that can't be.
+std::optional<SolvedLobe> with_base_radius(Job job, std::size_t entry, double base_radius) {
+    const LobeEntry lobe = job.lobes[entry];
+    std::visit([base_radius](auto& profile) { profile.base_radius = base_radius; },
+               job.profiles.at(lobe.profile));
+    job.lobes = {lobe};
+    auto solved = solve_lobes(job);
+    if (!solved) return std::nullopt;
+    return std::move(solved.value().front());
+}
+
+/// The smallest base radius above the lobe's own with which it solves and `good` holds, to 1e-4 of it.
+template <class Good>
+std::optional<double> base_radius_where(const Job& job, const SolvedLobe& lobe, Good good) {
+    const auto holds = [&](double radius) {
+        const auto solved = with_base_radius(job, lobe.entry, radius);
+        return solved && good(*solved);
+    };
+    constexpr double step = 1.25;
+    constexpr double largest = 20.0;
+    double low = lobe.base_radius, high = step * low;
+    while (!holds(high)) {
+        if (high > largest * lobe.base_radius) return std::nullopt;
+        low = high;
+        high *= step;
+    }
+    while (high - low > 1e-4 * high) {
+        const double middle = 0.5 * (low + high);
+        (holds(middle) ? high : low) = middle;
+    }
+    return high;
+}
+
+void Findings::judge_pressure_angle() {
+    const bool arm = lobe_.follower.kind == FollowerKind::pivoted;
+    const double limit = arm ? largest_pressure_angle_of_arm : largest_pressure_angle;
+    if (report_.max_pressure_angle.value <= limit) return;
+    const auto gentle = [limit](const SolvedLobe& lobe) {
+        const LobeCurve curve(lobe);
+        return curve.largest([](const FollowerContact& c) { return std::abs(c.pressure_angle); }).value <=
+               limit;
+    };
+    const auto radius = base_radius_where(job_, lobe_, gentle);
+    add(Severity::warning, "pressure-angle",
+        "the pressure angle reaches " + shortest_fixed(report_.max_pressure_angle.value / per_degree, 1) +
+            " degrees at " + angle(report_.max_pressure_angle.at) + "; above " +
+            shortest_fixed(limit / per_degree, 0) +
+            (arm ? " an arm is pushed at its pivot more than it is lifted: "
+                 : " a guided follower may bind: ") +
+            (radius ? "give base_radius = " + length_at_least(*radius) + " or more"
+                    : std::string("lift less, or over a longer angle")));
+}
+
+void Findings::judge_hollow() {
+    if (!report_.min_hollow_radius) return;
+    const double hollow = *report_.min_hollow_radius;
+    std::string too_large;
+    for (const auto& [name, cutter] : job_.cutters) {
+        if (cutter.kind == CutterKind::ball_nose || 0.5 * cutter.diameter <= hollow) continue;
+        too_large += (too_large.empty() ? "" : ", ") + name;
+    }
+    add(Severity::note, "hollow",
+        "the flank is hollow, with a radius down to " + length(hollow) +
+            ": across the lobe no cutter or wheel of more than " + length_at_most(2.0 * hollow) +
+            " diameter gets into it" + (too_large.empty() ? "" : " (not " + too_large + ")"));
+}
+
+void Findings::judge_seating() {
+    if (!report_.seating_velocity || *report_.seating_velocity <= largest_seating_velocity) return;
+    const double ratio = lobe_.follower.valve_ratio;
+    const double speed = cam_speed(job_, job_.contact->crank_speed);  // rad/s
+    const double mm_per_degree = largest_seating_velocity * 1e3 / (ratio * speed) * per_degree;
+    // The ramp must still run at its constant speed where the clearance is taken up: see Ramp.
+    constexpr double above_clearance = 1.25;
+    const double ramp_lift = above_clearance * report_.clearance / ratio;
+    const double ramp_angle = ramp_lift / (0.875 * mm_per_degree);
+    add(Severity::warning, "seating",
+        "the valve meets its seat at " + at_least(*report_.seating_velocity, 3) +
+            " m/s at crank_speed, more than " + shortest_fixed(largest_seating_velocity, 2) +
+            ": as shape = \"motion\", close with closing_ramp = { lift = " + length_at_least(ramp_lift) +
+            ", angle = " + at_least(1.005 * ramp_angle, 3) + " }");
+}
+
+void Findings::judge_table() {
+    if (lobe_.smoothing_moved <= 0.0) return;
+    add(Severity::note, "smoothed",
+        "smoothing moved a reading of the table by " + length(lobe_.smoothing_moved));
+}
+
+std::vector<Finding> Findings::all() {
+    judge_float();
+    judge_stress();
+    judge_face();
+    judge_pressure_angle();
+    judge_hollow();
+    judge_seating();
+    judge_table();
+    return std::move(found_);
+}
+
+}  // namespace
+
+std::string at_least(double value, int figures) {
+    return rounded(value, figures, Way::up);
+}
+std::string at_most(double value, int figures) {
+    return rounded(value, figures, Way::down);
+}
+
+std::vector<Finding> lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report,
+                                   const LobeCurve& curve) {
+    return Findings(job, lobe, report, curve).all();
+}
+
+}  // namespace lobewright

@@ -1,0 +1,429 @@
+#include "base/json_text.h"
+
+#include <lobewright/number_text.h>
+#include <lobewright/soundness.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lobewright {
+namespace {
+
+constexpr std::size_t widest_line = 100;
+constexpr double per_degree = std::numbers::pi / 180.0;
+
+/// Breaks `text` at spaces so that no line is longer than `widest_line`; the lines after the first begin with
+/// `indent` spaces.
+std::string wrapped_lines(const std::string& text, std::size_t indent) {
+    std::string lines;
+    std::size_t column = 0;
+    for (std::size_t i = 0; i <= text.size();) {
+        const std::size_t end = std::min(text.find(' ', i), text.size());
+        const std::string word = text.substr(i, end - i);
+        if (column > 0 && column + 1 + word.size() > widest_line) {
+            lines.append("\n").append(indent, ' ').append(word);
+            column = indent + word.size();
+        } else {
+            if (i > 0) lines += ' ', ++column;
+            lines += word;
+            column += word.size();
+        }
+        i = end + 1;
+    }
+    return lines + '\n';
+}
+
+/// Numbers as people read them, in the job's units.
+struct Figures {
+    Units units;
+
+    [[nodiscard]] std::string length(double mm, int decimals_mm = 3) const {
+        return shortest_fixed(mm / mm_per(units), decimals_mm + (units == Units::inch ? 1 : 0));
+    }
+    static std::string angle(double degrees) { return shortest_fixed(degrees, 2); }
+    /// Cam angle of a figure: "12.5 before the peak".
+    static std::string where(CamAngle at) {
+        const std::string size = shortest_fixed(std::abs(at.degrees()), 1);
+        if (size == "0") return "at the peak";
+        return size + (at.degrees() < 0.0 ? " before the peak" : " after it");
+    }
+    static std::string significant(double value) {
+        if (value == 0.0) return "0";
+        const int decimals = 2 - static_cast<int>(std::floor(std::log10(std::abs(value))));
+        return shortest_fixed(value, std::clamp(decimals, 0, 9));
+    }
+};
+
+/// "14 before TDC", with the dead centre's own words for a negative one.
+std::string event(CrankAngle angle, const char* before, const char* after, bool positive_is_before) {
+    const bool is_before = (angle.degrees() >= 0.0) == positive_is_before;
+    return shortest_fixed(std::abs(angle.degrees()), 1) + (is_before ? before : after);
+}
+
+std::string opens_text(const LobeReport& lobe) {
+    return lobe.valve == Valve::inlet ? event(*lobe.opens, " BTDC", " ATDC", true)
+                                      : event(*lobe.opens, " BBDC", " ABDC", true);
+}
+
+std::string closes_text(const LobeReport& lobe) {
+    return lobe.valve == Valve::inlet ? event(*lobe.closes, " ABDC", " BBDC", false)
+                                      : event(*lobe.closes, " ATDC", " BTDC", false);
+}
+
+std::string centre_text(const LobeReport& lobe) {
+    return lobe.valve == Valve::inlet ? event(*lobe.lobe_centre, " ATDC", " BTDC", false)
+                                      : event(*lobe.lobe_centre, " BTDC", " ATDC", true);
+}
+
+/// Cells in columns, the first two left-justified as names, the others right.
+std::string columns_text(const std::vector<std::vector<std::string>>& rows) {
+    std::vector<std::size_t> widths(rows.front().size(), 0);
+    for (const auto& row : rows) {
+        for (std::size_t i = 0; i < row.size(); ++i)
+            widths[i] = std::max(widths[i], row[i].size());
+    }
+    std::string text;
+    for (const auto& row : rows) {
+        std::string line;
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            if (i > 0) line += "  ";
+            const std::string space(widths[i] - row[i].size(), ' ');
+            line += i == 0 ? row[i] + space : space + row[i];
+        }
+        line.erase(line.find_last_not_of(' ') + 1);
+        text += line + '\n';
+    }
+    return text;
+}
+
+std::string lobe_rows(const Job& job, const JobReport& report) {
+    const bool timed = std::any_of(report.lobes.begin(), report.lobes.end(),
+                                   [](const LobeReport& lobe) { return lobe.opens.has_value(); });
+    const Figures figures{job.units};
+    std::vector<std::vector<std::string>> rows{{"lobe", "nose at", "lift", "action"}};
+    if (timed)
+        rows.front().insert(rows.front().end(), {"opens", "closes", "open for", "centre", "clearance"});
+    for (const LobeReport& lobe : report.lobes) {
+        std::vector<std::string> row{lobe.name, Figures::angle(lobe.at.degrees()),
+                                     figures.length(lobe.lift, 4),
+                                     Figures::angle(lobe.action_angle.degrees())};
+        if (lobe.opens) {
+            row.insert(row.end(),
+                       {opens_text(lobe), closes_text(lobe), shortest_fixed(lobe.duration->degrees(), 1),
+                        centre_text(lobe), figures.length(lobe.clearance)});
+        }
+        row.resize(rows.front().size());
+        rows.push_back(std::move(row));
+    }
+    return columns_text(rows);
+}
+
+/// Lobes that differ in no figure but their place are told once.
+bool told_together(const LobeReport& a, const LobeReport& b) {
+    constexpr double same = 1e-9;
+    return a.profile == b.profile && a.follower == b.follower && a.face_needed == b.face_needed &&
+           std::abs((a.action_angle - b.action_angle).radians()) < same &&
+           std::abs(a.max_pressure_angle.value - b.max_pressure_angle.value) < same &&
+           std::abs(a.max_contact_stress_mpa.value_or(FigureAt{}).value -
+                    b.max_contact_stress_mpa.value_or(FigureAt{}).value) < same * 1e3 &&
+           a.valve == b.valve && a.opens.has_value() == b.opens.has_value();
+}
+
+/// The lines of one group of lobes.
+class LobeText {
+  public:
+    LobeText(const Job& job, const LobeReport& lobe) : job_(job), lobe_(lobe), figures_{job.units} {}
+
+    std::string lines();
+
+  private:
+    void put(const std::string& label, const std::string& text) {
+        constexpr std::size_t indent = 14;
+        std::string start = "  " + label;
+        start.resize(indent, ' ');
+        // Words that belong to the label must not be broken from it by a short line.
+        text_ += wrapped_lines(start + text, indent);
+    }
+    void put_shape();
+    void put_motion();
+    void put_surface();
+    void put_follower();
+    void put_contact();
+
+    const Job& job_;
+    const LobeReport& lobe_;
+    Figures figures_;
+    std::string text_;
+};
+
+void LobeText::put_shape() {
+    std::string text = "base circle radius " + figures_.length(lobe_.base_radius);
+    if (lobe_.flank_radius) {
+        text += std::isinf(*lobe_.flank_radius) ? std::string(", straight flanks")
+                                                : ", flanks " + figures_.length(*lobe_.flank_radius);
+        text += ", nose " + figures_.length(*lobe_.nose_radius);
+    }
+    put("shape",
+        text + "; radius at the peak " + Figures::significant(lobe_.nose_to_base) + " of the base circle's");
+}
+
+void LobeText::put_motion() {
+    const double scale = 1.0 / mm_per(job_.units);
+    put("motion", "velocity up to " + Figures::significant(lobe_.max_velocity.value * scale) +
+                      " per degree (" + Figures::where(lobe_.max_velocity.at) + "), acceleration " +
+                      Figures::significant(lobe_.max_acceleration.value * scale) + " (" +
+                      Figures::where(lobe_.max_acceleration.at) + ") to " +
+                      Figures::significant(lobe_.min_acceleration.value * scale) + " per degree² (" +
+                      Figures::where(lobe_.min_acceleration.at) + "), jerk up to " +
+                      Figures::significant(lobe_.max_jerk.value * scale) + " per degree³");
+    if (!lobe_.peak_velocity) return;
+    std::string text = "velocity up to " + Figures::significant(*lobe_.peak_velocity) +
+                       " m/s, acceleration " + Figures::significant(*lobe_.peak_acceleration) + " to " +
+                       Figures::significant(*lobe_.peak_deceleration) + " m/s²";
+    if (lobe_.seating_velocity) {
+        text += "; the valve seats at " + Figures::significant(*lobe_.seating_velocity) + " m/s";
+    }
+    put("at speed", text);
+}
+
+void LobeText::put_surface() {
+    std::string text = "smallest radius " + figures_.length(lobe_.min_curvature_radius.value) + " (" +
+                       Figures::where(lobe_.min_curvature_radius.at) + ")";
+    if (lobe_.min_hollow_radius) {
+        text += ", hollow down to " + figures_.length(*lobe_.min_hollow_radius);
+    }
+    put("surface", text);
+}
+
+void LobeText::put_follower() {
+    if (lobe_.face_needed) {
+        const auto& has = job_.followers.find(lobe_.follower)->second.face_diameter;
+        put("tappet", "the contact runs " + figures_.length(lobe_.contact_travel->value) + " to the side (" +
+                          Figures::where(lobe_.contact_travel->at) + "); face needed " +
+                          figures_.length(*lobe_.face_needed) + " across" +
+                          (has ? ", it has " + figures_.length(*has) : std::string()));
+        return;
+    }
+    put("follower", "pressure angle up to " + Figures::angle(lobe_.max_pressure_angle.value / per_degree) +
+                        " (" + Figures::where(lobe_.max_pressure_angle.at) + ")");
+}
+
+void LobeText::put_contact() {
+    if (!lobe_.greatest_force) return;
+    std::string text = "force " + Figures::significant(lobe_.least_force->value) + " N (" +
+                       Figures::where(lobe_.least_force->at) + ") to " +
+                       Figures::significant(lobe_.greatest_force->value) + " N (" +
+                       Figures::where(lobe_.greatest_force->at) + ")";
+    if (lobe_.float_speed_rpm)
+        text += "; floats at " + shortest_fixed(*lobe_.float_speed_rpm, 0) + " rev/min";
+    if (lobe_.max_contact_stress_mpa) {
+        text += "; pressure up to " + shortest_fixed(lobe_.max_contact_stress_mpa->value, 0) + " MPa (" +
+                Figures::where(lobe_.max_contact_stress_mpa->at) + "), turned slowly " +
+                shortest_fixed(lobe_.standing_contact_stress_mpa->value, 0) + " MPa (" +
+                Figures::where(lobe_.standing_contact_stress_mpa->at) + "); greatest shear " +
+                figures_.length(*lobe_.shear_depth) + " deep";
+    }
+    put("contact", text);
+}
+
+std::string LobeText::lines() {
+    put_shape();
+    put_motion();
+    put_surface();
+    put_follower();
+    put_contact();
+    return std::move(text_);
+}
+
+std::string groups_text(const Job& job, const JobReport& report) {
+    std::string text;
+    std::vector<bool> told(report.lobes.size(), false);
+    for (std::size_t i = 0; i < report.lobes.size(); ++i) {
+        if (told[i]) continue;
+        std::string names;
+        for (std::size_t j = i; j < report.lobes.size(); ++j) {
+            if (told[j] || !told_together(report.lobes[i], report.lobes[j])) continue;
+            told[j] = true;
+            names += (names.empty() ? "" : ", ") + report.lobes[j].name;
+        }
+        text += '\n' + wrapped_lines(names + ": profile " + report.lobes[i].profile + ", follower " +
+                                         report.lobes[i].follower,
+                                     2);
+        text += LobeText(job, report.lobes[i]).lines();
+    }
+    return text;
+}
+
+std::string severity_name(Severity severity) {
+    switch (severity) {
+        case Severity::error:
+            return "error";
+        case Severity::warning:
+            return "warning";
+        case Severity::note:
+            return "note";
+    }
+    return {};
+}
+
+/// Findings that say the same of several lobes are told once.
+std::string findings_text(const JobReport& report) {
+    std::string text;
+    std::vector<bool> told(report.findings.size(), false);
+    for (std::size_t i = 0; i < report.findings.size(); ++i) {
+        if (told[i]) continue;
+        const Finding& finding = report.findings[i];
+        std::string names;
+        for (std::size_t j = i; j < report.findings.size(); ++j) {
+            const Finding& other = report.findings[j];
+            if (told[j] || other.code != finding.code || other.message != finding.message) continue;
+            told[j] = true;
+            if (!other.lobe.empty()) names += (names.empty() ? "" : ", ") + other.lobe;
+        }
+        text += wrapped_lines(
+            severity_name(finding.severity) + ": " + (names.empty() ? "" : names + ": ") + finding.message,
+            2);
+    }
+    return text;
+}
+
+std::string cutting_text(const JobReport& report) {
+    std::string text;
+    for (const CutLine& line : report.cutting) {
+        text += wrapped_lines((line.possible ? "yes  " : "no   ") + line.method + ": " + line.message, 5);
+    }
+    return text;
+}
+
+std::string first_cylinder_text(const JobReport& report) {
+    if (!report.overlap) return {};
+    const double overlap = report.overlap->degrees();
+    return "cylinder 1: " +
+           (overlap >= 0.0 ? "both open for " + shortest_fixed(overlap, 1)
+                           : "both shut for " + shortest_fixed(-overlap, 1)) +
+           " crank degrees round TDC, lobes " + shortest_fixed(report.lobe_separation->degrees(), 2) +
+           " cam degrees apart\n";
+}
+
+void put_figure(JsonText& json, std::string_view name, const std::optional<FigureAt>& figure,
+                double scale = 1.0) {
+    const std::string at = std::string(name) + "_at";
+    if (figure) {
+        json.member(name, figure->value * scale).member(at, figure->at.degrees());
+    } else {
+        json.member(name, nullptr).member(at, nullptr);
+    }
+}
+
+std::optional<double> scaled(const std::optional<double>& value, double scale) {
+    return value ? std::optional(*value * scale) : std::nullopt;
+}
+
+template <class Frame>
+std::optional<double> degrees(const std::optional<Angle<Frame>>& angle) {
+    return angle ? std::optional(angle->degrees()) : std::nullopt;
+}
+
+void put_contract_keys(JsonText& json, const LobeReport& lobe, double scale) {
+    json.member("name", lobe.name)
+        .member("at", lobe.at.degrees())
+        .member("action_angle", lobe.action_angle.degrees());
+    json.member("lift", lobe.lift * scale);
+    json.member("max_velocity", lobe.max_velocity.value * scale);
+    json.member("max_acceleration", lobe.max_acceleration.value * scale);
+    json.member("min_curvature_radius", lobe.min_curvature_radius.value * scale);
+    json.member("min_hollow_radius", scaled(lobe.min_hollow_radius, scale));
+    json.member("max_pressure_angle", lobe.max_pressure_angle.value / per_degree);
+    json.member("face_needed", scaled(lobe.face_needed, scale));
+    json.member("max_contact_stress_mpa", lobe.max_contact_stress_mpa
+                                              ? std::optional(lobe.max_contact_stress_mpa->value)
+                                              : std::nullopt);
+    json.member("float_speed_rpm", lobe.float_speed_rpm);
+    if (lobe.flank_radius && std::isinf(*lobe.flank_radius)) {
+        json.member("flank_radius", "straight");
+    } else {
+        json.member("flank_radius", scaled(lobe.flank_radius, scale));
+    }
+    json.member("nose_radius", scaled(lobe.nose_radius, scale));
+}
+
+void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
+    json.member("profile", lobe.profile).member("follower", lobe.follower);
+    json.member("base_radius", lobe.base_radius * scale).member("nose_to_base", lobe.nose_to_base);
+    json.member("max_velocity_at", lobe.max_velocity.at.degrees());
+    json.member("max_acceleration_at", lobe.max_acceleration.at.degrees());
+    put_figure(json, "min_acceleration", lobe.min_acceleration, scale);
+    put_figure(json, "max_jerk", lobe.max_jerk, scale);
+    json.member("min_curvature_radius_at", lobe.min_curvature_radius.at.degrees());
+    json.member("max_pressure_angle_at", lobe.max_pressure_angle.at.degrees());
+    put_figure(json, "contact_travel", lobe.contact_travel, scale);
+    json.member("peak_velocity_m_s", lobe.peak_velocity);
+    json.member("peak_acceleration_m_s2", lobe.peak_acceleration);
+    json.member("peak_deceleration_m_s2", lobe.peak_deceleration);
+    put_figure(json, "greatest_force_n", lobe.greatest_force);
+    put_figure(json, "least_force_n", lobe.least_force);
+    json.member("max_contact_stress_at", lobe.max_contact_stress_mpa
+                                             ? std::optional(lobe.max_contact_stress_mpa->at.degrees())
+                                             : std::nullopt);
+    put_figure(json, "standing_contact_stress_mpa", lobe.standing_contact_stress_mpa);
+    json.member("shear_depth", scaled(lobe.shear_depth, scale));
+    json.member("seating_velocity_m_s", lobe.seating_velocity);
+    json.member("opens", degrees(lobe.opens)).member("closes", degrees(lobe.closes));
+    json.member("duration", degrees(lobe.duration)).member("lobe_centre", degrees(lobe.lobe_centre));
+}
+
+}  // namespace
+
+std::string report_text(const Job& job, const JobReport& report) {
+    std::string text = wrapped_lines((job.title.empty() ? std::string("camshaft") : job.title) + ": " +
+                                         std::to_string(report.lobes.size()) +
+                                         (report.lobes.size() == 1 ? " lobe" : " lobes") + ", turning " +
+                                         (job.shaft.turns == Sense::ccw ? "counter-clockwise" : "clockwise") +
+                                         " seen from the drive end; lengths in " +
+                                         (job.units == Units::mm ? "mm" : "inches") + ", angles in degrees",
+                                     2);
+    if (report.lobes.empty()) return text;
+    text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
+    if (!report.cutting.empty()) text += "\nhow it can be cut\n" + cutting_text(report);
+    if (!report.findings.empty()) text += '\n' + findings_text(report);
+    return text;
+}
+
+std::string report_json(const Job& job, const JobReport& report) {
+    const double scale = 1.0 / mm_per(job.units);
+    JsonText json;
+    json.object().member("title", job.title).member("units", job.units == Units::mm ? "mm" : "inch");
+    json.array("lobes");
+    for (const LobeReport& lobe : report.lobes) {
+        json.object();
+        put_contract_keys(json, lobe, scale);
+        put_further_keys(json, lobe, scale);
+        json.end();
+    }
+    json.end();
+    json.member("overlap", degrees(report.overlap))
+        .member("lobe_separation", degrees(report.lobe_separation));
+    json.array("cutting");
+    for (const CutLine& line : report.cutting) {
+        json.object({}, JsonText::Layout::one_line);
+        json.member("method", line.method)
+            .member("possible", line.possible)
+            .member("message", line.message)
+            .end();
+    }
+    json.end().array("findings");
+    for (const Finding& finding : report.findings) {
+        json.object({}, JsonText::Layout::one_line).member("severity", severity_name(finding.severity));
+        if (finding.lobe.empty()) {
+            json.member("lobe", nullptr);
+        } else {
+            json.member("lobe", finding.lobe);
+        }
+        json.member("message", finding.message).member("code", finding.code).end();
+    }
+    json.end().end();
+    return json.text();
+}
+
+}  // namespace lobewright
