@@ -1,0 +1,39 @@
+/// The time of every block from the surface feed and the machine's limits.
+#pragma once
+
+#include <lobewright/job.h>
+#include <lobewright/toolpath.h>
+
+#include <vector>
+
+namespace lobewright::toolpath {
+
+/// A straight feed move in the words.
+struct Block {
+    double radial = 0.0;  ///< mm, signed
+    double axial = 0.0;   ///< mm, signed
+    double rotary = 0.0;  ///< degrees, signed
+    double way = 0.0;     ///< mm that the feed counts: what the contact runs on the lobe's surface
+    double feed = 0.0;    ///< mm/min wanted along `way`
+};
+
+struct BlockTime {
+    double seconds = 0.0;
+    TimeLimit limit = TimeLimit::surface_feed;
+};
+
+/// Times of a chain of blocks that starts and ends at rest. Each block takes at least what the feed, each
+/// axis's speed and the block rate ask for; and from block to block no axis's mean speed changes faster than
+/// its acceleration allows between the blocks' middles (from rest: over half the first block):
+///
+///     |v₂ - v₁| <= a (t₁ + t₂) / 2
+///
+/// First a common speed for the two blocks of each joint, then a forward and a backward pass for speeding up
+/// and slowing down, until all joints hold.
+std::vector<BlockTime> block_times(const std::vector<Block>& chain, const AxisLimits& limits);
+
+/// The least time of a rapid from rest to rest by the axes' speeds; 0 along axes without a limit. mm and
+/// degrees.
+double rapid_seconds(double radial, double axial, double rotary, const AxisLimits& limits);
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,240 @@
+#include "toolpath/radial_function.h"
+
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+
+namespace lobewright::toolpath {
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+/// A point of the contour moving with its own parameter.
+struct Moving {
+    Vec2 point;
+    Vec2 normal;
+    double speed = 0.0;    ///< σ = |dP/dt|
+    double turning = 0.0;  ///< ν = d(arg N)/dt
+};
+
+/// A stretch of the chain: a piece of the contour, or a corner of it, at which only the normal turns.
+struct Stretch {
+    double start = 0.0;
+    double end = 0.0;
+    const ContourPiece* piece = nullptr;
+    Vec2 corner;
+    [[nodiscard]] Moving at(double t) const {
+        if (piece == nullptr) return {corner, unit(t), 0.0, 1.0};
+        const ContourPoint p = piece->at(t);
+        return {p.point, p.normal, p.speed, p.curvature * p.speed};
+    }
+};
+
+/// A turn of the normal at a joint of pieces below this is rounding, not a corner.
+constexpr double joint_turn = 1e-7;
+
+std::vector<Stretch> stretches_of(const Contour& contour) {
+    std::vector<Stretch> stretches;
+    const auto& pieces = contour.pieces();
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        const ContourPiece& piece = pieces[i];
+        const ContourPiece& next = pieces[(i + 1) % pieces.size()];
+        stretches.push_back({piece.start, piece.end, &piece, {}});
+        const ContourPoint here = piece.at(piece.end);
+        const Vec2 there = next.at(next.start).normal;
+        const double turn = std::atan2(cross(here.normal, there), dot(here.normal, there));
+        if (turn > joint_turn) {
+            const double from = direction(here.normal);
+            stretches.push_back({from, from + turn, nullptr, here.point});
+        }
+    }
+    return stretches;
+}
+
+/// Which part of the section touches: its flat (0), or the corner on the v side (+1) or the other (-1).
+struct Touch {
+    int part = 0;
+    Contact contact;
+    double rate = 0.0;      ///< dφ/dt
+    double arc_rate = 0.0;  ///< σ
+    double offset = 0.0;    ///< P·T - d
+};
+
+int part_of(double offset, const Section& section) {
+    if (section.half_flat == 0.0) return 1;
+    return offset > section.half_flat ? 1 : offset < -section.half_flat ? -1 : 0;
+}
+
+void touch_flat(const Moving& m, double left_on, Touch& touch) {
+    Contact& c = touch.contact;
+    const Vec2 tangent = quarter_turn(m.normal);
+    c.facing = direction(m.normal);
+    c.radial = dot(m.point, m.normal) + left_on;
+    c.slope = dot(m.point, tangent);
+    c.bend = m.turning != 0.0 ? m.speed / m.turning - dot(m.point, m.normal) : 0.0;
+    touch.rate = m.turning;
+}
+
+void touch_corner(const Moving& m, const Section& section, double left_on, Touch& touch) {
+    Contact& c = touch.contact;
+    const double lifted = left_on + section.corner;
+    const Vec2 q = m.point + lifted * m.normal;
+    const double k = section.shift + touch.part * section.half_flat;
+    const double square = dot(q, q);
+    const double s = std::sqrt(std::max(square - k * k, 1e-12 * square));
+    const Vec2 u = (s * q - k * quarter_turn(q)) / square;
+    const double cosine = dot(m.normal, u);
+    const double tangent = dot(m.normal, quarter_turn(u)) / cosine;
+    const double drive = m.speed + lifted * m.turning;
+    c.facing = direction(u);
+    c.radial = s - section.corner;
+    c.slope = k - s * tangent;
+    c.lean = std::atan(tangent);
+    c.on_corner = section.half_flat > 0.0;
+    touch.rate = drive * cosine / s;
+    c.lean_slope = touch.rate != 0.0 ? m.turning / touch.rate - 1.0 : 0.0;
+    c.bend = -c.slope * tangent - s * c.lean_slope / (cosine * cosine);
+}
+
+/// The radius by which a radial error grows off the normal: the lobe's own where convex, what a hollow leaves
+/// round the corner where hollow.
+double give_of(const Moving& m, const Section& section, double left_on) {
+    if (m.turning == 0.0) return infinite;
+    if (m.turning > 0.0) return m.speed / m.turning + left_on;
+    return std::max(0.0, -m.speed / m.turning - left_on - section.corner);
+}
+
+/// `part`: of the section; nothing: whichever touches.
+Touch touch_at(const Moving& m, const Section& section, double left_on, const int* part) {
+    Touch touch;
+    touch.offset = dot(m.point, quarter_turn(m.normal)) - section.shift;
+    touch.part = part != nullptr ? *part : part_of(touch.offset, section);
+    if (touch.part == 0) {
+        touch_flat(m, left_on, touch);
+    } else {
+        touch_corner(m, section, left_on, touch);
+    }
+    Contact& c = touch.contact;
+    c.give = give_of(m, section, left_on);
+    c.point = m.point + left_on * m.normal;
+    c.normal = m.normal;
+    c.lateral = dot(c.point, quarter_turn(unit(c.facing))) - section.shift;
+    c.backward = touch.rate < 0.0;
+    touch.arc_rate = m.speed + left_on * m.turning;
+    return touch;
+}
+
+/// Walks the chain, choosing its own steps.
+class Walk {
+  public:
+    Walk(const Section& section, double left_on, Spacing spacing)
+        : section_(section), left_on_(left_on), spacing_(spacing) {}
+
+    void along(const Stretch& stretch) {
+        double t = stretch.start;
+        Touch here = touch_at(stretch.at(t), section_, left_on_, nullptr);
+        keep(here, 0.0);
+        const double smallest = (stretch.end - stretch.start) * 1e-9;
+        while (t < stretch.end) {
+            double step = wanted_step(here, stretch);
+            double to = std::min(stretch.end, t + step);
+            Touch there = touch_at(stretch.at(to), section_, left_on_, nullptr);
+            while (step > smallest && too_far(here, there)) {
+                step /= 2.0;
+                to = std::min(stretch.end, t + step);
+                there = touch_at(stretch.at(to), section_, left_on_, nullptr);
+            }
+            if (there.part != here.part) {
+                hand_over(stretch, t, to, here, there);
+            } else {
+                t = to;
+                here = there;
+                keep(here, step);
+            }
+        }
+    }
+
+    std::vector<Contact> finish() { return std::move(nodes_); }
+
+  private:
+    [[nodiscard]] double widest_for(double bend) const {
+        const double size = std::abs(bend);
+        return size * spacing_.widest * spacing_.widest <= 8.0 * spacing_.sag
+                   ? spacing_.widest
+                   : std::sqrt(8.0 * spacing_.sag / size);
+    }
+    [[nodiscard]] double wanted_step(const Touch& from, const Stretch& stretch) const {
+        const double whole = stretch.end - stretch.start;
+        const double most = stretch.piece != nullptr && !stretch.piece->circular ? whole / 8.0 : whole / 2.0;
+        const double rate = std::abs(from.rate);
+        return rate * most <= widest_for(from.contact.bend) ? most : widest_for(from.contact.bend) / rate;
+    }
+    /// The step has outrun its spacing (the bend grew on the way), or jumped from one corner to the other.
+    [[nodiscard]] bool too_far(const Touch& from, const Touch& to) const {
+        if (from.part * to.part < 0) return true;
+        if (from.part != to.part) return false;
+        const double gone = std::abs(wrapped_radians(to.contact.facing - from.contact.facing));
+        return gone > 1.4 * std::max(widest_for(to.contact.bend), 1e-7) || gone > 1.4 * spacing_.widest;
+    }
+    /// Finds where the contact passes between flat and corner, and keeps a node of either kind there.
+    void hand_over(const Stretch& stretch, double& t, double to, Touch& here, const Touch& there) {
+        const double edge = (here.part + there.part > 0 ? 1.0 : -1.0) * section_.half_flat;
+        const auto beyond = [&](double s) {
+            return touch_at(stretch.at(s), section_, left_on_, &here.part).offset - edge;
+        };
+        std::uintmax_t most = 60;
+        const double a = beyond(t), b = beyond(to);
+        double at = a * b < 0.0
+                        ? boost::math::tools::toms748_solve(
+                              beyond, t, to, a, b, boost::math::tools::eps_tolerance<double>(46), most)
+                              .second
+                        : to;
+        if (a == 0.0) at = t;
+        keep(touch_at(stretch.at(at), section_, left_on_, &here.part), at - t);
+        here = touch_at(stretch.at(at), section_, left_on_, &there.part);
+        keep(here, 0.0);
+        if (at >= to || a == 0.0) {  // the rest of the step lies on the new part
+            here = there;
+            keep(here, to - at);
+            t = to;
+        } else {
+            t = at;
+        }
+    }
+    void keep(Touch touch, double step) {
+        Contact& c = touch.contact;
+        if (!nodes_.empty()) {
+            const Contact& last = nodes_.back();
+            c.facing = last.facing + wrapped_radians(c.facing - last.facing);
+            c.arc = last.arc + 0.5 * (last_arc_rate_ + touch.arc_rate) * step;
+        }
+        last_arc_rate_ = touch.arc_rate;
+        nodes_.push_back(c);
+    }
+
+    const Section& section_;
+    double left_on_;
+    Spacing spacing_;
+    std::vector<Contact> nodes_;
+    double last_arc_rate_ = 0.0;
+};
+
+}  // namespace
+
+std::vector<Contact> contacts(const Contour& contour, const Section& section, double left_on,
+                              Spacing spacing) {
+    Walk walk(section, left_on, spacing);
+    for (const Stretch& stretch : stretches_of(contour))
+        walk.along(stretch);
+    std::vector<Contact> nodes = walk.finish();
+    Contact last = nodes.front();  // the same place, one turn on
+    last.facing += full_turn;
+    last.arc = nodes.back().arc;
+    nodes.push_back(last);
+    return nodes;
+}
+
+}  // namespace lobewright::toolpath

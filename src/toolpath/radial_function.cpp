@@ -1,0 +1,189 @@
+#include "toolpath/radial_function.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace lobewright::toolpath {
+namespace {
+
+double mix(double a, double b, double share) {
+    return a + (b - a) * share;
+}
+Vec2 mix(Vec2 a, Vec2 b, double share) {
+    return a + (b - a) * share;
+}
+
+/// Between two nodes: X and its slope from the cubic through values and slopes; the rest in proportion.
+Contact between_nodes(const Contact& a, const Contact& b, double facing) {
+    const double h = b.facing - a.facing;
+    if (h <= 0.0) return b;
+    const double s = (facing - a.facing) / h;
+    if (s <= 0.0) return a;
+    if (s >= 1.0) return b;
+    Contact c = a;
+    c.facing = facing;
+    const double chord = (b.radial - a.radial) / h;
+    const double m0 = a.slope - chord, m1 = b.slope - chord;
+    c.radial = mix(a.radial, b.radial, s) + h * s * (1.0 - s) * (m0 * (1.0 - s) - m1 * s);
+    c.slope = chord + m0 * (1.0 - s) * (1.0 - 3.0 * s) + m1 * s * (3.0 * s - 2.0);
+    c.bend = mix(a.bend, b.bend, s);
+    c.lean = mix(a.lean, b.lean, s);
+    c.lean_slope = mix(a.lean_slope, b.lean_slope, s);
+    c.give = std::min(a.give, b.give);
+    c.arc = mix(a.arc, b.arc, s);
+    c.lateral = mix(a.lateral, b.lateral, s);
+    c.point = mix(a.point, b.point, s);
+    c.normal = mix(a.normal, b.normal, s);
+    return c;
+}
+
+using Nodes = std::vector<Contact>;
+
+/// X of the ascending run nodes[first..last] at `facing`, which lies within it.
+Contact on_run(const Nodes& nodes, std::size_t first, std::size_t last, double facing) {
+    const auto begin = nodes.begin() + static_cast<std::ptrdiff_t>(first);
+    const auto end = nodes.begin() + static_cast<std::ptrdiff_t>(last) + 1;
+    auto upper =
+        std::upper_bound(begin, end, facing, [](double f, const Contact& c) { return f < c.facing; });
+    if (upper == begin) return *begin;
+    if (upper == end) return *(end - 1);
+    return between_nodes(*(upper - 1), *upper, facing);
+}
+
+/// Where the run that ends at `cusp` and the run that starts at `again` cross: before it the first lies
+/// further out, after it the second.
+double crossing(const Nodes& nodes, std::size_t first, std::size_t cusp, std::size_t again,
+                std::size_t last) {
+    double low = std::max(nodes[first].facing, nodes[again].facing);
+    double high = std::min(nodes[cusp].facing, nodes[last].facing);
+    for (int i = 0; i < 80 && high - low > 1e-14; ++i) {
+        const double middle = 0.5 * (low + high);
+        const bool first_further =
+            on_run(nodes, first, cusp, middle).radial >= on_run(nodes, again, last, middle).radial;
+        (first_further ? low : high) = middle;
+    }
+    return 0.5 * (low + high);
+}
+
+}  // namespace
+
+std::vector<Contact> bridged(std::vector<Contact> nodes) {
+    Nodes kept;  // always one ascending run
+    std::size_t i = 0;
+    while (i < nodes.size()) {
+        std::size_t last = i;  // of the next ascending run
+        while (last + 1 < nodes.size() && nodes[last + 1].facing >= nodes[last].facing &&
+               !nodes[last + 1].backward) {
+            ++last;
+        }
+        Nodes run(nodes.begin() + static_cast<std::ptrdiff_t>(i),
+                  nodes.begin() + static_cast<std::ptrdiff_t>(last) + 1);
+        if (kept.empty() || run.front().facing >= kept.back().facing) {
+            kept.insert(kept.end(), run.begin(), run.end());
+        } else if (run.back().facing > kept.back().facing) {
+            const std::size_t cusp = kept.size() - 1;
+            Nodes both = kept;
+            both.insert(both.end(), run.begin(), run.end());
+            const double at = crossing(both, 0, cusp, cusp + 1, both.size() - 1);
+            const Contact before = on_run(both, 0, cusp, at);
+            const Contact after = on_run(both, cusp + 1, both.size() - 1, at);
+            while (!kept.empty() && kept.back().facing >= at)
+                kept.pop_back();
+            kept.push_back(before);
+            kept.push_back(after);
+            for (const Contact& c : run) {
+                if (c.facing > at) kept.push_back(c);
+            }
+        }
+        i = last + 1;
+    }
+    return kept;
+}
+
+std::vector<Contact> along_travel(const std::vector<Contact>& nodes, double at, int way) {
+    std::vector<Contact> turned = nodes;
+    const double whole = nodes.back().arc;
+    for (Contact& c : turned) {
+        c.facing = way * (c.facing + at);
+        c.slope *= way;
+        c.lean *= way;
+        if (way < 0) c.arc = whole - c.arc;
+    }
+    if (way < 0) std::reverse(turned.begin(), turned.end());
+    return turned;
+}
+
+RadialFunction::RadialFunction(std::vector<Contact> nodes) : nodes_(std::move(nodes)) {
+    assert(nodes_.size() > 1);
+    const auto less = [](const Contact& a, const Contact& b) { return a.radial < b.radial; };
+    const auto [least, greatest] = std::minmax_element(nodes_.begin(), nodes_.end(), less);
+    least_ = least->radial;
+    greatest_ = greatest->radial;
+}
+
+RadialFunction::Turned RadialFunction::turned(double facing) const {
+    const double turns = std::floor((facing - nodes_.front().facing) / full_turn);
+    const double rest = facing - turns * full_turn;
+    return {std::clamp(rest, nodes_.front().facing, nodes_.back().facing), turns};
+}
+
+Contact RadialFunction::at(double facing) const {
+    const Turned where = turned(facing);
+    Contact c = on_run(nodes_, 0, nodes_.size() - 1, where.facing);
+    c.facing = facing;
+    return c;
+}
+
+std::vector<Contact> RadialFunction::between(double start, double end) const {
+    Nodes found{at(start)};
+    const Turned where = turned(start);
+    auto node = std::upper_bound(nodes_.begin(), nodes_.end(), where.facing,
+                                 [](double f, const Contact& c) { return f < c.facing; });
+    for (double turns = where.turns;; turns += 1.0) {
+        for (; node != nodes_.end(); ++node) {
+            const double facing = node->facing + turns * full_turn;
+            if (facing >= end) {
+                found.push_back(at(end));
+                return found;
+            }
+            if (facing <= start) continue;
+            found.push_back(*node);
+            found.back().facing = facing;
+        }
+        node = nodes_.begin();
+    }
+}
+
+double RadialFunction::arc_at(double facing) const {
+    const Turned where = turned(facing);
+    const double whole = nodes_.back().arc - nodes_.front().arc;
+    return on_run(nodes_, 0, nodes_.size() - 1, where.facing).arc + where.turns * whole;
+}
+
+double RadialFunction::arc_between(double start, double end) const {
+    return arc_at(end) - arc_at(start);
+}
+
+Heel heel_of(const RadialFunction& function) {
+    const auto& nodes = function.nodes();
+    const double low = function.least() + 1e-7;
+    const auto flat = [&](std::size_t i) { return nodes[i].radial <= low && nodes[i + 1].radial <= low; };
+    const std::size_t count = nodes.size() - 1;
+    Heel best;
+    for (std::size_t i = 0; i < count; ++i) {
+        if (!flat(i) || flat((i + count - 1) % count)) continue;  // not the first of its run
+        double length = 0.0;
+        for (std::size_t j = 0; j < count && flat((i + j) % count); ++j) {
+            length += nodes[(i + j) % count + 1].facing - nodes[(i + j) % count].facing;
+        }
+        if (length > best.end - best.start) best = {nodes[i].facing, nodes[i].facing + length};
+    }
+    if (best.end > best.start) return best;
+    if (count > 0 && flat(0)) return {nodes.front().facing, nodes.back().facing};  // a plain circle
+    const auto lowest = std::min_element(
+        nodes.begin(), nodes.end(), [](const Contact& a, const Contact& b) { return a.radial < b.radial; });
+    return {lowest->facing, lowest->facing};
+}
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,104 @@
+/// The radial word as a function of the rotary one: how far out the cutter must stand for each direction of
+/// the shaft.
+///
+/// The contact runs once round the contour. Where it stands at the point P with outward normal N and tangent
+/// T, a section (see section.h) leaving `a` on the lobe along the normal faces the direction φ at the tip
+/// distance X:
+///
+///     flat:     φ = arg N,                     X = P·N + a,             while |P·T - d| <= w
+///     corner:   φ = arg Q - asin(k / |Q|),     X = sqrt(|Q|² - k²) - r,  Q = P + (a + r) N,  k = d + w or d
+///     - w
+///
+/// With the lean ψ of N from the radial direction, the contour's speed σ and turning ν = κσ, q = σ + (a + r)
+/// ν and s = sqrt(|Q|² - k²), the derivatives are exact:
+///
+///     flat:     φ' = ν,            dX/dφ = P·T,           d²X/dφ² = σ/ν - P·N
+///     corner:   φ' = q cos ψ / s,  dX/dφ = k - s tan ψ,   d²X/dφ² = -(dX/dφ) tan ψ - s (dψ/dφ) / cos² ψ
+///               dψ/dφ = ν s / (q cos ψ) - 1
+///
+/// (the section rule of the design, differentiated; for w = 0 it is the outer parallel curve in polar form,
+/// for a flat the support function). The families hand over where |P·T - d| = w, with equal φ, X and dX/dφ.
+#pragma once
+
+#include "toolpath/section.h"
+
+#include <lobewright/contour.h>
+
+#include <vector>
+
+namespace lobewright::toolpath {
+
+/// One place of the section on the lobe.
+struct Contact {
+    double facing =
+        0.0;  ///< φ, radians, unwrapped: in the lobe's frame, or along the travel (see along_travel)
+    double radial = 0.0;      ///< X, mm
+    double slope = 0.0;       ///< dX/dφ, mm/rad
+    double bend = 0.0;        ///< d²X/dφ²; 0 at a kink, where the contact jumps along a straight flank
+    double lean = 0.0;        ///< ψ, radians: from the radial direction to the normal, the way φ grows
+    double lean_slope = 0.0;  ///< dψ/dφ
+    double give =
+        0.0;  ///< mm: radius that settles how a radial error grows off the normal (see tunnel.h); may be inf
+    double arc = 0.0;      ///< mm of contour that the contact has run since the first node
+    double lateral = 0.0;  ///< mm: where on the section, from the cutter's axis towards v
+    Vec2 point;            ///< of the contour, frame of the lobe
+    Vec2 normal;
+    bool on_corner = false;
+    bool backward = false;  ///< the contact would run backwards here: the section can't get into this hollow
+};
+
+/// How densely the function is known: nodes stand so close that its chord leaves it by at most `sag`, mm.
+struct Spacing {
+    double sag = 1e-5;
+    double widest = 0.35;  ///< radians
+};
+
+/// All nodes of one turn, as the contact runs ccw round the chain; the last is the first, one turn on.
+/// Between nodes the cubic through values and slopes is exact to about sag². Backward stretches are still in
+/// it. Required: |shift| - half_flat is less than every distance of the contour from the axis.
+std::vector<Contact> contacts(const Contour& contour, const Section& section, double left_on,
+                              Spacing spacing);
+
+/// The stretches in which the section can't lie against the contour cut away: what is left is the upper
+/// envelope, with a kink where the section bridges a hollow. Nodes ascend in `facing`.
+std::vector<Contact> bridged(std::vector<Contact> nodes);
+
+/// The same nodes as the machine meets them: `facing` becomes direction·(β + at), ascending; slopes, leans
+/// and arcs follow. direction is +1 or -1: whether the facing direction φ rises or falls.
+std::vector<Contact> along_travel(const std::vector<Contact>& nodes, double at, int direction);
+
+/// A function over the whole line of travel, periodic in one turn, read from ascending nodes.
+class RadialFunction {
+  public:
+    explicit RadialFunction(std::vector<Contact> nodes);
+    /// The contact at any direction of travel, between nodes by the cubic through values and slopes.
+    [[nodiscard]] Contact at(double facing) const;
+    /// The contacts from `start` to `end`, both included, with every node between; start < end.
+    [[nodiscard]] std::vector<Contact> between(double start, double end) const;
+    /// mm of contour that the contact runs from `start` to `end`.
+    [[nodiscard]] double arc_between(double start, double end) const;
+    [[nodiscard]] const std::vector<Contact>& nodes() const { return nodes_; }
+    [[nodiscard]] double least() const { return least_; }
+    [[nodiscard]] double greatest() const { return greatest_; }
+
+  private:
+    struct Turned {
+        double facing;  // within the nodes' turn
+        double turns;   // whole turns taken off
+    };
+    [[nodiscard]] Turned turned(double facing) const;
+    [[nodiscard]] double arc_at(double facing) const;
+    std::vector<Contact> nodes_;
+    double least_ = 0.0;
+    double greatest_ = 0.0;
+};
+
+/// The part of the turn on which X stands at its least: where passes start and end. `end` >= `start`; equal
+/// where the lobe has no dwell there.
+struct Heel {
+    double start = 0.0;
+    double end = 0.0;
+};
+Heel heel_of(const RadialFunction& function);
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,41 @@
+/// The cutter's section in the plane across the shaft: one shape for every cutter and every way of holding
+/// it.
+///
+/// Frame of the section: u points from the shaft's axis to the cutter, v lies a quarter turn ccw of it, seen
+/// from the drive end. The section is a flat of half width w, square to u, with a corner of radius r at each
+/// end; its middle lies at v = d. What faces the shaft is the height, over the tip,
+///
+///     f(x) = 0 for |x| <= w,    r - sqrt(r² - (|x| - w)²) for w <= |x| <= w + r,    x = v - d
+///
+/// and the section just touches a lobe where the tip's distance from the axis is X = max over its points P of
+/// P·u - f(P·v - d).
+#pragma once
+
+#include <lobewright/job.h>
+
+namespace lobewright::toolpath {
+
+struct Section {
+    double half_flat = 0.0;  ///< w, mm
+    double corner = 0.0;     ///< r, mm
+    double shift = 0.0;      ///< d, mm
+    double word_offset =
+        0.0;  ///< radial word less X, mm: the radius where the word is that of the cutter's centre
+    bool corners_may_ride =
+        true;  ///< false: the flat's ends don't cut (the flutes' ends of a cutter lying across)
+};
+
+/// The section of the job's cutter. Refuses a cutter that can't be held so (a disc by its end, no flute
+/// length where the flutes lie across or must span the lobe). Parallel: w = 0, r = R, whose tip is the edge;
+/// the word is the centre's or the edge's (cutter_zero). Radial: end mill w = R - corner, r = corner; ball
+/// nose w = 0, r = R. d = side_shift, towards v. Tangential: w = half of the straight flutes (half the width
+/// of a disc), r = 0; their middle faces the shaft's axis. Required: machine, cut and the named cutter are
+/// there.
+Outcome<Section> section_of(const Job& job);
+
+/// The named cutter. Required: as above.
+const Cutter& cutter_of(const Job& job);
+/// Its key: "cutter.NAME".
+std::string cutter_key(const Job& job);
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,40 @@
+/// What all passes share: the job's cutter on the job's machine, checked.
+#pragma once
+
+#include "toolpath/section.h"
+#include "toolpath/tunnel.h"
+
+#include <lobewright/lobe.h>
+#include <lobewright/toolpath.h>
+
+namespace lobewright::toolpath {
+
+struct Setup {
+    const Job& job;
+    Section section;
+    WordGrid grid;
+    Steps steps;           ///< of the grid, in radians and mm
+    int way = 1;           ///< +1: the facing direction φ rises as a pass runs, -1: it falls
+    int rotary_sign = -1;  ///< rotary word = rotary_sign × φ
+    double blank_radius = 0.0;
+    double blank_touch = 0.0;   ///< X, mm, at which the section just touches the blank
+    double safe = 0.0;          ///< X, mm, of rapids: the clearance outside the blank and the journals
+    double gap = 0.0;           ///< mm over the stock at which a feed begins and ends
+    double rough_margin = 0.0;  ///< mm: how proud a roughing pass may leave the surface
+};
+
+/// Checks that the job has what cutting needs, and that the blank holds every lobe and the lobes stand clear
+/// of each other along the shaft; all complaints in one go.
+Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid);
+
+/// +1 where the facing direction φ rises. Parallel: the spindle turns clockwise seen from its shank (M3); on
+/// the far side that is counter-clockwise seen from the drive end, so the teeth at the contact move towards
+/// -v. In climb milling the work moves with them: the shaft turns clockwise, φ rises. With the spindle on the
+/// drive side, φ falls. Radial and tangential: the teeth cross the lobe's width, so neither climbs; "climb"
+/// lets φ rise, "conventional" fall.
+int way_of(const Machine& machine, CutDirection direction);
+
+/// X at which the section just touches a round bar of that radius.
+double touch_of_circle(const Section& section, double radius);
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,122 @@
+#include "toolpath/refusal.h"
+
+#include <lobewright/number_text.h>
+#include <lobewright/toolpath.h>
+
+#include <algorithm>
+#include <array>
+
+namespace lobewright {
+namespace {
+
+constexpr std::array<const char*, time_limit_count> limit_names{
+    "surface feed",        "radial speed",        "axial speed", "rotary speed",
+    "radial acceleration", "rotary acceleration", "block rate"};
+
+const char* name_of(PassKind kind) {
+    switch (kind) {
+        case PassKind::roughing:
+            return "rough";
+        case PassKind::semi_finish:
+            return "semi-finish";
+        case PassKind::finish:
+            return "finish";
+        case PassKind::spring:
+            break;
+    }
+    return "spring";
+}
+
+std::string time_text(double seconds) {
+    const auto whole = static_cast<long long>(seconds + 0.5);
+    if (whole < 60) return fixed(seconds, 1) + " s";
+    const std::string rest = std::to_string(whole % 60);
+    return std::to_string(whole / 60) + " min " + (rest.size() < 2 ? "0" : "") + rest + " s";
+}
+
+using Row = std::vector<std::string>;
+
+/// Columns as wide as their widest cell; the first to the left, the others to the right.
+std::string table_text(const std::vector<Row>& rows) {
+    std::vector<std::size_t> widths(rows.front().size(), 0);
+    for (const Row& row : rows) {
+        for (std::size_t i = 0; i < row.size(); ++i)
+            widths[i] = std::max(widths[i], row[i].size());
+    }
+    std::string text;
+    for (const Row& row : rows) {
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const std::string blanks(widths[i] - row[i].size(), ' ');
+            if (i > 0) text += "  ";
+            text += i < 2 ? row[i] + (i + 1 < row.size() ? blanks : "") : blanks + row[i];
+        }
+        text += '\n';
+    }
+    return text;
+}
+
+Row row_of(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass) {
+    std::string kind = name_of(pass.kind);
+    if (pass.kind == PassKind::roughing) kind += ' ' + std::to_string(pass.ring);
+    const double unit = mm_per(job.units);
+    const int places = job.units == Units::mm ? 3 : 4;
+    return {lobes[pass.lobe].name,
+            kind,
+            fixed(pass.axial / unit, places),
+            fixed((pass.left_on - job.cut->allowance) / unit, places),
+            std::to_string(pass.contour_blocks),
+            std::to_string(pass.last - pass.first),
+            fixed(pass.seconds, 1)};
+}
+
+std::string shares_text(const Toolpath& path) {
+    double total = 0.0;
+    std::array<double, time_limit_count> at{};
+    for (const Pass& pass : path.passes) {
+        for (std::size_t i = 0; i < at.size(); ++i)
+            at[i] += pass.seconds_at[i], total += pass.seconds_at[i];
+    }
+    std::string text = "Cutting time by what settled it:";
+    const char* joint = " ";
+    for (std::size_t i = 0; i < at.size(); ++i) {
+        if (at[i] <= 0.0 || total <= 0.0) continue;
+        text += joint + std::string(limit_names[i]) + ' ' + fixed(100.0 * at[i] / total, 1) + " %";
+        joint = ", ";
+    }
+    return text + ".\n";
+}
+
+/// Passes in which something else than the surface feed settled more than a tenth of the time.
+std::string slow_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
+    std::string text;
+    for (const Pass& pass : path.passes) {
+        const auto* at = pass.seconds_at;
+        const auto* most = std::max_element(at + 1, at + time_limit_count);
+        if (*most <= 0.1 * pass.seconds) continue;
+        text += "The surface feed is not held all round on lobe " + lobes[pass.lobe].name + " (" +
+                name_of(pass.kind) + "): " + limit_names[static_cast<std::size_t>(most - at)] + " settles " +
+                fixed(100.0 * *most / pass.seconds, 0) + " % of its time.\n";
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
+    const std::string unit = job.units == Units::mm ? "mm" : "in";
+    std::vector<Row> rows{{"lobe", "pass", "axial " + unit, "leaves " + unit, "blocks", "moves", "seconds"}};
+    int blocks = 0;
+    double cutting = 0.0;
+    for (const Pass& pass : path.passes) {
+        rows.push_back(row_of(job, lobes, pass));
+        blocks += pass.contour_blocks;
+        cutting += pass.seconds;
+    }
+    std::string text = table_text(rows);
+    text += "\n" + std::to_string(path.passes.size()) + " passes, " + std::to_string(blocks) +
+            " blocks along the lobes, " + std::to_string(path.moves.size()) + " moves in all.\n";
+    text += "Cycle time " + time_text(path.cycle_seconds) + ", of which feed " + time_text(cutting) + ".\n";
+    return text + shares_text(path) + slow_text(lobes, path);
+}
+
+}  // namespace lobewright

@@ -1,0 +1,137 @@
+#include "catch.h"
+#include "contours.h"
+
+#include "toolpath/radial_function.h"
+
+#include <algorithm>
+#include <limits>
+#include <vector>
+
+using namespace lobewright;
+using namespace lobewright::toolpath;
+
+namespace {
+
+/// X by the rule itself: the section goes out until none of the contour's points is inside it.
+double touching(const std::vector<Vec2>& points, const Section& s, double facing) {
+    const Vec2 u = unit(facing), v = quarter_turn(u);
+    double least = -std::numeric_limits<double>::infinity();
+    for (const Vec2 p : points) {
+        const double over = std::abs(dot(p, v) - s.shift) - s.half_flat;
+        if (over > s.corner) continue;
+        const double height = over <= 0.0 ? 0.0 : s.corner - std::sqrt(s.corner * s.corner - over * over);
+        least = std::max(least, dot(p, u) - height);
+    }
+    return least;
+}
+
+std::vector<Vec2> points_of(const Contour& contour, double left_on, int each) {
+    std::vector<Vec2> points;
+    for (const ContourPiece& piece : contour.pieces()) {
+        for (int i = 0; i <= each; ++i) {
+            const ContourPoint p = piece.at(piece.start + (piece.end - piece.start) * i / each);
+            points.push_back(p.point + left_on * p.normal);
+        }
+    }
+    return points;
+}
+
+struct Case {
+    const char* why;
+    Section section;
+    double left_on;
+};
+
+const Case cases[] = {
+    {"side of a disc", {0.0, 16.0, 0.0, 16.0, true}, 0.0},
+    {"side of a large wheel, leaving stock", {0.0, 200.0, 0.0, 0.0, true}, 0.3},
+    {"square end wide enough", {5.0, 0.0, 0.0, 0.0, true}, 0.0},
+    {"square end whose corner rides", {2.0, 0.0, 0.0, 0.0, true}, 0.0},
+    {"end with a corner radius, riding", {1.5, 1.0, 0.0, 0.0, true}, 0.1},
+    {"end shifted sideways", {3.0, 0.5, 2.5, 0.0, true}, 0.0},
+    {"ball", {0.0, 3.0, 0.0, 0.0, true}, 0.0},
+    {"ball shifted sideways", {0.0, 3.0, -1.0, 0.0, true}, 0.2},
+};
+
+}  // namespace
+
+TEST_CASE("the radial function is the least distance at which the section only touches the lobe") {
+    const Contour lobes[] = {contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0),
+                             contours::three_arcs(10.0, 5.0, 65.0 * full_turn / 360.0, 60.0),
+                             contours::smooth_bump(8.0, 2.0, 3)};
+    for (const Contour& lobe : lobes) {
+        for (const Case& c : cases) {
+            INFO(c.why);
+            const RadialFunction function(contacts(lobe, c.section, c.left_on, {1e-5}));
+            const std::vector<Vec2> points = points_of(lobe, c.left_on, 20000);
+            double worst = 0.0;
+            for (double degrees = -180.0; degrees < 180.0; degrees += 0.7) {
+                const double facing = degrees * full_turn / 360.0;
+                worst = std::max(worst, std::abs(function.at(facing).radial - touching(points, c.section, facing)));
+            }
+            CHECK_NEAR(worst, 0.0, 2e-6);
+        }
+    }
+}
+
+TEST_CASE("slopes and bends of the radial function are those of its own values") {
+    const Contour lobe = contours::smooth_bump(8.0, 2.0, 3);
+    for (const Case& c : cases) {
+        INFO(c.why);
+        const std::vector<Contact> nodes = contacts(lobe, c.section, c.left_on, {1e-8});
+        REQUIRE(nodes.size() > 1000);
+        CHECK_NEAR(nodes.back().facing - nodes.front().facing, full_turn, 1e-9);
+        CHECK_NEAR(nodes.back().radial, nodes.front().radial, 1e-12);
+        for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+            const Contact &a = nodes[i], &b = nodes[i + 1];
+            const double h = b.facing - a.facing;
+            if (h < 1e-5 || a.on_corner != b.on_corner) continue;
+            CHECK_NEAR((b.radial - a.radial) / h, 0.5 * (a.slope + b.slope), 1e-5);
+            CHECK_NEAR((b.slope - a.slope) / h, 0.5 * (a.bend + b.bend), 2e-3);
+            CHECK_NEAR((b.lean - a.lean) / h, 0.5 * (a.lean_slope + b.lean_slope), 2e-3);
+        }
+    }
+}
+
+TEST_CASE("between nodes the function keeps to the spacing's promise") {
+    const Contour lobe = contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0);
+    const Section section{0.0, 16.0, 0.0, 16.0, true};
+    constexpr double sag = 2e-5;
+    const std::vector<Contact> nodes = contacts(lobe, section, 0.0, {sag});
+    for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+        const double h = nodes[i + 1].facing - nodes[i].facing;
+        CHECK(std::abs(nodes[i].bend) * h * h / 8.0 <= 2.0 * sag);
+    }
+}
+
+TEST_CASE("an eccentric circle under a round section is the polar form of a circle") {
+    // r(θ) = e cos θ + sqrt(R² - e² sin² θ), the polar form of a circle of radius R about a centre at e.
+    const double e = 2.0, circle = 5.0, cutter = 4.0;
+    const Contour lobe({contours::arc("circle", {e, 0.0}, circle, -std::numbers::pi, std::numbers::pi)});
+    const RadialFunction function(contacts(lobe, {0.0, cutter, 0.0, cutter, true}, 0.0, {1e-7}));
+    for (double facing = -3.0; facing < 3.0; facing += 0.01) {
+        const double whole = circle + cutter, sine = e * std::sin(facing);
+        CHECK_NEAR(function.at(facing).radial, e * std::cos(facing) + std::sqrt(whole * whole - sine * sine) - cutter, 1e-9);
+    }
+}
+
+TEST_CASE("travel runs the nodes the other way where the facing direction falls") {
+    const Contour lobe = contours::smooth_bump(8.0, 2.0, 3);
+    const auto nodes = contacts(lobe, {0.0, 3.0, -1.0, 0.0, true}, 0.0, {1e-6});
+    const RadialFunction up(along_travel(nodes, 0.4, 1)), down(along_travel(nodes, 0.4, -1));
+    for (double facing = -3.0; facing < 3.0; facing += 0.1) {
+        CHECK_NEAR(up.at(facing).radial, down.at(-facing).radial, 1e-9);
+        CHECK_NEAR(up.at(facing).slope, -down.at(-facing).slope, 1e-6);
+        CHECK_NEAR(up.arc_between(facing, facing + 0.3), down.arc_between(-facing - 0.3, -facing), 1e-9);
+        CHECK_NEAR(up.at(facing + 3.0 * full_turn).radial, up.at(facing).radial, 1e-9);
+    }
+}
+
+TEST_CASE("the heel is the stretch of least distance") {
+    const Contour lobe = contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0);
+    const RadialFunction function(contacts(lobe, {0.0, 16.0, 0.0, 16.0, true}, 0.0, {1e-5}));
+    const Heel heel = heel_of(function);
+    CHECK_NEAR((heel.end - heel.start) * 360.0 / full_turn, 240.0, 0.2);
+    CHECK_NEAR(function.least(), 6.0, 1e-12);
+    CHECK_NEAR(function.greatest(), 8.4, 1e-12);
+}
