@@ -1,4 +1,5 @@
-/// Cutting by hand: the settings of an offset fixture, a dividing head or a rotary table, and what they leave.
+/// Cutting by hand: the settings of an offset fixture, a dividing head or a rotary table, and what they
+/// leave.
 #pragma once
 
 #include <lobewright/lobe.h>
@@ -16,55 +17,107 @@ struct HandSetting {
     int order = 0;  ///< running count from 1
     HandWork work = HandWork::facet;
     std::size_t lobe = 0;
-    double index = 0.0;           ///< wheel's mark (with a vernier, a fraction), or degrees on the table's scale
-    std::optional<int> turns;     ///< of the head's crank, from the head's zero
+    std::string part;          ///< what it makes: "opening flank", "closing flank", "heel", or empty
+    double index = 0.0;        ///< wheel's mark (with a vernier, a fraction), or degrees on the head or table
+    std::optional<int> turns;  ///< of the head's crank, from the head's zero
     std::optional<int> hole;
     std::optional<int> circle;
-    ShaftAngle shaft_angle;       ///< direction on the shaft that faces the cutter, as set
-    ShaftAngle wanted;            ///< as computed, before it was put on a mark
-    std::optional<double> start;
+    ShaftAngle shaft_angle;  ///< direction on the shaft that faces the cutter, as set
+    ShaftAngle wanted;       ///< as computed, before it was put on a mark or in a hole
+    /// Offset fixture: as the dial shows (radius or diameter, its own zero). Facets: from the shaft's axis to
+    /// the flat, or to the cutter's centre where its side cuts.
+    std::optional<double> start;  ///< at the blank's outside
+    std::optional<double>
+        touches;  ///< where the tool first meets metal there, after the cuts that stand above
     std::optional<double> finish;
+    int passes = 1;  ///< of the method's infeed, from `touches` to `finish`; 1 where no infeed is given
 };
 
-/// The blank left standing between two flanks, measured on the blank's outside before going on.
+/// The blank left standing between the two flanks of one nose, measured on the blank's outside before going
+/// on.
 struct Land {
-    std::size_t lobe = 0;  ///< the lobe whose nose lies under it, or whose heel side it is; see `where`
-    std::string where;
-    double chord = 0.0;
+    std::size_t lobe = 0;
+    std::string where;   ///< which nose of a ring; empty where the lobe has but one
+    double chord = 0.0;  ///< 0: the flanks meet below the blank's outside
     double arc = 0.0;
+    /// Metal left on both flanks, mm of depth, for every mm that the arc measures more than it should.
+    double stock_for_excess = 0.0;
 };
 
 /// What the cuts make of one lobe, against the design, along the normal.
 struct HandFinish {
     std::size_t lobe = 0;
-    double highest_ridge = 0.0;
+    double highest_ridge = 0.0;  ///< corners between neighbouring cuts
     double deepest = 0.0;        ///< < 0: a gouge
     double proudest = 0.0;
-    CrankAngle opens_late;       ///< of the valve at its clearance, after minus design; later is positive
-    CrankAngle closes_late;
-    std::optional<double> nose_radius;  ///< to file
-    std::optional<double> corner_stock; ///< comes off each corner there
+    bool valve_shuts =
+        true;  ///< false: ridges hold the valve open at its clearance, and the two below are not known
+    CrankAngle opens_late;   ///< of the valve at its clearance (without [engine], at a twentieth of the lift;
+                             ///< the crank
+    CrankAngle closes_late;  ///< then turns twice a cam's turn), after minus design; later is positive
+    std::optional<double> nose_radius;   ///< to file
+    std::optional<double> corner_stock;  ///< comes off each corner there
+    std::optional<double> top_stock;     ///< comes off the middle of the land
+    std::optional<double>
+        template_mouth;  ///< the nose's template: a notch of nose_radius, so wide at its mouth, where the
+    std::optional<double> template_depth;  ///< nose meets the flanks, and so deep
 };
 
 struct HandFinding {
     Severity severity = Severity::note;
     std::string code;
-    std::string lobe;   ///< empty: the whole shaft
+    std::string lobe;  ///< empty: the whole shaft
     std::string message;
 };
 
+/// Where the tool goes along the shaft.
+struct HandPlunge {
+    std::size_t lobe = 0;
+    std::vector<double>
+        z;  ///< middles of the tool, mm from the drive end; empty where no tool width is given
+};
+
+/// Figures of an offset fixture.
+struct FixtureSetup {
+    double offset = 0.0;
+    double blank_radius = 0.0;
+    std::vector<double> ladder;  ///< the dial's readings of the first cut's passes, the last is its finish
+    std::vector<HandPlunge> plunges;  ///< by lobe
+};
+
+/// Figures of a dividing head or rotary table.
+struct FacetSetup {
+    std::optional<int> circle;               ///< of holes that the whole shaft is divided on
+    std::optional<double> smallest_degrees;  ///< rotary table: one step of its vernier
+    std::vector<int> arms;                   ///< spaces between the sector arms, the ones used, ascending
+    std::optional<double> cutter_radius;     ///< parallel: its side cuts
+    double widest_flat = 0.0;  ///< mm across the shaft, at the blank; 0 where the side of a cutter cuts
+};
+
 struct HandPlan {
-    std::string method;
+    std::string method;  ///< its name in [hand]
     std::vector<HandSetting> settings;
     std::vector<Land> lands;
-    std::vector<HandFinish> finish;
+    std::vector<HandFinish> finish;  ///< by lobe
     std::vector<HandFinding> findings;
+    std::optional<FixtureSetup> fixture;
+    std::optional<FacetSetup> facets;
 };
 
 /// The whole shaft by one method of [hand]. Refusals name the quantity, its limit and the remedy.
+///
+/// Offset fixture: arcs contours with a convex flank of radius offset + base radius (to 0.001 mm), and no
+/// others; without an offset in the job, the one that all lobes ask for, or a refusal that tells the range
+/// and a suggestion. Dividing head and rotary table: any convex contour; with the side of a round cutter,
+/// hollows too, down to its radius.
 Outcome<HandPlan> plan_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method);
 
 enum class HandFormat { csv, json, markdown };
-std::string hand_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan, HandFormat format);
+/// By the contract's names and number format; markdown is the sheet for the bench.
+std::string hand_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan,
+                      HandFormat format);
+
+/// One line for `check`: how many cuts, what they leave, the worst timing error.
+std::string hand_summary(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan);
 
 }  // namespace lobewright

@@ -1,0 +1,147 @@
+#include "hand/finished_contour.h"
+
+#include "hand/follower_on_outline.h"
+
+#include <boost/math/tools/minima.hpp>
+#include <boost/math/tools/roots.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <numbers>
+
+namespace lobewright {
+namespace {
+
+/// A contour point of the lobe's frame in the shaft's.
+ContourPoint on_shaft(const ContourPoint& here, Vec2 nose) {
+    return {turned(here.point, nose), turned(here.normal, nose), here.curvature, here.speed};
+}
+
+/// Least value of a smooth function over [low, high] by samples, refined round the least of them.
+double least(const std::function<double(double)>& function, double low, double high) {
+    constexpr int samples = 64;
+    const auto at = [&](int i) { return low + (high - low) * i / samples; };
+    int best = 0;
+    double value = function(low);
+    for (int i = 1; i <= samples; ++i) {
+        const double here = function(at(i));
+        if (here < value) value = here, best = i;
+    }
+    boost::uintmax_t iterations = 60;
+    const auto refined = boost::math::tools::brent_find_minima(
+        function, at(std::max(0, best - 1)), at(std::min(samples, best + 1)), 40, iterations);
+    return std::min(value, refined.second);
+}
+
+/// Distance of a point outside a convex contour from it (negative just inside), all in the lobe's frame.
+double height_over(const TouchMap& normals, Vec2 point) {
+    const double towards = direction(point);
+    const double quarter = std::numbers::pi / 2.0;
+    const double from = normals.touch(towards - quarter).way;
+    double to = normals.touch(towards + quarter).way;
+    if (to < from) to += normals.turn();
+    const ContourPoint foot = normals.foot(from, to, point).at;
+    return dot(point - foot.point, foot.normal);
+}
+
+double highest_corner(const SolvedLobe& lobe, const Outline& outline) {
+    const TouchMap normals(lobe.contour, std::nullopt);
+    const Vec2 back = unit(-lobe.at.radians());
+    double highest = 0.0;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+        const OutlinePiece& before = outline[(i + outline.size() - 1) % outline.size()];
+        if (before.cut == OutlinePiece::filed || outline[i].cut == OutlinePiece::filed) continue;
+        highest = std::max(highest, height_over(normals, turned(outline[i].start, back)));
+        if (outline[i].cut != OutlinePiece::blank) continue;
+        const Vec2 middle = outline[i].radius * unit((outline[i].from + outline[i].to) / 2.0);
+        highest = std::max(highest, height_over(normals, turned(middle, back)));
+    }
+    return highest;
+}
+
+/// The first place from `from` on, in steps of `step`, where the function is positive exactly if `wanted`.
+std::optional<double> crossing(const std::function<double(double)>& lift_over, double from, double step,
+                               bool wanted) {
+    constexpr int furthest = 1800;
+    for (int i = 1; i <= furthest; ++i) {
+        const double there = from + step * i;
+        if ((lift_over(there) > 0.0) != wanted) continue;
+        boost::uintmax_t iterations = 100;
+        const double before = there - step;
+        const auto bracket =
+            boost::math::tools::toms748_solve(lift_over, std::min(before, there), std::max(before, there),
+                                              boost::math::tools::eps_tolerance<double>(48), iterations);
+        return (bracket.first + bracket.second) / 2.0;
+    }
+    return std::nullopt;
+}
+
+/// Where the valve leaves (or comes back to) its seat, nearest the designed place. `towards_peak` is +1 for
+/// opening.
+std::optional<double> event_near(const std::function<double(double)>& lift_over, double designed,
+                                 double towards_peak) {
+    const double step = towards_peak * std::numbers::pi / 3600.0;  // a twentieth of a degree
+    return lift_over(designed) > 0.0 ? crossing(lift_over, designed, -step, false)
+                                     : crossing(lift_over, designed, step, true);
+}
+
+}  // namespace
+
+Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>& cuts, double blank_radius,
+                              const std::vector<FiledNose>& noses, const Outline& outline) {
+    const Vec2 nose = unit(lobe.at.radians());
+    const auto off = [&](const ContourPoint& here) {
+        const ContourPoint p = on_shaft(here, nose);
+        double exit =
+            std::sqrt(std::max(0.0, blank_radius * blank_radius - std::pow(cross(p.point, p.normal), 2))) -
+            dot(p.point, p.normal);
+        for (const HandCut& cut : cuts)
+            exit = std::min(exit, exit_along(cut, p.point, p.normal));
+        for (const FiledNose& filed_nose : noses)
+            exit = std::min(exit, exit_along(filed_nose, p.point, p.normal));
+        return exit;
+    };
+    Deviations result;
+    result.highest_ridge = highest_corner(lobe, outline);
+    result.proudest = result.highest_ridge;
+    for (const ContourPiece& piece : lobe.contour.pieces()) {
+        const auto deviation = [&](double t) { return off(piece.at(t)); };
+        result.deepest = std::min(result.deepest, least(deviation, piece.start, piece.end));
+        result.proudest = std::max(result.proudest,
+                                   -least([&](double t) { return -deviation(t); }, piece.start, piece.end));
+    }
+    return result;
+}
+
+std::optional<double> ridge_between(const TouchMap& map, const HandCut& first, double first_way,
+                                    const HandCut& second, double second_way, double blank_radius) {
+    const auto corner = corner_between(first, second);
+    if (!corner || length(*corner) > blank_radius) return std::nullopt;
+    const ContourPoint foot = map.foot(first_way, second_way, *corner).at;
+    return dot(*corner - foot.point, foot.normal);
+}
+
+double judged_lift(const Job& job, const SolvedLobe& lobe) {
+    const LobeEntry& entry = job.lobes[lobe.entry];
+    if (job.engine && entry.cylinder > 0) {
+        const auto& timing = entry.valve == Valve::inlet ? job.engine->inlet : job.engine->exhaust;
+        if (timing && timing->clearance > 0.0) return timing->clearance / lobe.follower.valve_ratio;
+    }
+    return lobe.lift / 20.0;
+}
+
+std::optional<TimingError> timing_error(const SolvedLobe& lobe, const Outline& outline, double judged_at) {
+    const LiftEvents designed = events_at(lobe.motion, judged_at);
+    const auto lift_over = [&](double cam_angle) {
+        const auto facing = lobe.at - ShaftAngle::from_radians(sign_of(lobe.turns) * cam_angle);
+        return lift_on_outline(outline, lobe.follower, lobe.base_radius, facing) - judged_at;
+    };
+    const auto opens = event_near(lift_over, designed.opens.radians(), 1.0);
+    const auto closes = event_near(lift_over, designed.closes.radians(), -1.0);
+    if (!opens || !closes) return std::nullopt;
+    return TimingError{CamAngle::from_radians(*opens) - designed.opens,
+                       CamAngle::from_radians(*closes) - designed.closes};
+}
+
+}  // namespace lobewright

@@ -1,0 +1,279 @@
+#include "hand/fixture_choice.h"
+
+#include "hand/wording.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace lobewright {
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+std::string hand_key(const std::string& method, const std::string& key) {
+    return "hand." + method + '.' + key;
+}
+
+std::string profile_key(const Job& job, const SolvedLobe& lobe, const std::string& key) {
+    return "profile." + job.lobes[lobe.entry].profile + '.' + key;
+}
+
+Diagnostic complaint(const Job& job, const std::string& key, std::string code, std::string what,
+                     std::string remedy) {
+    return {Fault::check_failed, Severity::error,   std::move(code),
+            std::move(what),     std::move(remedy), job.place_of(key)};
+}
+
+bool has_round_flanks(const SolvedLobe& lobe) {
+    return lobe.arcs && lobe.arcs->flank_radius > 0.0 && lobe.arcs->flank_radius < infinity;
+}
+
+double own_offset(const SolvedLobe& lobe) {
+    return lobe.arcs->flank_radius - lobe.base_radius;
+}
+
+/// "flank_radius = 25 mm, which leaves a nose of 2.38 mm", or why no flank radius works on this fixture.
+std::string what_would_work(const Job& job, const SolvedLobe& lobe, double offset) {
+    const LobeShape shape = shape_of(lobe);
+    const auto length = [&](double mm) { return length_words(mm, job.units); };
+    if (limiting_nose(shape) <= 0.0)
+        return "no convex flank does: raise the action angle or the base radius, or lower the lift";
+    if (offset <= least_offset(shape))
+        return "this lobe needs an offset above " + length(least_offset(shape)) +
+               ", where its nose comes to nothing; " +
+               length(offset_for_nose(shape, limiting_nose(shape) / 2.0)) + " leaves a nose of " +
+               length(limiting_nose(shape) / 2.0);
+    return "flank_radius = " + length(offset + lobe.base_radius) +
+           " (without nose_radius) fits, and leaves a nose of " + length(nose_for_offset(shape, offset));
+}
+
+/// Why this fixture can't make the lobe; nothing if it can.
+std::optional<Diagnostic> misfit(const Job& job, const SolvedLobe& lobe, double offset) {
+    const std::string name = "lobe \"" + lobe.name + "\": ";
+    if (!lobe.arcs)
+        return complaint(
+            job, profile_key(job, lobe, "shape"), "not-arcs",
+            name + "an offset fixture cuts circular flanks only, and this profile is a law of motion",
+            "cut it with a dividing head or a rotary table, or make the profile shape = \"arcs\": with the "
+            "same "
+            "base radius, lift and action angle, " +
+                what_would_work(job, lobe, offset));
+    const double flank = lobe.arcs->flank_radius;
+    if (!has_round_flanks(lobe))
+        return complaint(job, profile_key(job, lobe, "flank_radius"),
+                         flank < 0.0 ? "hollow-flank" : "straight-flank",
+                         name + (flank < 0.0 ? "a swinging shaft cuts convex flanks, and these are hollow"
+                                             : "straight flanks ask for an endless offset"),
+                         what_would_work(job, lobe, offset));
+    if (std::abs(own_offset(lobe) - offset) <= fixture_tolerance) return std::nullopt;
+    const auto length = [&](double mm) { return length_words(mm, job.units); };
+    return complaint(job, profile_key(job, lobe, "flank_radius"), "flank-radius",
+                     name + "its flank radius of " + length(flank) + " needs an offset of " +
+                         length(own_offset(lobe)) + ", and the fixture's is " + length(offset),
+                     what_would_work(job, lobe, offset));
+}
+
+/// The largest offset for which the blank still swings over the cross slide and the bed; infinite if not
+/// given.
+double offset_for_room(const Job& job, const HandMethod& method) {
+    const double blank = job.shaft.blank_diameter.value_or(0.0) / 2.0;
+    double most = infinity;
+    for (const auto& swing : {method.swing_over_bed, method.swing_over_cross_slide})
+        if (swing) most = std::min(most, *swing / 2.0 - blank);
+    return most;
+}
+
+double rounded_up(double mm, Units units) {
+    const double grid = units == Units::mm ? 1.0 : 25.4 / 32.0;
+    return std::ceil(mm / grid - 1e-9) * grid;
+}
+
+/// "inlet: flank_radius = 26 mm, nose 2.5 mm; exhaust: ..." for an offset, one entry a profile.
+std::string profiles_at(const Job& job, const std::vector<SolvedLobe>& lobes, double offset) {
+    std::string text;
+    std::vector<std::string> told;
+    for (const SolvedLobe& lobe : lobes) {
+        const std::string& profile = job.lobes[lobe.entry].profile;
+        if (std::find(told.begin(), told.end(), profile) != told.end()) continue;
+        told.push_back(profile);
+        if (!text.empty()) text += "; ";
+        text += "in [profile." + profile +
+                "] flank_radius = " + length_words(offset + lobe.base_radius, job.units) + " (nose " +
+                length_words(nose_for_offset(shape_of(lobe), offset), job.units) + ")";
+    }
+    return text;
+}
+
+Diagnostic no_offset(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method) {
+    double least = 0.0, wanted = 0.0;
+    for (const SolvedLobe& lobe : lobes) {
+        const LobeShape shape = shape_of(lobe);
+        if (limiting_nose(shape) <= 0.0)
+            return complaint(job, hand_key(method, "offset"), "no-offset",
+                             "lobe \"" + lobe.name + "\": no offset leaves it a nose between convex flanks",
+                             "raise its action angle or base radius, or lower its lift");
+        least = std::max(least, least_offset(shape));
+        wanted = std::max(wanted, offset_for_nose(shape, 2.0 / 3.0 * limiting_nose(shape)));
+    }
+    const auto length = [&](double mm) { return length_words(mm, job.units); };
+    const double room = offset_for_room(job, job.hand.at(method));
+    const std::string range =
+        "above " + length(least) + (room < infinity ? " and up to " + length(room) : "");
+    if (room <= least)
+        return complaint(job, hand_key(method, "offset"), "no-offset",
+                         "the lobes need an offset " + length(least) +
+                             " or more, and the lathe swings the blank only up to " + length(room),
+                         "raise the action angle or the base radius, or use a lathe with more swing");
+    const double suggested = std::min(rounded_up(wanted, job.units), room);
+    return complaint(
+        job, hand_key(method, "offset"), "no-offset",
+        "no offset is given, and the lobes as written don't ask for one and the same; every lobe has a nose "
+        "with "
+        "an offset " +
+            range,
+        "for example offset = " + length(suggested) + " with " + profiles_at(job, lobes, suggested));
+}
+
+/// Axial stretch that must not be touched, with the radius that it reaches.
+struct Neighbour {
+    std::string name;
+    double from = 0.0;
+    double to = 0.0;
+};
+
+std::vector<Neighbour> neighbours_of(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                     std::size_t index) {
+    std::vector<Neighbour> found;
+    for (std::size_t i = 0; i < lobes.size(); ++i)
+        if (i != index)
+            found.push_back({"lobe \"" + lobes[i].name + '"', lobes[i].z - lobes[i].width / 2.0,
+                             lobes[i].z + lobes[i].width / 2.0});
+    for (std::size_t i = 0; i < job.shaft.journals.size(); ++i) {
+        const Journal& journal = job.shaft.journals[i];
+        if (journal.diameter / 2.0 <= lobes[index].base_radius) continue;  // the tool never comes so deep
+        found.push_back({"journal " + std::to_string(i + 1), journal.z - journal.width / 2.0,
+                         journal.z + journal.width / 2.0});
+    }
+    return found;
+}
+
+}  // namespace
+
+LobeShape shape_of(const SolvedLobe& lobe) {
+    return {lobe.base_radius, lobe.arcs ? lobe.arcs->lift : lobe.lift, lobe.action_angle.radians() / 2.0};
+}
+
+double nose_for_offset(const LobeShape& shape, double offset) {
+    const double b = shape.base_radius, height = b + shape.lift, cosine = std::cos(shape.half_action);
+    return (b * b + 2.0 * b * offset - height * height - 2.0 * offset * height * cosine) /
+           (2.0 * (offset - shape.lift - offset * cosine));
+}
+
+double limiting_nose(const LobeShape& shape) {
+    const double cosine = std::cos(shape.half_action);
+    return (shape.base_radius - (shape.base_radius + shape.lift) * cosine) / (1.0 - cosine);
+}
+
+double offset_for_nose(const LobeShape& shape, double nose) {
+    const double both = 2.0 * shape.base_radius + shape.lift;
+    return shape.lift * (both - 2.0 * nose) /
+           (2.0 * (1.0 - std::cos(shape.half_action)) * (limiting_nose(shape) - nose));
+}
+
+double least_offset(const LobeShape& shape) {
+    return offset_for_nose(shape, 0.0);
+}
+
+Outcome<double> fixture_offset(const Job& job, const std::vector<SolvedLobe>& lobes,
+                               const std::string& method, std::vector<HandFinding>& findings) {
+    auto offset = job.hand.at(method).offset;
+    if (!offset) {
+        const bool all_round = std::all_of(lobes.begin(), lobes.end(), has_round_flanks);
+        const bool agree =
+            all_round && std::all_of(lobes.begin(), lobes.end(), [&](const SolvedLobe& lobe) {
+                return std::abs(own_offset(lobe) - own_offset(lobes.front())) <= fixture_tolerance;
+            });
+        if (!agree) return no_offset(job, lobes, method);
+        offset = own_offset(lobes.front());
+        findings.push_back({Severity::note, "offset-found", "",
+                            "no offset is given: the flanks ask for " + length_words(*offset, job.units) +
+                                " (flank radius less base radius), and these settings are for that; set the "
+                                "fixture to it and "
+                                "write it into the job"});
+    }
+    Diagnostics complaints;
+    for (const SolvedLobe& lobe : lobes)
+        if (const auto found = misfit(job, lobe, *offset)) complaints.push_back(*found);
+    if (!complaints.empty()) return complaints;
+    return *offset;
+}
+
+void check_swing(const Job& job, const std::string& method, double offset, std::vector<HandFinding>& findings,
+                 Diagnostics& complaints) {
+    const HandMethod& hand = job.hand.at(method);
+    const auto length = [&](double mm) { return length_words(mm, job.units); };
+    const double blank = 2.0 * offset + *job.shaft.blank_diameter;
+    const double wheel = hand.wheel_diameter ? 2.0 * offset + *hand.wheel_diameter : 0.0;
+    const auto refuse = [&](const std::string& key, const std::string& what, const std::string& remedy) {
+        complaints.push_back(complaint(job, hand_key(method, key), "swing", what, remedy));
+    };
+    if (hand.swing_over_bed && wheel > *hand.swing_over_bed && wheel >= blank)
+        refuse("wheel_diameter",
+               "the wheel swings a circle of " + length(wheel) + ", and over the bed there is room for " +
+                   length(*hand.swing_over_bed),
+               *hand.swing_over_bed > 2.0 * offset
+                   ? "use a wheel of at most " + length(*hand.swing_over_bed - 2.0 * offset)
+                   : "use a lathe with more swing, or a smaller offset");
+    for (const auto& [key, room, place] :
+         {std::tuple{"swing_over_bed", hand.swing_over_bed, "the bed"},
+          std::tuple{"swing_over_cross_slide", hand.swing_over_cross_slide, "the cross slide"}})
+        if (room && blank > *room)
+            refuse(key,
+                   "the blank swings a circle of " + length(blank) + ", and over " + place +
+                       " there is room for " + length(*room),
+                   "use an offset of at most " +
+                       length(std::max(0.0, (*room - *job.shaft.blank_diameter) / 2.0)) +
+                       ", with flanks to match, or a lathe with more swing");
+    if (hand.swing_over_cross_slide && wheel > *hand.swing_over_cross_slide)
+        findings.push_back({Severity::warning, "wheel-over-cross-slide", "",
+                            "the wheel swings a circle of " + length(wheel) +
+                                " and does not clear the cross slide (" +
+                                length(*hand.swing_over_cross_slide) +
+                                "): mount the fixture the other way round, so that the wheel turns where the "
+                                "carriage never goes, "
+                                "or use a wheel of at most " +
+                                length(std::max(0.0, *hand.swing_over_cross_slide - 2.0 * offset))});
+}
+
+std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                     const std::string& method, Diagnostics& complaints) {
+    const auto tool_width = job.hand.at(method).tool_width;
+    std::vector<HandPlunge> plunges;
+    for (std::size_t i = 0; i < lobes.size(); ++i) {
+        plunges.push_back({i, {}});
+        if (!tool_width) continue;
+        const SolvedLobe& lobe = lobes[i];
+        const int count = std::max(1, static_cast<int>(std::ceil(lobe.width / *tool_width - 1e-9)));
+        const double travel = std::max(0.0, lobe.width - *tool_width);
+        for (int k = 0; k < count; ++k)
+            plunges.back().z.push_back(
+                lobe.z + (count > 1 ? travel * (static_cast<double>(k) / (count - 1) - 0.5) : 0.0));
+        const double half = std::max(lobe.width, *tool_width) / 2.0;
+        for (const Neighbour& neighbour : neighbours_of(job, lobes, i)) {
+            if (neighbour.to <= lobe.z - half + 1e-9 || neighbour.from >= lobe.z + half - 1e-9) continue;
+            const double gap = std::max(
+                {0.0, neighbour.from - lobe.z - lobe.width / 2.0, lobe.z - lobe.width / 2.0 - neighbour.to});
+            complaints.push_back(
+                complaint(job, hand_key(method, "tool_width"), "tool-too-wide",
+                          "lobe \"" + lobe.name + "\": a tool of " + length_words(*tool_width, job.units) +
+                              " on it would cut into " + neighbour.name + ", " +
+                              length_words(gap, job.units) + " beside it",
+                          "use a tool of at most " + length_words(lobe.width + 2.0 * gap, job.units) +
+                              ", or no wider than the lobe"));
+        }
+    }
+    return plunges;
+}
+
+}  // namespace lobewright

@@ -1,0 +1,165 @@
+#include "hand/follower_on_outline.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace lobewright {
+namespace {
+
+using Bend = OutlinePiece::Bend;
+
+constexpr double never = -std::numeric_limits<double>::infinity();
+
+/// Whether direction `arm` from the piece's centre points at the piece, to a hair: a touch just past an arc's
+/// end is one on the corner there as well.
+bool points_at(const OutlinePiece& piece, Vec2 arm) {
+    constexpr double hair = 1e-12;
+    const Vec2 to_start = piece.start - piece.centre;
+    const Vec2 to_end = piece.end - piece.centre;
+    const double slack = hair * piece.radius * length(arm);
+    const bool past_start =
+        piece.bend == Bend::convex ? cross(to_start, arm) >= -slack : cross(to_start, arm) <= slack;
+    const bool before_end =
+        piece.bend == Bend::convex ? cross(arm, to_end) >= -slack : cross(arm, to_end) <= slack;
+    return past_start && before_end && dot(arm, to_start + to_end) > 0.0;
+}
+
+bool foot_lies_on(const OutlinePiece& piece, Vec2 foot) {
+    return dot(foot - piece.start, piece.end - piece.start) >= 0.0 &&
+           dot(piece.end - foot, piece.end - piece.start) >= 0.0;
+}
+
+/// Where the follower's centre goes as it lifts.
+struct Meeting {
+    Vec2 centre;
+    double lift = never;
+};
+using Meetings = std::array<Meeting, 2>;
+
+class Translating {
+  public:
+    Translating(const Follower& follower, double base_radius, Vec2 facing)
+        : along_(facing),
+          start_(follower.offset * quarter_turn(facing)),
+          seat_(std::sqrt((base_radius + follower.radius) * (base_radius + follower.radius) -
+                          follower.offset * follower.offset)) {}
+
+    [[nodiscard]] Meetings circle(Vec2 centre, double radius) const {
+        const double across = cross(along_, centre - start_);
+        const double half_squared = radius * radius - across * across;
+        if (half_squared < 0.0) return {};
+        const double middle = dot(centre - start_, along_);
+        const double half = std::sqrt(half_squared);
+        return {at(middle + half), at(middle - half)};
+    }
+    [[nodiscard]] Meetings line(Vec2 normal, double distance) const {
+        const double steepness = dot(normal, along_);
+        if (steepness <= 0.0) return {};
+        return {at((distance - dot(start_, normal)) / steepness), Meeting{}};
+    }
+
+  private:
+    [[nodiscard]] Meeting at(double way) const { return {start_ + way * along_, way - seat_}; }
+    Vec2 along_, start_;
+    double seat_;
+};
+
+class Pivoted {
+  public:
+    Pivoted(const Follower& follower, double base_radius, Vec2 facing) : arm_(follower.arm_length) {
+        const double seat = base_radius + follower.radius;
+        const double c = follower.pivot_radius;
+        // The centre at zero lift lies on the ccw side of the line to the pivot where `side` is ccw.
+        const double cosine = std::clamp((c * c + seat * seat - arm_ * arm_) / (2.0 * c * seat), -1.0, 1.0);
+        const double sine = -sign_of(follower.side) * std::sqrt(1.0 - cosine * cosine);
+        pivot_ = c * turned(facing, {cosine, sine});
+        seat_arm_ = seat * facing - pivot_;
+        outward_ = dot(quarter_turn(seat_arm_), facing) < 0.0 ? -1.0 : 1.0;
+    }
+
+    [[nodiscard]] Meetings circle(Vec2 centre, double radius) const {
+        const Vec2 between = centre - pivot_;
+        const double d = length(between);
+        const double along = (arm_ * arm_ - radius * radius + d * d) / (2.0 * d);
+        const double half_squared = arm_ * arm_ - along * along;
+        if (half_squared < 0.0) return {};
+        return both(between / d, along, std::sqrt(half_squared));
+    }
+    [[nodiscard]] Meetings line(Vec2 normal, double distance) const {
+        const double along = distance - dot(pivot_, normal);
+        const double half_squared = arm_ * arm_ - along * along;
+        if (half_squared < 0.0) return {};
+        return both(normal, along, std::sqrt(half_squared));
+    }
+
+  private:
+    [[nodiscard]] Meetings both(Vec2 axis, double along, double half) const {
+        return {at(along * axis + half * quarter_turn(axis)), at(along * axis - half * quarter_turn(axis))};
+    }
+    [[nodiscard]] Meeting at(Vec2 arm) const {
+        const double turned_by = std::atan2(cross(seat_arm_, arm), dot(seat_arm_, arm));
+        return {pivot_ + arm, outward_ * turned_by * arm_};
+    }
+    double arm_;
+    Vec2 pivot_, seat_arm_;
+    double outward_ = 1.0;
+};
+
+double flat_lift(const Outline& outline, double base_radius, Vec2 facing) {
+    double height = never;
+    for (const OutlinePiece& piece : outline) {
+        height = std::max(height, dot(piece.start, facing));
+        if (piece.bend == Bend::convex && points_at(piece, facing))
+            height = std::max(height, dot(piece.centre, facing) + piece.radius);
+    }
+    return height - base_radius;
+}
+
+double best(const Meetings& meetings, const auto& touches) {
+    double lift = never;
+    for (const Meeting& meeting : meetings)
+        if (meeting.lift > lift && touches(meeting.centre)) lift = meeting.lift;
+    return lift;
+}
+
+double lift_on_piece(const OutlinePiece& piece, const auto& way, double radius) {
+    const auto anywhere = [](Vec2) { return true; };
+    double lift = radius > 0.0 ? best(way.circle(piece.start, radius), anywhere) : never;
+    switch (piece.bend) {
+        case Bend::convex:
+            return std::max(lift, best(way.circle(piece.centre, piece.radius + radius),
+                                       [&](Vec2 centre) { return points_at(piece, centre - piece.centre); }));
+        case Bend::straight:
+            return std::max(
+                lift, best(way.line(piece.normal, dot(piece.start, piece.normal) + radius),
+                           [&](Vec2 centre) { return foot_lies_on(piece, centre - radius * piece.normal); }));
+        case Bend::hollow:
+            if (radius >= piece.radius) return lift;
+            return std::max(lift, best(way.circle(piece.centre, piece.radius - radius),
+                                       [&](Vec2 centre) { return points_at(piece, centre - piece.centre); }));
+    }
+    return lift;
+}
+
+double round_lift(const Outline& outline, const auto& way, double radius) {
+    double lift = never;
+    for (const OutlinePiece& piece : outline)
+        lift = std::max(lift, lift_on_piece(piece, way, radius));
+    return lift;
+}
+
+}  // namespace
+
+double lift_on_outline(const Outline& outline, const Follower& follower, double base_radius,
+                       ShaftAngle facing) {
+    const Vec2 f = unit(facing.radians());
+    if (follower.kind == FollowerKind::flat) return flat_lift(outline, base_radius, f);
+    if (follower.kind == FollowerKind::pivoted)
+        return round_lift(outline, Pivoted(follower, base_radius, f), follower.radius);
+    return round_lift(outline, Translating(follower, base_radius, f), follower.radius);
+}
+
+}  // namespace lobewright

@@ -1,0 +1,25 @@
+/// Lengths and angles as the bench reads them.
+#pragma once
+
+#include <lobewright/job.h>
+
+#include <string>
+
+namespace lobewright {
+
+/// "mm" or "in".
+std::string unit_word(Units units);
+/// With the decimals of a read-out: 3 of a mm, 4 of an inch; no unit.
+std::string length_figure(double mm, Units units);
+/// Without needless zeros, with its unit, to a tenth of a micrometre: "25 mm", "0.9843 in". For sentences.
+std::string length_words(double mm, Units units);
+/// Degrees with `decimals` at most, without needless zeros: "12.5".
+std::string degrees_figure(double degrees, int decimals = 3);
+/// Degrees and minutes: "12° 30'", the minutes with `decimals`.
+std::string degrees_and_minutes(double degrees, int decimals);
+/// "1 cut", "2 cuts": the word with an s where the count asks for it.
+std::string counted(long long count, const std::string& word);
+/// [0, 360), free of a rounding that shows as 360.
+double full_circle_degrees(ShaftAngle angle);
+
+}  // namespace lobewright
