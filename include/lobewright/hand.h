@@ -82,7 +82,6 @@ struct FixtureSetup {
     double offset = 0.0;
     double blank_radius = 0.0;
     std::vector<double> ladder;  ///< the dial's readings of the first cut's passes, the last is its finish
-    std::vector<HandPlunge> plunges;  ///< by lobe
 };
 
 /// Figures of a dividing head or rotary table.
@@ -100,6 +99,7 @@ struct HandPlan {
     std::vector<Land> lands;
     std::vector<HandFinish> finish;  ///< by lobe
     std::vector<HandFinding> findings;
+    std::vector<HandPlunge> plunges;  ///< by lobe
     std::optional<FixtureSetup> fixture;
     std::optional<FacetSetup> facets;
 };

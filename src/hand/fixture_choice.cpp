@@ -135,29 +135,6 @@ Diagnostic no_offset(const Job& job, const std::vector<SolvedLobe>& lobes, const
         "for example offset = " + length(suggested) + " with " + profiles_at(job, lobes, suggested));
 }
 
-/// Axial stretch that must not be touched, with the radius that it reaches.
-struct Neighbour {
-    std::string name;
-    double from = 0.0;
-    double to = 0.0;
-};
-
-std::vector<Neighbour> neighbours_of(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                     std::size_t index) {
-    std::vector<Neighbour> found;
-    for (std::size_t i = 0; i < lobes.size(); ++i)
-        if (i != index)
-            found.push_back({"lobe \"" + lobes[i].name + '"', lobes[i].z - lobes[i].width / 2.0,
-                             lobes[i].z + lobes[i].width / 2.0});
-    for (std::size_t i = 0; i < job.shaft.journals.size(); ++i) {
-        const Journal& journal = job.shaft.journals[i];
-        if (journal.diameter / 2.0 <= lobes[index].base_radius) continue;  // the tool never comes so deep
-        found.push_back({"journal " + std::to_string(i + 1), journal.z - journal.width / 2.0,
-                         journal.z + journal.width / 2.0});
-    }
-    return found;
-}
-
 }  // namespace
 
 LobeShape shape_of(const SolvedLobe& lobe) {
@@ -244,36 +221,6 @@ void check_swing(const Job& job, const std::string& method, double offset, std::
                                 "carriage never goes, "
                                 "or use a wheel of at most " +
                                 length(std::max(0.0, *hand.swing_over_cross_slide - 2.0 * offset))});
-}
-
-std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                     const std::string& method, Diagnostics& complaints) {
-    const auto tool_width = job.hand.at(method).tool_width;
-    std::vector<HandPlunge> plunges;
-    for (std::size_t i = 0; i < lobes.size(); ++i) {
-        plunges.push_back({i, {}});
-        if (!tool_width) continue;
-        const SolvedLobe& lobe = lobes[i];
-        const int count = std::max(1, static_cast<int>(std::ceil(lobe.width / *tool_width - 1e-9)));
-        const double travel = std::max(0.0, lobe.width - *tool_width);
-        for (int k = 0; k < count; ++k)
-            plunges.back().z.push_back(
-                lobe.z + (count > 1 ? travel * (static_cast<double>(k) / (count - 1) - 0.5) : 0.0));
-        const double half = std::max(lobe.width, *tool_width) / 2.0;
-        for (const Neighbour& neighbour : neighbours_of(job, lobes, i)) {
-            if (neighbour.to <= lobe.z - half + 1e-9 || neighbour.from >= lobe.z + half - 1e-9) continue;
-            const double gap = std::max(
-                {0.0, neighbour.from - lobe.z - lobe.width / 2.0, lobe.z - lobe.width / 2.0 - neighbour.to});
-            complaints.push_back(
-                complaint(job, hand_key(method, "tool_width"), "tool-too-wide",
-                          "lobe \"" + lobe.name + "\": a tool of " + length_words(*tool_width, job.units) +
-                              " on it would cut into " + neighbour.name + ", " +
-                              length_words(gap, job.units) + " beside it",
-                          "use a tool of at most " + length_words(lobe.width + 2.0 * gap, job.units) +
-                              ", or no wider than the lobe"));
-        }
-    }
-    return plunges;
 }
 
 }  // namespace lobewright

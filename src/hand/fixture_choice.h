@@ -45,8 +45,4 @@ Outcome<double> fixture_offset(const Job& job, const std::vector<SolvedLobe>& lo
 void check_swing(const Job& job, const std::string& method, double offset, std::vector<HandFinding>& findings,
                  Diagnostics& complaints);
 
-/// Where the tool plunges on each lobe, and whether it stays off the neighbours.
-std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                     const std::string& method, Diagnostics& complaints);
-
 }  // namespace lobewright

@@ -1,5 +1,6 @@
 #include "hand/offset_fixture.h"
 
+#include "hand/along_shaft.h"
 #include "hand/finished_contour.h"
 #include "hand/fixture_choice.h"
 #include "hand/index_wheel.h"
@@ -417,8 +418,8 @@ Outcome<HandPlan> plan_offset_fixture(const Job& job, const std::vector<SolvedLo
                 *offset, *job.shaft.blank_diameter / 2.0,
                 {}};
     check_swing(job, name, bench.offset, plan.findings, complaints);
-    plan.fixture =
-        FixtureSetup{bench.offset, bench.blank_radius, {}, plan_plunges(job, lobes, name, complaints)};
+    plan.fixture = FixtureSetup{bench.offset, bench.blank_radius, {}};
+    plan.plunges = plan_plunges(job, lobes, method.tool_width, "hand." + name + ".tool_width", complaints);
     if (!complaints.empty()) return complaints;
 
     for (const SolvedLobe& lobe : lobes)

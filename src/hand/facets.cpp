@@ -1,0 +1,529 @@
+#include "hand/facets.h"
+
+#include "hand/along_shaft.h"
+#include "hand/dividing.h"
+#include "hand/finished_contour.h"
+#include "hand/hand_contour.h"
+#include "hand/ridges.h"
+#include "hand/touch_map.h"
+#include "hand/wording.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <set>
+
+namespace lobewright {
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+/// The angles that can be set: whole spaces of one circle of holes, or whole steps of a table's vernier.
+struct Grid {
+    std::optional<int> circle;
+    long long spaces = 0;  ///< in one turn of the work
+
+    [[nodiscard]] double degrees(long long space) const {
+        return 360.0 * static_cast<double>(space) / static_cast<double>(spaces);
+    }
+    [[nodiscard]] long long nearest(double degrees) const {
+        return std::llround(degrees * static_cast<double>(spaces) / 360.0) % spaces;
+    }
+};
+
+/// One lobe under the cutter: places on the grid to cuts in the lobe's frame.
+class Workpiece {
+  public:
+    Workpiece(const SolvedLobe& lobe, const HandMethod& method, std::optional<double> cutter_radius,
+              double blank_radius)
+        : lobe_(lobe),
+          method_(method),
+          map_(lobe.contour, cutter_radius),
+          cutter_radius_(cutter_radius),
+          blank_radius_(blank_radius) {}
+
+    struct Facet {
+        HandCut cut;  ///< lobe's frame
+        double way;   ///< where it touches
+    };
+    [[nodiscard]] ShaftAngle facing(const Grid& grid, long long space) const {
+        return method_.zero + ShaftAngle::from_degrees(sign_of(method_.counts) * grid.degrees(space));
+    }
+    [[nodiscard]] Facet facet(const Grid& grid, long long space) const {
+        const ShaftAngle towards = wrapped(facing(grid, space) - lobe_.at);
+        const double reach = map_.reach(towards.radians());
+        return {cutter_radius_ ? round_cut(towards, reach, *cutter_radius_) : flat_cut(towards, reach),
+                map_.touch(towards.radians()).way};
+    }
+    /// Height of what two neighbouring facets leave between them; infinite where they don't meet within the
+    /// blank.
+    [[nodiscard]] double ridge(const Grid& grid, long long space, long long next) const {
+        Facet first = facet(grid, space % grid.spaces), second = facet(grid, next % grid.spaces);
+        if (method_.counts == Sense::cw) std::swap(first, second);
+        if (second.way < first.way) second.way += map_.turn();
+        return ridge_between(map_, first.cut, first.way, second.cut, second.way, blank_radius_)
+            .value_or(infinity);
+    }
+    [[nodiscard]] const SolvedLobe& lobe() const { return lobe_; }
+
+  private:
+    const SolvedLobe& lobe_;
+    const HandMethod& method_;
+    TouchMap map_;
+    std::optional<double> cutter_radius_;
+    double blank_radius_;
+};
+
+/// Splits the way between two facets until no ridge is above `highest`; false where the grid is too coarse
+/// for that.
+bool refine(const Workpiece& piece, const Grid& grid, long long from, long long to, double highest,
+            std::vector<long long>& spaces) {
+    if (piece.ridge(grid, from, to) <= highest) return true;
+    if ((to - from) % 2 != 0) return false;
+    const long long middle = (from + to) / 2;
+    if (!refine(piece, grid, from, middle, highest, spaces)) return false;
+    spaces.push_back(middle);
+    return refine(piece, grid, middle, to, highest, spaces);
+}
+
+/// Facets from an even step of `step` spaces, halved where the ridges ask for it; empty where halving does
+/// not do it.
+std::vector<long long> refined(const Workpiece& piece, const Grid& grid, long long step, double highest) {
+    std::vector<long long> spaces;
+    for (long long from = 0; from < grid.spaces; from += step) {
+        spaces.push_back(from);
+        if (!refine(piece, grid, from, from + step, highest, spaces)) return {};
+    }
+    return spaces;
+}
+
+/// Even steps to start from: whole parts of a turn, none wider than `widest` degrees, the widest first.
+std::vector<long long> even_steps(const Grid& grid, double widest) {
+    std::vector<long long> steps;
+    for (long long step = 1; step <= grid.spaces / 8; ++step)
+        if (grid.spaces % step == 0 && grid.degrees(step) <= widest + 1e-9) steps.push_back(step);
+    std::reverse(steps.begin(), steps.end());
+    return steps;
+}
+
+using Facets = std::vector<std::vector<long long>>;  // spaces by lobe, ascending
+
+/// Every lobe's facets on this grid for a wanted ridge, by the even step that needs the fewest; empty if none
+/// does.
+Facets facets_for_ridge(const std::vector<Workpiece>& pieces, const Grid& grid, double widest,
+                        double highest) {
+    Facets best;
+    std::size_t fewest = std::numeric_limits<std::size_t>::max();
+    int failures_allowed = 12;
+    for (const long long step : even_steps(grid, widest)) {
+        Facets facets;
+        std::size_t count = 0;
+        for (const Workpiece& piece : pieces) {
+            facets.push_back(refined(piece, grid, step, highest));
+            count += facets.back().size();
+            if (facets.back().empty()) break;
+        }
+        const bool complete = facets.size() == pieces.size() && !facets.back().empty();
+        if (complete && count < fewest) best = std::move(facets), fewest = count;
+        if (--failures_allowed == 0 || (complete && grid.degrees(step) < widest / 4.0)) break;
+    }
+    return best;
+}
+
+/// The job, the grids that the method has, and the lobes under its cutter.
+struct Bench {
+    const Job& job;
+    const std::vector<SolvedLobe>& lobes;
+    const std::string& name;
+    const HandMethod& method;
+    std::optional<double> cutter_radius;
+    double blank_radius = 0.0;
+    std::vector<Workpiece> pieces;
+
+    [[nodiscard]] Diagnostic complaint(const std::string& key, std::string code, std::string what,
+                                       std::string remedy) const {
+        return {Fault::check_failed, Severity::error,   std::move(code),
+                std::move(what),     std::move(remedy), job.place_of(key)};
+    }
+    [[nodiscard]] std::string key(const std::string& last) const { return "hand." + name + '.' + last; }
+    [[nodiscard]] std::string length(double mm) const { return length_words(mm, job.units); }
+    [[nodiscard]] const Cutter& cutter() const { return job.cutters.find(method.cutter)->second; }
+};
+
+constexpr double minute = 1.0 / 60.0;
+
+Outcome<std::vector<Grid>> grids_of(const Bench& bench) {
+    std::vector<Grid> grids;
+    if (bench.method.kind == HandKind::rotary_table) {
+        const double smallest = bench.method.vernier ? bench.method.vernier->degrees() : minute;
+        const double spaces = std::round(360.0 / smallest);
+        if (std::abs(spaces * smallest - 360.0) > 360.0 * 1e-5)
+            return bench.complaint(
+                bench.key("vernier"), "vernier",
+                "the vernier's step of " + degrees_figure(smallest, 6) + "° does not go into a whole turn",
+                "give one that does, as 0.0166667 for a minute");
+        grids.push_back({std::nullopt, static_cast<long long>(spaces)});
+        return grids;
+    }
+    for (const int circle : circles_of(bench.method.plates))
+        if (const auto holes = holes_per_turn(bench.method.ratio, circle)) grids.push_back({circle, *holes});
+    if (grids.empty())
+        return bench.complaint(
+            bench.key("plates"), "plates", "on none of these circles does a turn of the work end in a hole",
+            "give the plates' circles, and the head's ratio as turns of the crank in one turn of the work");
+    return grids;
+}
+
+/// Facets at multiples of the wanted step, each in the hole nearest to it, on the circle whose worst residual
+/// is least.
+Grid grid_for_step(const std::vector<Grid>& grids, double step) {
+    const auto worst = [&](const Grid& grid) {
+        double off = 0.0;
+        for (double angle = 0.0; angle < 360.0 - 1e-9; angle += step)
+            off = std::max(
+                off,
+                std::abs(
+                    wrapped(ShaftAngle::from_degrees(grid.degrees(grid.nearest(angle)) - angle)).degrees()));
+        return off;
+    };
+    Grid best = grids.front();
+    double least = worst(best);
+    for (const Grid& grid : grids) {
+        const double here = worst(grid);
+        if (here < least - 1e-9) best = grid, least = here;
+    }
+    return best;
+}
+
+std::vector<long long> spaces_for_step(const Grid& grid, double step) {
+    std::vector<long long> spaces;
+    const auto count = static_cast<long long>(std::ceil(360.0 / step - 1e-9));
+    for (long long i = 0; i < count; ++i)
+        spaces.push_back(grid.nearest(step * static_cast<double>(i)));
+    std::sort(spaces.begin(), spaces.end());
+    spaces.erase(std::unique(spaces.begin(), spaces.end()), spaces.end());
+    return spaces;
+}
+
+struct Division {
+    Grid grid;
+    Facets facets;
+};
+
+double widest_step(const Bench& bench, double highest) {
+    double widest = 360.0;
+    for (const SolvedLobe& lobe : bench.lobes) {
+        const double step = bench.cutter_radius
+                                ? step_for_rounds(lobe.base_radius, *bench.cutter_radius, highest)
+                                : step_for_flats(lobe.base_radius, highest);
+        widest = std::min(widest, step * 180.0 / std::numbers::pi);
+    }
+    return widest;
+}
+
+/// The ridge that the finest grid leaves, to say what can be had.
+double finest_ridge(const Bench& bench, const Grid& grid) {
+    double highest = 0.0;
+    for (const Workpiece& piece : bench.pieces)
+        for (long long space = 0; space < grid.spaces; ++space)
+            highest = std::max(highest, piece.ridge(grid, space, space + 1));
+    return highest;
+}
+
+Outcome<Division> divide(const Bench& bench, const std::vector<Grid>& grids) {
+    if (bench.method.step) {
+        const double step = bench.method.step->degrees();
+        const Grid grid = grid_for_step(grids, step);
+        return Division{grid, Facets(bench.lobes.size(), spaces_for_step(grid, step))};
+    }
+    if (!bench.method.cusp)
+        return bench.complaint(
+            bench.key("step"), "no-step", "neither a step nor a highest ridge is given",
+            "add cusp (the highest ridge to leave) or step (degrees) to [hand." + bench.name + "]");
+    const double highest = *bench.method.cusp;
+    Division best;
+    std::size_t fewest = std::numeric_limits<std::size_t>::max();
+    for (const Grid& grid : grids) {
+        Facets facets = facets_for_ridge(bench.pieces, grid, widest_step(bench, highest), highest);
+        std::size_t count = 0;
+        for (const auto& lobe : facets)
+            count += lobe.size();
+        if (facets.empty() || count >= fewest) continue;
+        best = {grid, std::move(facets)};
+        fewest = count;
+    }
+    if (!best.facets.empty()) return best;
+    const auto finest = std::max_element(grids.begin(), grids.end(),
+                                         [](const Grid& a, const Grid& b) { return a.spaces < b.spaces; });
+    return bench.complaint(bench.key("cusp"), "cusp",
+                           "no even step and its halves on these circles keep every ridge within " +
+                               bench.length(highest) + "; the finest, " +
+                               degrees_figure(finest->degrees(1), 4) + "° a space, leaves " +
+                               bench.length(finest_ridge(bench, *finest)),
+                           "raise cusp, or give plates (or a vernier) that divide finer");
+}
+
+std::vector<std::size_t> along_the_shaft(const std::vector<SolvedLobe>& lobes) {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < lobes.size(); ++i)
+        order.push_back(i);
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return lobes[a].z < lobes[b].z; });
+    return order;
+}
+
+HandSetting setting_of(const Bench& bench, const Division& division, std::size_t lobe, long long space) {
+    HandSetting setting;
+    setting.work = HandWork::facet;
+    setting.lobe = lobe;
+    setting.index = division.grid.degrees(space);
+    if (division.grid.circle) {
+        const CrankSetting crank = crank_after(space, *division.grid.circle);
+        setting.turns = crank.turns;
+        setting.hole = crank.hole;
+        setting.circle = crank.circle;
+    }
+    setting.shaft_angle = bench.pieces[lobe].facing(division.grid, space);
+    setting.wanted = setting.shaft_angle;
+    if (bench.method.step) {
+        const double step = bench.method.step->degrees();
+        setting.wanted = bench.method.zero + ShaftAngle::from_degrees(sign_of(bench.method.counts) * step *
+                                                                      std::round(setting.index / step));
+    }
+    setting.finish = bench.pieces[lobe].facet(division.grid, space).cut.distance;
+    if (bench.job.shaft.blank_diameter)
+        setting.start = bench.blank_radius + bench.cutter_radius.value_or(0.0);
+    return setting;
+}
+
+/// Where each facet's cutter first meets metal, and in how many passes.
+void add_touches(const Bench& bench, std::vector<HandSetting>& settings, std::size_t first) {
+    std::vector<HandCut> done;
+    for (std::size_t i = first; i < settings.size(); ++i) {
+        HandSetting& setting = settings[i];
+        const auto left = outline_of(done, bench.blank_radius);
+        const double touches =
+            left ? first_touch(*left, setting.shaft_angle.radians(), bench.cutter_radius) : *setting.start;
+        setting.touches = std::max(touches, *setting.finish);
+        if (bench.method.infeed)
+            setting.passes = std::max(
+                1, static_cast<int>(
+                       std::ceil((*setting.touches - *setting.finish) / *bench.method.infeed - 1e-9)));
+        done.push_back(bench.cutter_radius
+                           ? round_cut(setting.shaft_angle, *setting.finish, *bench.cutter_radius)
+                           : flat_cut(setting.shaft_angle, *setting.finish));
+    }
+}
+
+double cam_per_crank(const Job& job) {
+    return job.engine ? job.engine->cam_per_crank : 0.5;
+}
+
+/// What the facets of one lobe leave; nothing where a round cutter's cuts do not meet.
+std::optional<HandFinish> finish_of(const Bench& bench, const Division& division, std::size_t lobe) {
+    const Workpiece& piece = bench.pieces[lobe];
+    const auto& spaces = division.facets[lobe];
+    HandFinish finish;
+    finish.lobe = lobe;
+    std::vector<HandCut> cuts;
+    for (std::size_t i = 0; i < spaces.size(); ++i) {
+        const long long next = i + 1 < spaces.size() ? spaces[i + 1] : spaces.front() + division.grid.spaces;
+        finish.highest_ridge = std::max(finish.highest_ridge, piece.ridge(division.grid, spaces[i], next));
+        HandCut cut = piece.facet(division.grid, spaces[i]).cut;
+        cut.facing += piece.lobe().at.radians();
+        cuts.push_back(cut);
+    }
+    const auto outline = outline_of(cuts, bench.blank_radius);
+    if (!outline) return std::nullopt;
+    finish.highest_ridge = std::min(finish.highest_ridge, bench.blank_radius - piece.lobe().base_radius);
+    finish.proudest = finish.highest_ridge;
+    const auto timing = timing_error(piece.lobe(), *outline, judged_lift(bench.job, piece.lobe()));
+    finish.valve_shuts = timing.has_value();
+    if (timing) {
+        finish.opens_late = CrankAngle::from_radians(timing->opens_late.radians() / cam_per_crank(bench.job));
+        finish.closes_late =
+            CrankAngle::from_radians(timing->closes_late.radians() / cam_per_crank(bench.job));
+    }
+    return finish;
+}
+
+/// Spaces from each facet to the next one, once round.
+std::set<long long> advances(const Division& division) {
+    std::set<long long> steps;
+    for (const auto& spaces : division.facets)
+        for (std::size_t i = 0; i < spaces.size(); ++i)
+            steps.insert((i + 1 < spaces.size() ? spaces[i + 1] : spaces.front() + division.grid.spaces) -
+                         spaces[i]);
+    return steps;
+}
+
+std::string way_words(const Grid& grid, long long spaces) {
+    if (!grid.circle) return degrees_and_minutes(grid.degrees(spaces), 0);
+    const CrankSetting crank = crank_after(spaces, *grid.circle);
+    std::string text;
+    if (crank.turns > 0) text = counted(crank.turns, "turn");
+    if (crank.hole > 0) text += (text.empty() ? "" : " and ") + counted(crank.hole, "hole");
+    return text;
+}
+
+void tell_division(const Division& division, HandPlan& plan) {
+    const auto say = [&](Severity severity, std::string code, std::string text) {
+        plan.findings.push_back({severity, std::move(code), "", std::move(text)});
+    };
+    const std::string on =
+        division.grid.circle ? " on the circle of " + std::to_string(*division.grid.circle) : "";
+    const auto steps = advances(division);
+    double worst = 0.0;
+    for (const HandSetting& setting : plan.settings)
+        worst = std::max(worst, std::abs(wrapped(setting.shaft_angle - setting.wanted).degrees()));
+    if (worst > 1e-9)
+        say(Severity::note, "angular-indexing",
+            "angular indexing" + on + ": each facet in the setting nearest to its angle, the worst " +
+                degrees_figure(worst * 60.0, 2) +
+                "' off; counted from zero, this never adds up, and each depth is for the angle as it is set, "
+                "so that it costs no accuracy");
+    else if (steps.size() == 1)
+        say(Severity::note, "simple-indexing",
+            "simple indexing: every facet is " + way_words(division.grid, *steps.begin()) + on +
+                " from the one before it, and the last closes on the first");
+    else
+        say(Severity::note, "uneven-steps",
+            "steps of " + way_words(division.grid, *steps.begin()) + " to " +
+                way_words(division.grid, *steps.rbegin()) + on +
+                ": finer where the radius of curvature asks for it; follow the sheet row by row");
+}
+
+void tell_finish(const Bench& bench, HandPlan& plan) {
+    for (const HandFinish& finish : plan.finish)
+        if (!finish.valve_shuts)
+            plan.findings.push_back({Severity::error, "valve-held-open", bench.lobes[finish.lobe].name,
+                                     "the ridges, up to " + bench.length(finish.highest_ridge) +
+                                         " high, would hold the valve open at its clearance: take a finer "
+                                         "step, or dress them off before "
+                                         "the shaft runs"});
+}
+
+FacetSetup setup_of(const Bench& bench, const Division& division, const HandPlan& plan) {
+    FacetSetup setup;
+    setup.circle = division.grid.circle;
+    if (!setup.circle) setup.smallest_degrees = division.grid.degrees(1);
+    setup.cutter_radius = bench.cutter_radius;
+    if (setup.circle) {
+        std::set<int> arms;
+        for (const long long step : advances(division))
+            if (const int spaces = static_cast<int>(step % *setup.circle); spaces > 0) arms.insert(spaces);
+        setup.arms.assign(arms.begin(), arms.end());
+    }
+    if (bench.cutter_radius || !bench.job.shaft.blank_diameter) return setup;
+    for (const HandSetting& setting : plan.settings) {
+        const double half_squared =
+            bench.blank_radius * bench.blank_radius - *setting.finish * *setting.finish;
+        setup.widest_flat = std::max(setup.widest_flat, 2.0 * std::sqrt(std::max(0.0, half_squared)));
+    }
+    return setup;
+}
+
+/// Whether the contour can be cut by this cutter at all.
+void check_lobes(const Bench& bench, Diagnostics& complaints) {
+    for (const SolvedLobe& lobe : bench.lobes) {
+        const double hollow = lobe.contour.smallest_hollow_radius();
+        const std::string place = "profile." + bench.job.lobes[lobe.entry].profile;
+        if (hollow < infinity && !bench.cutter_radius)
+            complaints.push_back(bench.complaint(
+                place, "hollow",
+                "lobe \"" + lobe.name + "\": flats can't make its hollow flanks of radius " +
+                    bench.length(hollow),
+                "cut with the side of a cutter of less than " + bench.length(2.0 * hollow) +
+                    " diameter (cutter_axis = \"parallel\"), or give the lobe convex flanks"));
+        else if (hollow < infinity && *bench.cutter_radius >= hollow)
+            complaints.push_back(bench.complaint(
+                bench.key("cutter"), "hollow",
+                "lobe \"" + lobe.name + "\": a cutter of " + bench.length(2.0 * *bench.cutter_radius) +
+                    " diameter does not fit its hollow flanks of radius " + bench.length(hollow),
+                "use one of less than " + bench.length(2.0 * hollow) + " diameter"));
+        const double needed = 2.0 * lobe.contour.largest_radius();
+        if (bench.job.shaft.blank_diameter && *bench.job.shaft.blank_diameter < needed - 0.002)
+            complaints.push_back(bench.complaint("shaft.blank_diameter", "blank",
+                                                 "lobe \"" + lobe.name + "\" does not fit in a blank of " +
+                                                     bench.length(*bench.job.shaft.blank_diameter) +
+                                                     " diameter",
+                                                 "use a blank of at least " + bench.length(needed)));
+    }
+}
+
+std::optional<Diagnostic> missing_cutter(const Bench& bench) {
+    if (bench.method.cutter_axis != CutterAxis::parallel || bench.job.cutters.contains(bench.method.cutter))
+        return std::nullopt;
+    return bench.complaint(bench.key("cutter"), "no-cutter",
+                           "cutter_axis = \"parallel\" needs the cutter whose side cuts",
+                           "name one of the [cutter] tables");
+}
+
+/// How wide the cutter is along the shaft, as far as it is known.
+std::optional<double> width_along(const Bench& bench) {
+    if (bench.method.tool_width) return bench.method.tool_width;
+    if (!bench.job.cutters.contains(bench.method.cutter)) return std::nullopt;
+    if (!bench.cutter_radius) return bench.cutter().diameter;
+    if (bench.cutter().kind == CutterKind::disc) return bench.cutter().width;
+    return std::nullopt;
+}
+
+double blank_radius_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    if (job.shaft.blank_diameter) return *job.shaft.blank_diameter / 2.0;
+    double largest = 0.0;
+    for (const SolvedLobe& lobe : lobes)
+        largest = std::max(largest, lobe.contour.largest_radius());
+    return 2.0 * largest;  // nothing that the facets leave stands so far out
+}
+
+Outcome<HandPlan> plan_on(Bench& bench, HandPlan plan) {
+    for (const SolvedLobe& lobe : bench.lobes)
+        bench.pieces.emplace_back(lobe, bench.method, bench.cutter_radius, bench.blank_radius);
+    const auto grids = grids_of(bench);
+    if (!grids) return grids.diagnostics();
+    const auto division = divide(bench, *grids);
+    if (!division) return division.diagnostics();
+    for (const std::size_t lobe : along_the_shaft(bench.lobes)) {
+        const std::size_t first = plan.settings.size();
+        for (const long long space : division->facets[lobe])
+            plan.settings.push_back(setting_of(bench, *division, lobe, space));
+        if (bench.job.shaft.blank_diameter) add_touches(bench, plan.settings, first);
+    }
+    for (std::size_t i = 0; i < plan.settings.size(); ++i)
+        plan.settings[i].order = static_cast<int>(i) + 1;
+    for (std::size_t i = 0; i < bench.lobes.size(); ++i) {
+        const auto finish = finish_of(bench, *division, i);
+        if (!finish)
+            return bench.complaint(
+                bench.key("step"), "step-too-wide",
+                "lobe \"" + bench.lobes[i].name + "\": at this step the cuts of a cutter of " +
+                    bench.length(2.0 * *bench.cutter_radius) + " diameter leave walls between them",
+                "take a finer step, or a larger cutter");
+        plan.finish.push_back(*finish);
+    }
+    plan.facets = setup_of(bench, *division, plan);
+    tell_division(*division, plan);
+    tell_finish(bench, plan);
+    return plan;
+}
+
+}  // namespace
+
+Outcome<HandPlan> plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name) {
+    const HandMethod& method = job.hand.at(name);
+    Bench bench{job, lobes, name, method, {}, blank_radius_of(job, lobes), {}};
+    if (const auto missing = missing_cutter(bench)) return *missing;
+    if (method.cutter_axis == CutterAxis::parallel) bench.cutter_radius = bench.cutter().diameter / 2.0;
+    HandPlan plan;
+    plan.method = name;
+    Diagnostics complaints;
+    check_lobes(bench, complaints);
+    const std::string width_key = bench.key(method.tool_width ? "tool_width" : "cutter");
+    plan.plunges = plan_plunges(job, lobes, width_along(bench), width_key, complaints);
+    if (bench.cutter_radius) check_body(job, lobes, bench.cutter(), bench.key("cutter"), complaints);
+    if (!complaints.empty()) return complaints;
+    return plan_on(bench, std::move(plan));
+}
+
+}  // namespace lobewright

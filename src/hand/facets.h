@@ -1,0 +1,19 @@
+/// Lobes cut facet by facet on a dividing head or a rotary table.
+#pragma once
+
+#include <lobewright/diagnostic.h>
+#include <lobewright/hand.h>
+
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+/// Facets lobe by lobe from the drive end, each lobe once round in the head's own counting sense, so that its
+/// worm always bears on one side. Every facet's depth belongs to the angle as set, not as wanted: what the
+/// nearest hole is off costs no accuracy. With a wanted ridge, an even step is halved where the contour's
+/// curvature asks for it, on the circle that needs the fewest facets.
+Outcome<HandPlan> plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes,
+                              const std::string& method);
+
+}  // namespace lobewright
