@@ -1,0 +1,136 @@
+#include "base/json_text.h"
+#include "hand/hand_sheet.h"
+#include "hand/wording.h"
+
+#include <lobewright/hand.h>
+#include <lobewright/number_text.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright {
+namespace {
+
+std::string work_name(HandWork work) {
+    switch (work) {
+        case HandWork::flank:
+            return "flank";
+        case HandWork::clear:
+            return "clear";
+        case HandWork::facet:
+            return "facet";
+    }
+    return {};
+}
+
+std::string severity_name(Severity severity) {
+    switch (severity) {
+        case Severity::error:
+            return "error";
+        case Severity::warning:
+            return "warning";
+        case Severity::note:
+            return "note";
+    }
+    return {};
+}
+
+/// A field of comma-separated values, in quotes where it needs them (RFC 4180).
+std::string field(const std::string& text) {
+    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+    std::string quoted = "\"";
+    for (const char c : text)
+        quoted += c == '"' ? "\"\"" : std::string(1, c);
+    return quoted + '"';
+}
+
+std::optional<double> in_unit(const std::optional<double>& mm, Units units) {
+    return mm ? std::optional(*mm / mm_per(units)) : std::nullopt;
+}
+
+std::string csv_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
+    const auto number = [](double value) { return shortest_fixed(value, 9); };
+    const auto whole = [](const std::optional<int>& value) { return value ? std::to_string(*value) : ""; };
+    const auto length = [&](const std::optional<double>& mm) {
+        return mm ? number(*mm / mm_per(job.units)) : "";
+    };
+    std::string text = "order,index,turns,hole,circle,shaft_angle,lobe,work,start,finish\n";
+    for (const HandSetting& setting : plan.settings)
+        text += std::to_string(setting.order) + ',' + number(setting.index) + ',' + whole(setting.turns) +
+                ',' + whole(setting.hole) + ',' + whole(setting.circle) + ',' +
+                number(full_circle_degrees(setting.shaft_angle)) + ',' + field(lobes[setting.lobe].name) +
+                ',' + work_name(setting.work) + ',' + length(setting.start) + ',' + length(setting.finish) +
+                '\n';
+    return text;
+}
+
+std::string json_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
+    constexpr auto one_line = JsonText::Layout::one_line;
+    JsonText json;
+    json.object().array("settings");
+    for (const HandSetting& setting : plan.settings)
+        json.object({}, one_line)
+            .member("order", setting.order)
+            .member("index", setting.index)
+            .member("turns", setting.turns)
+            .member("hole", setting.hole)
+            .member("circle", setting.circle)
+            .member("shaft_angle", full_circle_degrees(setting.shaft_angle))
+            .member("lobe", lobes[setting.lobe].name)
+            .member("work", work_name(setting.work))
+            .member("start", in_unit(setting.start, job.units))
+            .member("finish", in_unit(setting.finish, job.units))
+            .end();
+    json.end().array("lands");
+    for (const Land& land : plan.lands)
+        json.object({}, one_line)
+            .member("lobe", lobes[land.lobe].name)
+            .member("chord", land.chord / mm_per(job.units))
+            .member("arc", land.arc / mm_per(job.units))
+            .end();
+    json.end().array("findings");
+    for (const HandFinding& finding : plan.findings) {
+        json.object({}, one_line).member("severity", severity_name(finding.severity));
+        json.member("lobe", finding.lobe.empty() ? std::nullopt : std::optional(finding.lobe));
+        json.member("message", finding.message).member("code", finding.code).end();
+    }
+    json.end().end();
+    return json.text();
+}
+
+}  // namespace
+
+std::string hand_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan,
+                      HandFormat format) {
+    switch (format) {
+        case HandFormat::csv:
+            return csv_text(job, lobes, plan);
+        case HandFormat::json:
+            return json_text(job, lobes, plan);
+        case HandFormat::markdown:
+            return hand_sheet(job, lobes, plan);
+    }
+    return {};
+}
+
+std::string hand_summary(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
+    double ridge = 0.0, deepest = 0.0, late = 0.0;
+    const HandFinish* worst = &plan.finish.front();
+    for (const HandFinish& finish : plan.finish) {
+        ridge = std::max(ridge, finish.highest_ridge);
+        deepest = std::min(deepest, finish.deepest);
+        const double here =
+            std::max(std::abs(finish.opens_late.degrees()), std::abs(finish.closes_late.degrees()));
+        if (here > late) late = here, worst = &finish;
+    }
+    const bool shut = std::all_of(plan.finish.begin(), plan.finish.end(),
+                                  [](const HandFinish& finish) { return finish.valve_shuts; });
+    std::string text = counted(static_cast<long long>(plan.settings.size()), "cut") + "; ridges up to " +
+                       length_words(ridge, job.units);
+    if (deepest < -1e-4) text += "; up to " + length_words(-deepest, job.units) + " below the design";
+    text += shut ? "; timing within " + degrees_figure(late, 2) + "° of crank" : "; ridges hold a valve open";
+    if (shut && late >= 0.005) text += " (" + lobes[worst->lobe].name + ")";
+    return text;
+}
+
+}  // namespace lobewright
