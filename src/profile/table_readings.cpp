@@ -271,7 +271,8 @@ void Judge::find_event() {
     constexpr std::size_t fewest_off_base = 7;
     const std::size_t off_base = result_.last >= result_.first ? result_.last - result_.first + 1 : 0;
     if (off_base >= fewest_off_base) return;
-    refuse(ordered_[count / 2].source, "table-too-short",
+    const auto lower = [](const OrderedReading& a, const OrderedReading& b) { return a.lift < b.lift; };
+    refuse(std::max_element(ordered_.begin(), ordered_.end(), lower)->source, "table-too-short",
            "only " + std::to_string(off_base) + " readings lie off the base circle",
            "measure in smaller steps, best one every degree or two");
 }

@@ -274,12 +274,20 @@ double peak_of(const QuinticSpline& spline) {
     return root_between(velocity, low, high);
 }
 
-/// The middle of the stretch round `peak` in which the lift is within `band` of the largest.
+/// The peak, or, where three readings and more are within `band` of the highest, the middle of that dwell.
 double middle_of_peak(const QuinticSpline& spline, double peak, double band) {
-    const double floor_lift = spline.at(peak).lift - band;
-    const auto above = [&](double x) { return spline.at(x).lift - floor_lift; };
-    const double step = (spline.knots().back() - spline.knots().front()) / 1000.0;
-    double low = peak, high = peak;
+    const auto& knots = spline.knots();
+    double highest = 0.0;
+    for (const double knot : knots)
+        highest = std::max(highest, spline.at(knot).lift);
+    const auto above = [&](double x) { return spline.at(x).lift - (highest - band); };
+    std::vector<double> dwell;
+    for (const double knot : knots) {
+        if (above(knot) >= 0.0) dwell.push_back(knot);
+    }
+    if (dwell.size() < 3) return peak;
+    const double step = 0.1 * (dwell[1] - dwell[0]);
+    double low = dwell.front(), high = dwell.back();
     while (above(low - step) > 0.0)
         low -= step;
     while (above(high + step) > 0.0)
