@@ -61,8 +61,11 @@ struct Toolpath {
 /// Required: job.machine, job.cut and the named cutter are there (else a diagnostic says which is missing).
 Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid);
 
-/// One row a pass: lobe, kind, depth, blocks, time; then totals, the share of time at each limit, and where the
-/// surface feed could not be held. For `cut --plan`.
+/// Some lines: passes, blocks, cycle time, the share of time at each limit, and where the surface feed could not be
+/// held.
+std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path);
+
+/// One row a pass: lobe, kind, depth, blocks, time; then the totals. For `cut --plan`.
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
 }  // namespace lobewright

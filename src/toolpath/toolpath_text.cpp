@@ -102,21 +102,25 @@ std::string slow_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path
 
 }  // namespace
 
-std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
-    const std::string unit = job.units == Units::mm ? "mm" : "in";
-    std::vector<Row> rows{{"lobe", "pass", "axial " + unit, "leaves " + unit, "blocks", "moves", "seconds"}};
+std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
     int blocks = 0;
     double cutting = 0.0;
     for (const Pass& pass : path.passes) {
-        rows.push_back(row_of(job, lobes, pass));
         blocks += pass.contour_blocks;
         cutting += pass.seconds;
     }
-    std::string text = table_text(rows);
-    text += "\n" + std::to_string(path.passes.size()) + " passes, " + std::to_string(blocks) +
-            " blocks along the lobes, " + std::to_string(path.moves.size()) + " moves in all.\n";
+    std::string text = std::to_string(path.passes.size()) + " passes, " + std::to_string(blocks) +
+                       " blocks along the lobes, " + std::to_string(path.moves.size()) + " moves in all.\n";
     text += "Cycle time " + time_text(path.cycle_seconds) + ", of which feed " + time_text(cutting) + ".\n";
     return text + shares_text(path) + slow_text(lobes, path);
+}
+
+std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
+    const std::string unit = job.units == Units::mm ? "mm" : "in";
+    std::vector<Row> rows{{"lobe", "pass", "axial " + unit, "leaves " + unit, "blocks", "moves", "seconds"}};
+    for (const Pass& pass : path.passes)
+        rows.push_back(row_of(job, lobes, pass));
+    return table_text(rows) + "\n" + toolpath_totals_text(lobes, path);
 }
 
 }  // namespace lobewright
