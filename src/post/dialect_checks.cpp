@@ -38,12 +38,19 @@ class Checker {
 
     void complain(std::string_view path, std::string code, std::string what, std::string remedy) {
         complaints_.push_back({Fault::bad_input, Severity::error, std::move(code),
-                               std::string(path) + ": " + std::move(what), std::move(remedy),
+                               "'" + std::string(path) + "': " + std::move(what), std::move(remedy),
                                place_of(path)});
     }
 
+    /// Whether the file itself has the key, or only the usual value stands for it.
+    [[nodiscard]] bool is_written(std::string_view path) const {
+        follow(path);
+        return path.empty();
+    }
+
   private:
-    [[nodiscard]] Place place_of(std::string_view path) const {
+    /// The node that `path` leads to, as far as the file has it; `path` keeps the part that it hasn't.
+    const Node& follow(std::string_view& path) const {
         const Node* node = &document_;
         while (!path.empty()) {
             const std::size_t dot = std::min(path.find('.'), path.size());
@@ -52,8 +59,9 @@ class Checker {
             node = next;
             path.remove_prefix(std::min(dot + 1, path.size()));
         }
-        return node->place;
+        return *node;
     }
+    [[nodiscard]] Place place_of(std::string_view path) const { return follow(path).place; }
 
     const Node& document_;
     Diagnostics& complaints_;
@@ -103,71 +111,83 @@ void check_letters(const Dialect& d, Checker& checker) {
                              "give each axis a letter of its own");
         }
     }
+}
+
+void check_order(const Dialect& d, Checker& checker) {
+    const std::string quoted = '"' + d.word_order + '"';
+    const std::string remedy = "write every letter once: N, G, M, F, S, T and the three axes'";
     std::string missing;
     for (const char letter : std::string("NGFSTM") + d.radial.letter + d.axial.letter + d.rotary.letter) {
         if (d.word_order.find(letter) == std::string::npos) missing += letter;
     }
-    if (!missing.empty()) {
-        checker.complain("words.order", "letter-missing", "\"" + d.word_order + "\" lacks " + missing,
-                         "write every letter once: N, G, M, F, S, T and the three axes'");
-    }
+    if (!missing.empty())
+        checker.complain("words.order", "letter-missing", quoted + " lacks " + missing, remedy);
     for (std::size_t i = 0; i < d.word_order.size(); ++i) {
         const char letter = d.word_order[i];
         if (letter < 'A' || letter > 'Z') {
-            checker.complain("words.order", "not-a-letter",
-                             "\"" + d.word_order + "\" may hold capital letters only", "leave the rest out");
-            break;
+            return checker.complain("words.order", "not-a-letter", quoted + " may hold capital letters only",
+                                    "leave the rest out");
         }
         if (d.word_order.find(letter, i + 1) == std::string::npos) continue;
-        checker.complain("words.order", "letter-twice",
-                         std::string("the letter ") + letter + " stands twice in \"" + d.word_order + "\"",
-                         "write every letter once");
-        break;
+        return checker.complain("words.order", "letter-twice",
+                                std::string("the letter ") + letter + " stands twice in " + quoted, remedy);
     }
+}
+
+void check_needed_words(const Dialect& d, Checker& checker) {
+    for (const auto& [path, text] :
+         {KeyWord{"words.rapid", d.rapid_word}, KeyWord{"words.feed", d.feed_word},
+          KeyWord{"program.spindle_cw", d.spindle_on_cw}, KeyWord{"program.end", d.program_end}}) {
+        if (!text.empty()) continue;
+        checker.complain(path, "word-missing", "no program does without this word",
+                         "write the controller's word for it");
+    }
+}
+
+/// No two modes may have one word: the complaint goes to the one of them that the file itself has.
+void check_word_pair(const KeyWord& one, const KeyWord& other, Checker& checker) {
+    if (code_word(one.text) != code_word(other.text)) return;
+    const bool blame_one = checker.is_written(one.path);
+    const KeyWord& blamed = blame_one ? one : other;
+    const KeyWord& there = blame_one ? other : one;
+    checker.complain(blamed.path, "word-twice", blamed.text + " already is " + there.path,
+                     "give each its own word, or leave the one that the controller lacks empty");
 }
 
 void check_words(const Dialect& d, Checker& checker) {
     const std::vector<KeyWord> words = mode_words(d);
-    for (const auto& [path, text] :
-         {KeyWord{"words.rapid", d.rapid_word}, KeyWord{"words.feed", d.feed_word},
-          KeyWord{"program.spindle_cw", d.spindle_on_cw}, KeyWord{"program.end", d.program_end}}) {
-        if (text.empty())
-            checker.complain(path, "word-missing", "no program does without this word",
-                             "write the controller's word for it");
-    }
     for (std::size_t i = 0; i < words.size(); ++i) {
-        const auto code = code_word(words[i].text);
-        if (!code) {
+        if (!code_word(words[i].text)) {
             checker.complain(words[i].path, "not-a-word",
                              "\"" + words[i].text + "\" is not one word of a letter and a number",
                              "write a word such as G1 or M30");
             continue;
         }
-        for (std::size_t j = 0; j < i; ++j) {
-            if (code_word(words[j].text) != code) continue;
-            checker.complain(words[i].path, "word-twice", words[i].text + " already is " + words[j].path,
-                             "give each its own word, or leave the one that the controller lacks empty");
-        }
+        for (std::size_t j = 0; j < i; ++j)
+            check_word_pair(words[i], words[j], checker);
         for (const std::string& lacking : d.lacks) {
-            if (code_word(lacking) != code) continue;
+            if (code_word(lacking) != code_word(words[i].text)) continue;
             checker.complain("words.lacks", "contradiction",
                              lacking + " is what " + words[i].path + " writes",
                              "take it off this list, or give " + words[i].path + " another word");
         }
     }
+}
+
+void check_word_lists(const Dialect& d, Checker& checker) {
     for (const auto* list : {&d.lacks, &d.harmless}) {
         const char* path = list == &d.lacks ? "words.lacks" : "words.harmless";
         for (const std::string& word : *list) {
-            if (!code_word(word))
-                checker.complain(path, "not-a-word", "\"" + word + "\" is not a word",
-                                 "write words such as \"G64\"");
+            if (code_word(word)) continue;
+            checker.complain(path, "not-a-word", "\"" + word + "\" is not a word",
+                             "write words such as \"G64\"");
         }
     }
     for (const std::string& word : d.harmless) {
-        const auto code = code_word(word);
-        if (std::none_of(d.lacks.begin(), d.lacks.end(),
-                         [&](const std::string& l) { return code && code_word(l) == code; }))
-            continue;
+        const auto same = [&](const std::string& lacking) {
+            return code_word(word) && code_word(lacking) == code_word(word);
+        };
+        if (std::none_of(d.lacks.begin(), d.lacks.end(), same)) continue;
         checker.complain("words.harmless", "contradiction", word + " is among words.lacks too",
                          "take it off one of the lists");
     }
@@ -287,7 +307,10 @@ void check_lines(const Dialect& d, Checker& checker) {
 void check_dialect(const Dialect& dialect, const Node& document, Diagnostics& complaints) {
     Checker checker(document, complaints);
     check_letters(dialect, checker);
+    check_order(dialect, checker);
+    check_needed_words(dialect, checker);
     check_words(dialect, checker);
+    check_word_lists(dialect, checker);
     check_units(dialect, checker);
     check_rotary(dialect, checker);
     check_feed(dialect, checker);

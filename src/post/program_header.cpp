@@ -52,7 +52,7 @@ std::string cutter_note(const Job& job) {
                        length_text(cutter.diameter, job.units);
     if (cutter.corner_radius > 0.0) text += ", corner radius " + length_text(cutter.corner_radius, job.units);
     if (cutter.kind == CutterKind::disc) text += ", width " + length_text(cutter.width, job.units);
-    return text + "; " + held_words(*job.machine);
+    return text + ", " + held_words(*job.machine);
 }
 
 std::string spindle_note(const Job& job, const Dialect& dialect) {

@@ -88,7 +88,7 @@ class Writer {
         const std::string units = job_.units == Units::mm ? dialect_.mm_word : dialect_.inch_word;
         lines_.block({dialect_.plane_word, units, dialect_.absolute_word},
                      std::string(job_.units == Units::mm ? "millimetres" : "inches") + ", absolute");
-        lines_.block(dialect_.cancel_words, "no offset of the cutter, no cycle");
+        lines_.block(dialect_.cancel_words, "offsets and cycles off");
         lines_.block({dialect_.radial.diameter ? dialect_.diameter_word : dialect_.radius_word},
                      dialect_.radial.diameter ? "diameters" : "radii");
         if (!dialect_.work_offset_words.empty()) {
@@ -130,6 +130,7 @@ class Writer {
         for (std::size_t i = 0; i < path_.moves.size(); ++i) {
             for (; pass != path_.passes.end() && pass->first == i; ++pass) {
                 lines_.comment(pass_note(job_, lobes_, *pass, dialect_));
+                motion_.clear();  // each pass says anew how it moves
             }
             const Move& move = path_.moves[i];
             if (move.to == at_) continue;
@@ -233,9 +234,9 @@ class Writer {
         const double slack = path_.grid.rotary_step / 2.0;
         if (longest > 0.0 && longest_turn_ > longest + slack) {
             complaints.push_back(refusal(job_, "block-too-long",
-                                         "a block turns the shaft by " + shortest_fixed(longest_turn_, 3) +
+                                         "a block turns the shaft by " + shortest_fixed(longest_turn_, 6) +
                                              " degrees, and " + dialect_.name + " allows " +
-                                             shortest_fixed(longest, 3) + " in one block",
+                                             shortest_fixed(longest, 6) + " in one block",
                                          "plan the path for this dialect's longest_block"));
         }
         if (dialect_.largest_rotary > 0.0 && farthest_ > dialect_.largest_rotary + slack) {
