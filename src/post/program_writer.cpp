@@ -6,6 +6,7 @@
 #include <lobewright/program_writer.h>
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <cstdlib>
 
@@ -160,6 +161,7 @@ class Writer {
     }
 
     void feed(const Move& move) {
+        assert(move.seconds > 0.0);
         const FeedNumber number = feed_number(dialect_, job_.units, path_.grid, at_, move.to, move.seconds);
         judge_feed(number, move);
         std::string token = 'F' + number_token(number.steps, dialect_.feed_decimals, dialect_);

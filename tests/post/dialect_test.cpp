@@ -1,9 +1,11 @@
 #include "catch.h"
 #include "hand_path.h"
+#include "program.h"
 
 #include <lobewright/dialect.h>
 
 #include <map>
+#include <sstream>
 
 using namespace lobewright;
 
@@ -155,4 +157,110 @@ TEST_CASE("a dialect's summary says its axes, feed, units and what it cannot do"
     folded.longest_rotary_block = 90.0;
     CHECK_THAT(dialect_summary(folded),
                ContainsSubstring("folded to one turn, shorter way round, at most 90 degrees in one block"));
+}
+
+TEST_CASE("every key of a dialect is read, and explained in the README beside the dialects") {
+    const std::string every_key = R"(layout = 1
+summary = "every key at once"
+cannot = ["fly"]
+[axes]
+radial = { letter = "X", decimals_mm = 3, decimals_inch = 4, diameter = true }
+axial = { letter = "Z", decimals_mm = 3, decimals_inch = 4 }
+rotary = { letter = "C", decimals = 3, range = "folded", at_fold = "by-sign", longest_block = 300, largest = 0 }
+[words]
+order = "NGXZCFSTM"
+rapid = "G00"
+feed = "G01"
+mm = "G71"
+inch = "G70"
+only_units = "mm"
+absolute = "G90"
+diameter = "G7"
+radius = "G8"
+plane = "G18"
+cancel = ["G40"]
+work_offsets = ["G54"]
+blend = "G64 P{tolerance}"
+exact_path = "G61"
+repeat_motion = true
+repeat_axes = true
+decimal_point_always = false
+keep_zeros = true
+lacks = ["G2"]
+harmless = ["M70"]
+[feed]
+mode = "per-minute"
+inverse_time = "G93"
+per_minute = "G94"
+inverse_unit = "seconds"
+counts = "mixed"
+decimals = 2
+lowest = 1
+highest = 1000
+repeat = false
+[lines]
+comments = "semicolon"
+upper_case = true
+numbers = true
+first_number = 1
+number_step = 1
+largest_number = 9999
+end = "crlf"
+longest = 70
+spaces = false
+percent = true
+[program]
+number = "O7"
+spindle_cw = "M13"
+spindle_ccw = "M14"
+spindle_off = "M15"
+spindle_wait = "G4 P1"
+coolant_on = "M8"
+coolant_off = "M9"
+tool_change = "T{tool} M6"
+end = "M2"
+header = ["M23"]
+footer = ["M24"]
+)";
+    const Outcome<Dialect> dialect = read_dialect(every_key, "every.toml");
+    if (!dialect) FAIL(to_text(dialect.diagnostics().front()));
+    const Dialect& d = *dialect;
+    CHECK(d.cannot == std::vector<std::string>{"fly"});
+    CHECK((d.radial.decimals_mm == 3 && d.radial.decimals_inch == 4 && d.radial.diameter));
+    CHECK((d.rotary_range == RotaryRange::folded && d.at_fold == RotaryFold::by_sign &&
+           d.longest_rotary_block == 300.0));
+    CHECK((d.word_order == "NGXZCFSTM" && d.rapid_word == "G00" && d.feed_word == "G01"));
+    CHECK((d.mm_word == "G71" && d.inch_word == "G70" && d.only_units == Units::mm &&
+           d.absolute_word == "G90"));
+    CHECK((d.diameter_word == "G7" && d.radius_word == "G8" && d.plane_word == "G18"));
+    CHECK((d.cancel_words == std::vector<std::string>{"G40"} &&
+           d.work_offset_words == std::vector<std::string>{"G54"}));
+    CHECK((d.blend_word == "G64 P{tolerance}" && d.exact_path_word == "G61"));
+    CHECK((d.repeat_modal_g && d.repeat_axis_words && !d.decimal_point_always && d.keep_zeros));
+    CHECK((d.lacks == std::vector<std::string>{"G2"} && d.harmless == std::vector<std::string>{"M70"}));
+    CHECK(
+        (d.feed_mode == FeedMode::per_minute && d.inverse_time_word == "G93" && d.per_minute_word == "G94"));
+    CHECK((d.inverse_unit == InverseUnit::seconds && d.feed_counts == FeedCounts::mixed &&
+           d.feed_decimals == 2));
+    CHECK((d.feed_lowest == 1.0 && d.feed_highest == 1000.0 && !d.repeat_feed));
+    CHECK((d.comments == CommentStyle::semicolon && d.upper_case && d.block_numbers));
+    CHECK((d.first_number == 1 && d.number_step == 1 && d.largest_number == 9999));
+    CHECK((d.line_end == LineEnd::crlf && d.longest_line == 70 && !d.spaces && d.percent_lines));
+    CHECK((d.program_number == "O7" && d.spindle_on_cw == "M13" && d.spindle_on_ccw == "M14" &&
+           d.spindle_off == "M15"));
+    CHECK((d.spindle_wait == "G4 P1" && d.coolant_on == "M8" && d.coolant_off == "M9"));
+    CHECK((d.tool_change == "T{tool} M6" && d.program_end == "M2"));
+    CHECK((d.header == std::vector<std::string>{"M23"} && d.footer == std::vector<std::string>{"M24"}));
+
+    const std::string readme = file_text(source_folder() / "postprocessors" / "README.md");
+    std::istringstream lines(every_key);
+    for (std::string line; std::getline(lines, line);) {
+        if (line.front() == '[') continue;
+        INFO(line);
+        CHECK_THAT(readme, ContainsSubstring('`' + line.substr(0, line.find(' ')) + '`'));
+    }
+    for (const char* key : {"letter", "decimals_mm", "decimals_inch", "diameter", "range", "at_fold",
+                            "longest_block", "largest"}) {
+        CHECK_THAT(readme, ContainsSubstring('`' + std::string(key) + '`'));
+    }
 }
