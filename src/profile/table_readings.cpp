@@ -34,7 +34,10 @@ class Judge {
     void check_repeats();
     void check_lifts();
     void start_after_widest_gap();
+    void begin_ring_at(std::size_t first);
     void check_outliers();
+    void refuse_outlier(const OrderedReading& reading, double off);
+    void check_ends();
     void find_event();
 
     [[nodiscard]] double gap_before(std::size_t i) const;
@@ -149,9 +152,13 @@ void Judge::start_after_widest_gap() {
     for (std::size_t i = 1; i < ordered_.size(); ++i) {
         if (gap_before(i) > gap_before(widest) + same_angle) widest = i;
     }
-    for (std::size_t i = 0; i < widest; ++i)
+    begin_ring_at(widest);
+}
+
+void Judge::begin_ring_at(std::size_t first) {
+    for (std::size_t i = 0; i < first; ++i)
         ordered_[i].angle += period_;
-    std::rotate(ordered_.begin(), ordered_.begin() + static_cast<std::ptrdiff_t>(widest), ordered_.end());
+    std::rotate(ordered_.begin(), ordered_.begin() + static_cast<std::ptrdiff_t>(first), ordered_.end());
 }
 
 /// Lift at `at` of the cubic through four points.
@@ -182,71 +189,85 @@ double off_neighbours(const std::vector<OrderedReading>& ring, std::size_t i, st
     return ring[i].lift - cubic_through(points, ring[i].angle);
 }
 
-/// A reading, or two side by side, that lie far off the curve through their neighbours, while the neighbours,
-/// with these left out, agree among themselves. A step in the acceleration is no outlier: there the
+/// How the readings [from, to) of the ring stand to their neighbours.
+struct Standing {
+    double off = 0.0;      // the least that one of them lies off the curve through the others
+    double scatter = 0.0;  // the most that a neighbour does, with these left out
+};
+
+Standing standing_of(const std::vector<OrderedReading>& ring, std::size_t from, std::size_t to) {
+    constexpr std::size_t reach = 3;  // neighbours on either side that are heard
+    Standing standing;
+    standing.off = std::abs(off_neighbours(ring, from, from, to));
+    for (std::size_t i = from + 1; i < to; ++i) {
+        standing.off = std::min(standing.off, std::abs(off_neighbours(ring, i, from, to)));
+    }
+    for (std::size_t k = 1; k <= reach; ++k) {
+        for (const std::size_t neighbour : {from - k, to - 1 + k}) {
+            standing.scatter =
+                std::max(standing.scatter, std::abs(off_neighbours(ring, neighbour, from, to)));
+        }
+    }
+    return standing;
+}
+
+/// An outlier is a reading, or two side by side, far off the curve through the neighbours, while the
+/// neighbours, with these left out, agree among themselves. A step in the acceleration is none: there the
 /// neighbours differ too.
 void Judge::check_outliers() {
-    constexpr std::size_t reach = 3;       // neighbours on either side that are heard
-    constexpr double times_scatter = 8.0;  // an outlier lies off by at least this many times their worst
-    constexpr std::size_t margin = 8;
+    constexpr double times_scatter = 8.0;
+    constexpr std::size_t margin = 8;  // readings of the turns before and behind
     const std::size_t count = ordered_.size();
     double highest = 0.0;
-    for (const OrderedReading& r : ordered_)
-        highest = std::max(highest, r.lift);
-    const double least = std::max(4.0 * quiet_, highest / 2000.0);
-
-    std::vector<OrderedReading> ring;  // with some of the neighbouring turns at either end
+    std::vector<OrderedReading> ring;
     for (std::size_t i = 0; i < count + 2 * margin; ++i) {
         OrderedReading r = ordered_[(i + count - margin) % count];
         r.angle += i < margin ? -period_ : (i >= count + margin ? period_ : 0.0);
+        highest = std::max(highest, r.lift);
         ring.push_back(r);
     }
+    const double least = std::max(4.0 * quiet_, highest / 2000.0);
     for (std::size_t i = margin; i < count + margin; ++i) {
-        for (std::size_t width = 1; width <= 2; ++width) {
-            const std::size_t end = i + width;
-            double off = std::abs(off_neighbours(ring, i, i, end));
-            if (width == 2) off = std::min(off, std::abs(off_neighbours(ring, i + 1, i, end)));
-            if (off <= least) continue;
-            double scatter = 0.0;
-            for (std::size_t k = 1; k <= reach; ++k) {
-                scatter = std::max(scatter, std::abs(off_neighbours(ring, i - k, i, end)));
-                scatter = std::max(scatter, std::abs(off_neighbours(ring, end - 1 + k, i, end)));
-            }
-            if (off <= times_scatter * scatter) continue;
-            for (std::size_t j = i; j < end; ++j) {
-                const double by = off_neighbours(ring, j, i, end);
-                refuse(
-                    ring[j].source, "table-outlier",
-                    "lift " + in_units(ring[j].lift) + " lies " + in_units(std::abs(by)) +
-                        (by > 0 ? " above" : " below") + " the curve of its neighbours",
-                    "measure it again, or strike it out; its neighbours say " + in_units(ring[j].lift - by));
-            }
+        for (const std::size_t end : {i + 1, i + 2}) {
+            const Standing standing = standing_of(ring, i, end);
+            if (standing.off <= std::max(least, times_scatter * standing.scatter)) continue;
+            for (std::size_t j = i; j < end; ++j)
+                refuse_outlier(ring[j], off_neighbours(ring, j, i, end));
             i = end;
             break;
         }
     }
 }
 
+void Judge::refuse_outlier(const OrderedReading& reading, double off) {
+    refuse(reading.source, "table-outlier",
+           "lift " + in_units(reading.lift) + " lies " + in_units(std::abs(off)) +
+               (off > 0 ? " above" : " below") + " the curve of its neighbours",
+           "measure it again, or strike it out; its neighbours say " + in_units(reading.lift - off));
+}
+
+/// A table that does not go round the whole period begins and ends at zero lift.
+void Judge::check_ends() {
+    const std::size_t count = ordered_.size();
+    double second_widest = 0.0;
+    for (std::size_t i = 1; i < count; ++i)
+        second_widest = std::max(second_widest, gap_before(i));
+    const bool goes_round = gap_before(0) <= 3.0 * second_widest;
+    if (goes_round) return;
+    for (const std::size_t end : {std::size_t{0}, count - 1}) {
+        if (is_quiet(end)) continue;
+        refuse(ordered_[end].source, "table-not-closed",
+               std::string("the table ") + (end == 0 ? "begins" : "ends") + " at lift " +
+                   in_units(ordered_[end].lift) + ", off the base circle",
+               "go on measuring until the lift is zero, or round the whole turn");
+    }
+}
+
 /// The event is what lies outside the longest run of readings at zero lift, the widest gap within it.
 void Judge::find_event() {
     const std::size_t count = ordered_.size();
-    std::size_t second_widest = 1;
-    for (std::size_t i = 2; i < count; ++i) {
-        if (gap_before(i) > gap_before(second_widest)) second_widest = i;
-    }
-    const bool goes_round = gap_before(0) <= 3.0 * gap_before(second_widest);
-    if (!goes_round) {
-        for (const std::size_t end : {std::size_t{0}, count - 1}) {
-            if (is_quiet(end)) continue;
-            refuse(ordered_[end].source, "table-not-closed",
-                   std::string("the table ") + (end == 0 ? "begins" : "ends") + " at lift " +
-                       in_units(ordered_[end].lift) + ", off the base circle",
-                   "go on measuring until the lift is zero, or round the whole turn");
-        }
-        if (!complaints_.empty()) return;
-    }
     double longest = 0.0;
-    std::size_t run_start = 0, run_end = 0;  // of the run, indices that may pass count
+    std::size_t run_start = 0, run_end = 0;  // run_end may pass count
     for (std::size_t i = 0; i < count; ++i) {
         if (!is_quiet(i)) continue;
         std::size_t j = i;
@@ -256,24 +277,19 @@ void Judge::find_event() {
         if (span > longest) longest = span, run_start = i, run_end = j;
     }
     constexpr double least_base_circle = 1.0 / 12.0;  // of the period: below that, the lift only touches zero
-    if (longest < least_base_circle * period_) {
-        result_.base_circle = false;
-        result_.first = 0, result_.last = count - 1;
-    } else {
-        // Begin the ring where the event begins: at the run's last reading.
-        const std::size_t start = run_end % count;
-        for (std::size_t i = 0; i < start; ++i)
-            ordered_[i].angle += period_;
-        std::rotate(ordered_.begin(), ordered_.begin() + static_cast<std::ptrdiff_t>(start), ordered_.end());
-        result_.first = 1;
-        result_.last = count - 1 - (run_end - run_start);
+    result_.base_circle = longest >= least_base_circle * period_;
+    result_.first = 0, result_.last = count - 1;
+    if (result_.base_circle) {
+        begin_ring_at(run_end % count);
+        result_.first = 1, result_.last = count - 1 - (run_end - run_start);
     }
     constexpr std::size_t fewest_off_base = 7;
     const std::size_t off_base = result_.last >= result_.first ? result_.last - result_.first + 1 : 0;
     if (off_base >= fewest_off_base) return;
     const auto lower = [](const OrderedReading& a, const OrderedReading& b) { return a.lift < b.lift; };
     refuse(std::max_element(ordered_.begin(), ordered_.end(), lower)->source, "table-too-short",
-           "only " + std::to_string(off_base) + " readings lie off the base circle",
+           "only " + std::to_string(off_base) + (off_base == 1 ? " reading lies" : " readings lie") +
+               " off the base circle",
            "measure in smaller steps, best one every degree or two");
 }
 
@@ -288,6 +304,8 @@ Outcome<OrderedReadings> Judge::order() {
     if (!complaints_.empty()) return complaints_;
     start_after_widest_gap();
     check_outliers();
+    check_ends();
+    if (!complaints_.empty()) return complaints_;
     find_event();
     if (!complaints_.empty()) return complaints_;
     result_.readings = std::move(ordered_);

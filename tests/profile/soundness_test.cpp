@@ -1,0 +1,488 @@
+#include "catch.h"
+#include "profile/soundness_findings.h"
+#include "sample_job.h"
+
+#include <lobewright/number_text.h>
+#include <lobewright/soundness.h>
+
+#include <nlohmann/json.hpp>
+
+#include <numbers>
+#include <sstream>
+
+using namespace lobewright;
+using namespace sample_job;
+
+namespace {
+
+constexpr double per_degree = std::numbers::pi / 180;
+
+std::vector<SolvedLobe> solved(const Job& job) {
+    auto lobes = solve_lobes(job);
+    for (const Diagnostic& d : lobes.diagnostics())
+        UNSCOPED_INFO(to_text(d));
+    REQUIRE(lobes.ok());
+    return lobes.value();
+}
+
+JobReport judged(const Job& job) {
+    return judge(job, solved(job));
+}
+
+const Finding* find(const JobReport& report, const std::string& code) {
+    for (const Finding& finding : report.findings) {
+        if (finding.code == code) return &finding;
+    }
+    return nullptr;
+}
+
+/// The number that follows `words` in a finding's message.
+double number_after(const std::string& message, const std::string& words) {
+    const auto at = message.find(words);
+    INFO(message);
+    REQUIRE(at != std::string::npos);
+    const auto start = at + words.size();
+    const auto number =
+        parse_decimal(message.substr(start, message.find_first_not_of("0123456789.", start) - start));
+    REQUIRE(number.has_value());
+    return *number;
+}
+
+/// Cycloidal 10 mm in 120 degrees, 37.5 N and 15 N/mm, 1.8 kg, the cam at 1000 rev/min.
+Job adapala() {
+    Job job = one_lobe(motion(LawKind::cycloidal, 40, 10, 120, 120), roller(10));
+    job.contact = load(37.5, 15, 1.8, 1000);
+    job.engine = Engine{};
+    job.engine->cam_per_crank = 1.0;
+    return job;
+}
+
+/// Inlet and exhaust of cylinder 1, 3-4-5, opening as the timing asks with no clearance.
+Job timed(double ivo, double ivc, double evo, double evc) {
+    const double inlet = (ivo + 180 + ivc) / 4, exhaust = (evo + 180 + evc) / 4;  // cam degrees of each flank
+    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, inlet, inlet), flat());
+    job.profiles.emplace("exhaust", motion(LawKind::polynomial_345, 20, 8, exhaust, exhaust));
+    job.engine = Engine{};
+    job.engine->firing_angles = {CrankAngle{}};
+    job.engine->inlet = timing(ivo, ivc, 0);
+    job.engine->exhaust = timing(evo, evc, 0);
+    job.lobes.front().at.reset();
+    job.lobes.front().cylinder = 1;
+    LobeEntry other = job.lobes.front();
+    other.name = "other";
+    other.profile = "exhaust";
+    other.valve = Valve::exhaust;
+    other.z = 40;
+    job.lobes.push_back(other);
+    return job;
+}
+
+}  // namespace
+
+TEST_CASE("peak velocity, acceleration and jerk are the law's coefficients") {
+    // Check-values section 1: 3-4-5 has 15/8, 10/sqrt 3 and 60; v per degree = Cv h / beta.
+    const JobReport report = judged(one_lobe(motion(LawKind::polynomial_345, 20, 8, 70, 60), flat()));
+    const LobeReport& lobe = report.lobes.front();
+    CHECK_RELATIVE(lobe.max_velocity.value, 15.0 / 8 * 8 / 60, 1e-12);
+    CHECK_RELATIVE(lobe.max_acceleration.value, 10 / std::sqrt(3) * 8 / 3600, 1e-12);
+    CHECK_RELATIVE(lobe.min_acceleration.value, -10 / std::sqrt(3) * 8 / 3600, 1e-12);
+    CHECK_RELATIVE(lobe.max_jerk.value, 60.0 * 8 / 216000, 1e-8);
+    CHECK_NEAR(lobe.max_velocity.at.degrees(), 30, 1e-5);
+    CHECK_NEAR(lobe.max_acceleration.at.degrees(), 60 * (1 - 0.211324865), 1e-5);
+    CHECK_NEAR(lobe.min_acceleration.at.degrees(), 60 * 0.211324865, 1e-5);
+    CHECK_NEAR(lobe.action_angle.degrees(), 130, 1e-9);
+}
+
+TEST_CASE("a step in the acceleration counts from both sides") {
+    // Bevan, ex. 5 p. 300: 5739.910 just before the joint, 1200 rev/min in inches and seconds: here per rad².
+    Job job = one_lobe(arcs_with_nose(1.125 * 25.4, 0.5 * 25.4, 110, 0.125 * 25.4), flat());
+    job.contact = load(1, 1, 1, 2 * 1200);  // the cam turns at 1200
+    const LobeReport lobe = judged(job).lobes.front();
+    const double feet = 0.3048;
+    CHECK_NEAR(*lobe.peak_velocity / feet, 10.517440, 5e-6);
+    CHECK_NEAR(*lobe.peak_acceleration / feet, 5890.106, 5e-3);
+    CHECK_NEAR(*lobe.peak_deceleration / feet, -1973.921, 5e-3);
+    CHECK_NEAR(lobe.contact_travel->value / 25.4, 4.475944 * std::sin(12.966806 * per_degree), 5e-6);
+    CHECK_NEAR(*lobe.flank_radius / 25.4, 5.600944, 5e-6);
+    CHECK_NEAR(lobe.nose_to_base, 0.125 / 1.125, 1e-9);
+    CHECK_NEAR(lobe.min_curvature_radius.value / 25.4, 0.125, 1e-9);
+}
+
+TEST_CASE("Khurmi's tangent cam with a roller has the recomputed accelerations") {
+    // bissoy.com/mcq/375987: 187.6 m/s² at the start, exact 187.522; the rest from check-values section 2.
+    Job job = one_lobe(arcs_with_flank(30, 17.5, 150, straight_flank), roller(17.5));
+    job.contact = load(1, 1, 1, 1200);
+    const LobeReport lobe = judged(job).lobes.front();
+    CHECK_NEAR(*lobe.peak_acceleration, 303.925890, 1e-4);
+    CHECK_NEAR(*lobe.peak_deceleration, -146.386701, 1e-4);
+    CHECK_NEAR(*lobe.peak_velocity, 1.589584, 1e-6);
+    CHECK_NEAR(*lobe.nose_radius, 23.889032, 1e-6);
+    CHECK(std::isinf(*lobe.flank_radius));
+    CHECK_FALSE(lobe.face_needed.has_value());
+}
+
+TEST_CASE("Khurmi's suction valve has the recomputed accelerations") {
+    // Inputs from memory of Khurmi; values recomputed in check-values section 2.
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    job.contact = load(1, 1, 1, 1200);
+    const LobeReport lobe = judged(job).lobes.front();
+    CHECK_NEAR(*lobe.peak_velocity, 1.220461, 1e-6);
+    CHECK_NEAR(*lobe.peak_acceleration, 382.586815, 1e-4);
+    CHECK_NEAR(*lobe.peak_deceleration, -108.565648, 1e-4);
+}
+
+TEST_CASE("harmonic motion out and back needs a theoretical face of 50 mm") {
+    // Mabie (th4.ilovetranslation.com/8w8ZRY4te-L=d): 50 mm of lift on 25 mm.
+    Job job = one_lobe(motion(LawKind::simple_harmonic, 25, 50, 180, 180), flat());
+    job.lobes.front().width = 0;
+    const LobeReport lobe = judged(job).lobes.front();
+    CHECK_NEAR(2 * lobe.contact_travel->value, 50, 1e-9);
+    CHECK_NEAR(*lobe.face_needed, 50, 1e-9);
+    CHECK_NEAR(lobe.min_curvature_radius.value, 50, 1e-9);
+}
+
+TEST_CASE("a cycloidal rise of 4 cm in 60 degrees needs a face of 15.278875 cm") {
+    // tutorbin.com, inputs; derived in check-values section 3: 2 x 7.639437 cm, with a base circle
+    // above 19.2908 cm.
+    const LobeReport lobe =
+        judged(one_lobe(motion(LawKind::cycloidal, 200, 40, 60, 60), flat())).lobes.front();
+    CHECK_NEAR(2 * lobe.contact_travel->value, 152.78875, 5e-5);
+    CHECK_NEAR(lobe.min_curvature_radius.value, 200 - 192.90787, 5e-4);
+}
+
+TEST_CASE("a cycloidal 25 mm in 120 degrees on 25 mm has a smallest radius of 11.670006 mm") {
+    // Rattan's inputs (from memory), derived in check-values section 3.
+    const LobeReport lobe =
+        judged(one_lobe(motion(LawKind::cycloidal, 25, 25, 120, 120), flat())).lobes.front();
+    CHECK_NEAR(lobe.min_curvature_radius.value, 11.670006, 1e-6);
+}
+
+TEST_CASE("the 3-4-5 roller example has a pressure angle of 8.376513 degrees") {
+    // petfoodhonesty.com/responto/32291293: 10 mm in 90 degrees, base 63.7, roller 12.5.
+    const LobeReport lobe =
+        judged(one_lobe(motion(LawKind::polynomial_345, 63.7, 10, 90, 90), roller(12.5))).lobes.front();
+    CHECK_NEAR(lobe.max_pressure_angle.value / per_degree, 8.376513, 1e-6);
+}
+
+TEST_CASE("a flat tappet's face holds the lobe's width at the contact's travel") {
+    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 60, 60), flat());
+    job.followers.at("follower").face_offset = -1.5;
+    const double travel = 15.0 / 8 * 8 / (60 * per_degree), across = 5 + 1.5;
+    CHECK_NEAR(*judged(job).lobes.front().face_needed, 2 * std::sqrt(travel * travel + across * across),
+               1e-9);
+}
+
+TEST_CASE("the cycloidal spring example floats at 779.83 rev/min and lacks 109.972 N") {
+    // adapala-academy.com/forum/index.php/1522, inputs; derived in check-values section 4.
+    const LobeReport lobe = judged(adapala()).lobes.front();
+    CHECK_NEAR(*lobe.float_speed_rpm, 779.83, 0.005);
+    CHECK_NEAR(lobe.least_force->value, -109.972, 5e-4);
+    CHECK_NEAR(lobe.least_force->at.degrees(), 88.236 - 120, 5e-4);
+}
+
+TEST_CASE("the eccentric disc floats at 590.68 rev/min without its weight") {
+    // Khurmi (from memory): e 25 mm, 2.3 kg, 3.5 N/mm, 45 N; check-values section 4.
+    Job job = one_lobe(motion(LawKind::simple_harmonic, 25, 50, 180, 180), flat());
+    job.contact = load(45, 3.5, 2.3, 2 * 500);
+    CHECK_NEAR(*judged(job).lobes.front().float_speed_rpm, 2 * 590.68, 0.01);
+}
+
+TEST_CASE("the contact's pressure is Hertz's with the lobe's own radius") {
+    // p = 190.27 sqrt(F / (L R)) for steel on steel (check-values section 4), on a nose of 2.5 mm under a
+    // flat tappet.
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    job.contact = load(100, 10, 0, 1000);
+    const LobeReport lobe = judged(job).lobes.front();
+    CHECK_NEAR(lobe.max_contact_stress_mpa->value, 190.27 * std::sqrt(200 / (10 * 2.5)), 0.05);
+    CHECK_NEAR(lobe.max_contact_stress_mpa->at.degrees(), 0, 1e-4);
+    CHECK_NEAR(lobe.standing_contact_stress_mpa->value, lobe.max_contact_stress_mpa->value, 1e-9);
+    const double modulus = 207000 / (2 * 0.91);
+    const double half_width = std::sqrt(4 * 200 * 2.5 / (std::numbers::pi * 10 * modulus));
+    CHECK_RELATIVE(*lobe.shear_depth, 0.786151 * half_width, 1e-6);
+    const ContactState top = contact_state(job, solved(job).front(), CamAngle{}, 1000);
+    CHECK_NEAR(top.force, 200, 1e-9);
+    CHECK_RELATIVE(top.pressure_mpa, lobe.max_contact_stress_mpa->value, 1e-12);
+    CHECK_RELATIVE(top.half_width, half_width, 1e-9);
+}
+
+TEST_CASE("a roller's curvature adds to the lobe's, and the pressure angle to the force") {
+    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 50, 50), roller(8));
+    job.contact = load(100, 10, 0, 1000);
+    const SolvedLobe lobe = solved(job).front();
+    for (const double degrees : {-170.0, -35.0, -20.0, 0.0, 31.0}) {
+        const FollowerContact contact = contact_at(lobe, CamAngle::from_degrees(degrees));
+        const double normal = (100 + 10 * contact.lift.lift) / std::cos(contact.pressure_angle);
+        const double wanted = 190.27 * std::sqrt(normal / 10 * (contact.contact.curvature + 1.0 / 8));
+        CHECK_NEAR(contact_state(job, lobe, CamAngle::from_degrees(degrees), 1000).pressure_mpa, wanted,
+                   0.05);
+    }
+}
+
+TEST_CASE("a knife has no pressure to report") {
+    Follower knife;
+    knife.kind = FollowerKind::knife;
+    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 70, 70), knife);
+    job.contact = load(100, 10, 0.1, 1000);
+    const JobReport report = judged(job);
+    CHECK_FALSE(report.lobes.front().max_contact_stress_mpa.has_value());
+    CHECK(report.lobes.front().greatest_force.has_value());
+}
+
+TEST_CASE("a timing card comes back from the lobes that it made") {
+    struct Card {
+        double ivo, ivc, evo, evc, inlet, exhaust, inlet_centre, exhaust_centre, separation, overlap;
+    };
+    // clang-format off
+    const Card card = GENERATE(
+        // 20/60-60/20: ausmini.com/forums/viewtopic.php?p=237565, with its advanced, retarded and 105 degree variants
+        Card{20, 60, 60, 20, 260, 260, 110, 110, 110, 40}, Card{25, 55, 65, 15, 260, 260, 105, 115, 110, 40},
+        Card{15, 65, 55, 25, 260, 260, 115, 105, 110, 40}, Card{25, 55, 55, 25, 260, 260, 105, 105, 105, 50},
+        // 10/40-50/10: askfilo.com, "how to calculate valve timing"
+        Card{10, 40, 50, 10, 230, 240, 105, 110, 107.5, 20},
+        // Army manual TM 9-8000: opens 28 before, 279 in all (so closes 71 after), exhaust closes 45 after; its opening,
+        // 75 here, is not printed
+        Card{28, 71, 75, 45, 279, 300, 111.5, 105, 108.25, 73},
+        // An inlet that opens late: negative on the card (from memory)
+        Card{-5, 45, 40, -3, 220, 217, 115, 111.5, 113.25, -8});
+    // clang-format on
+    CAPTURE(card.ivo, card.ivc, card.evo, card.evc);
+    Job job = timed(card.ivo, card.ivc, card.evo, card.evc);
+    job.shaft.turns = GENERATE(Sense::ccw, Sense::cw);
+    const JobReport report = judged(job);
+    const LobeReport &inlet = report.lobes[0], &exhaust = report.lobes[1];
+    CHECK_NEAR(inlet.opens->degrees(), card.ivo, 1e-9);
+    CHECK_NEAR(inlet.closes->degrees(), card.ivc, 1e-9);
+    CHECK_NEAR(inlet.duration->degrees(), card.inlet, 1e-9);
+    CHECK_NEAR(inlet.lobe_centre->degrees(), card.inlet_centre, 1e-9);
+    CHECK_NEAR(exhaust.opens->degrees(), card.evo, 1e-9);
+    CHECK_NEAR(exhaust.closes->degrees(), card.evc, 1e-9);
+    CHECK_NEAR(exhaust.duration->degrees(), card.exhaust, 1e-9);
+    CHECK_NEAR(exhaust.lobe_centre->degrees(), card.exhaust_centre, 1e-9);
+    REQUIRE(report.lobe_separation.has_value());
+    CHECK_NEAR(report.lobe_separation->degrees(), card.separation, 1e-9);
+    CHECK_NEAR(report.overlap->degrees(), card.overlap, 1e-9);
+}
+
+TEST_CASE("the spring that a float finding names holds the follower") {
+    Job job = adapala();
+    const Finding* finding = nullptr;
+    const JobReport report = judged(job);
+    finding = find(report, "float");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == Severity::error);
+    CHECK_THAT(finding->message, ContainsSubstring("779.8 rev/min"));
+    const double preload = number_after(finding->message, "spring_preload from 37.5 to ");
+    const double rate = number_after(finding->message, "spring_rate from 15 to ");
+    job.contact->spring_preload = preload;
+    CHECK(find(judged(job), "float") == nullptr);
+    job.contact->spring_preload = 37.5;
+    job.contact->spring_rate = rate;
+    CHECK(find(judged(job), "float") == nullptr);
+    job.contact->spring_rate = 15;
+    job.contact->crank_speed = number_after(finding->message, "leaves the lobe above ");
+    CHECK(find(judged(job), "float") == nullptr);
+}
+
+TEST_CASE("the width that a pressure finding names brings the pressure within what is allowed") {
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    job.contact = load(100, 10, 0.05, 3000);
+    job.contact->allowable_stress = 450;
+    const JobReport report = judged(job);
+    const Finding* finding = find(report, "contact-pressure");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == Severity::error);
+    job.lobes.front().width = number_after(finding->message, "make the lobe ");
+    CHECK(find(judged(job), "contact-pressure") == nullptr);
+    job.lobes.front().width *= 0.998;
+    CHECK(find(judged(job), "contact-pressure") != nullptr);
+}
+
+TEST_CASE("the face that a tappet finding names is wide enough") {
+    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 60, 60), flat());
+    job.followers.at("follower").face_diameter = 25;
+    job.followers.at("follower").face_offset = 1.5;
+    const JobReport report = judged(job);
+    const Finding* finding = find(report, "face-too-small");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == Severity::error);
+    CHECK_THAT(finding->message, ContainsSubstring("drive end"));
+    // Opening, on a ccw shaft, the lobe's nose comes from the clockwise side.
+    CHECK_THAT(finding->message, ContainsSubstring("clockwise of the tappet's middle, at -30 degrees"));
+    job.followers.at("follower").face_diameter = number_after(finding->message, "face_diameter = ");
+    CHECK(find(judged(job), "face-too-small") == nullptr);
+}
+
+TEST_CASE("the base circle that a pressure angle finding names brings it within the limit") {
+    Follower arm;
+    arm.kind = FollowerKind::pivoted;
+    arm.radius = 8;
+    arm.pivot_radius = 40;
+    arm.arm_length = 36;
+    const Job jobs[] = {one_lobe(motion(LawKind::polynomial_345, 12, 8, 45, 50), roller(8)),
+                        one_lobe(motion(LawKind::cycloidal, 12, 8, 50, 50), roller(8, 3)),
+                        one_lobe(arcs_with_nose(14, 8, 110, 6), roller(8)),
+                        one_lobe(motion(LawKind::cycloidal, 13, 10, 45, 45), arm)};
+    int found = 0;
+    for (Job job : jobs) {
+        const JobReport report = judged(job);
+        const Finding* finding = find(report, "pressure-angle");
+        if (!finding) continue;
+        CHECK(finding->severity == Severity::warning);
+        if (finding->message.find("base_radius = ") == std::string::npos) continue;
+        ++found;
+        const double radius = number_after(finding->message, "base_radius = ");
+        std::visit([radius](auto& profile) { profile.base_radius = radius; }, job.profiles.at("profile"));
+        CHECK(find(judged(job), "pressure-angle") == nullptr);
+        std::visit([radius](auto& profile) { profile.base_radius = 0.998 * radius; },
+                   job.profiles.at("profile"));
+        CHECK(find(judged(job), "pressure-angle") != nullptr);
+    }
+    CHECK(found >= 3);
+}
+
+TEST_CASE("a hollow flank's note names the largest cutter, and the job's cutters that are larger") {
+    // Hollow flanks of radius 60: no cutter above 120 mm across.
+    Job job = one_lobe(arcs_with_flank(20, 10, 120, -60), roller(10));
+    Cutter wheel;
+    wheel.kind = CutterKind::disc;
+    wheel.diameter = 125;
+    job.cutters.emplace("wheel125", wheel);
+    wheel.diameter = 100;
+    job.cutters.emplace("wheel100", wheel);
+    JobReport report = judged(job);
+    const Finding* finding = find(report, "hollow");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == Severity::note);
+    CHECK_THAT(finding->message, ContainsSubstring("(not wheel125)"));
+    CHECK_NEAR(number_after(finding->message, "more than "), 120, 0.01);
+    CHECK_NEAR(*report.lobes.front().min_hollow_radius, 60, 1e-9);
+}
+
+TEST_CASE("the closing ramp that a seating finding names sets the valve down gently") {
+    Job job = timed(20, 60, 60, 20);
+    for (auto* valve : {&*job.engine->inlet, &*job.engine->exhaust})
+        valve->clearance = 0.4;
+    job.followers.at("follower").valve_ratio = 1.4;
+    job.contact = load(300, 30, 0.2, 7000);
+    const JobReport report = judged(job);
+    const Finding* finding = find(report, "seating");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == Severity::warning);
+    Ramp ramp;
+    ramp.lift = number_after(finding->message, "{ lift = ");
+    ramp.angle = CamAngle::from_degrees(number_after(finding->message, "angle = "));
+    for (auto& [name, profile] : job.profiles)
+        std::get<MotionProfile>(profile).closing_ramp = ramp;
+    const JobReport gentle = judged(job);
+    CHECK(find(gentle, "seating") == nullptr);
+    CHECK(*gentle.lobes.front().seating_velocity > 0.45);
+}
+
+TEST_CASE("a sound job has no findings") {
+    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 70, 70), flat());
+    job.followers.at("follower").face_diameter = 35;
+    job.contact = load(200, 30, 0.1, 5000);
+    job.contact->allowable_stress = 1500;
+    CHECK(judged(job).findings.empty());
+}
+
+TEST_CASE("remedies are rounded the safe way") {
+    CHECK(at_least(147.4723) == "147.5");
+    CHECK(at_most(779.839) == "779.8");
+    CHECK(at_least(0.0123411) == "0.01235");
+    CHECK(at_least(120.0) == "120");
+    CHECK(at_most(120.0) == "120");
+    CHECK(at_least(123456.0) == "123500");
+}
+
+TEST_CASE("check's json has the contract's keys first, in its order") {
+    const auto json = nlohmann::ordered_json::parse(report_json(adapala(), judged(adapala())));
+    const char* const wanted[] = {"name",
+                                  "at",
+                                  "action_angle",
+                                  "lift",
+                                  "max_velocity",
+                                  "max_acceleration",
+                                  "min_curvature_radius",
+                                  "min_hollow_radius",
+                                  "max_pressure_angle",
+                                  "face_needed",
+                                  "max_contact_stress_mpa",
+                                  "float_speed_rpm",
+                                  "flank_radius",
+                                  "nose_radius"};
+    auto key = json["lobes"][0].begin();
+    for (const char* const name : wanted) {
+        CHECK(key.key() == name);
+        ++key;
+    }
+    CHECK(json["lobes"][0]["face_needed"].is_null());
+    CHECK(json["lobes"][0]["min_hollow_radius"].is_null());
+    CHECK(json["lobes"][0]["flank_radius"].is_null());
+    CHECK_NEAR(json["lobes"][0]["float_speed_rpm"].get<double>(), 779.83, 0.005);
+    REQUIRE_FALSE(json["findings"].empty());
+    auto finding = json["findings"][0].begin();
+    for (const char* const name : {"severity", "lobe", "message"}) {
+        CHECK(finding.key() == name);
+        ++finding;
+    }
+    CHECK(json["findings"][0]["severity"] == "error");
+}
+
+TEST_CASE("check's json in inches is that in millimetres to the last printed digit") {
+    Job job = adapala();
+    const auto mm = nlohmann::json::parse(report_json(job, judged(job)))["lobes"][0];
+    job.units = Units::inch;
+    const auto inch = nlohmann::json::parse(report_json(job, judged(job)))["lobes"][0];
+    const std::vector<std::string> lengths{
+        "lift",        "max_velocity",     "max_acceleration", "min_curvature_radius",
+        "base_radius", "min_acceleration", "max_jerk",         "shear_depth"};
+    for (const auto& [name, value] : mm.items()) {
+        CAPTURE(name);
+        if (std::find(lengths.begin(), lengths.end(), name) == lengths.end()) {
+            CHECK(inch[name] == value);
+        } else {
+            CHECK_NEAR(inch[name].get<double>() * 25.4, value.get<double>(), 26.4 * 0.5e-9);
+        }
+    }
+}
+
+TEST_CASE(
+    "check's text is in the user's units, tells equal lobes together, and is at most 100 columns wide") {
+    Job job = timed(20, 60, 60, 20);
+    job.contact = load(10, 3, 0.2, 7000);
+    job.contact->allowable_stress = 300;
+    job.followers.at("follower").face_diameter = 20;
+    JobReport report = judged(job);
+    report.cutting = {{"em10, radial", true, "leaves nothing above the tolerance"},
+                      {"hand.lathe (offset fixture)", false, std::string(150, 'x') + " is long"}};
+    for (const Units units : {Units::mm, Units::inch}) {
+        job.units = units;
+        const std::string text = report_text(job, report);
+        std::istringstream lines(text);
+        for (std::string line; std::getline(lines, line);) {
+            const auto columns =
+                std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; });
+            INFO(line);
+            CHECK((columns <= 100 || line.find("xxx") != std::string::npos));
+            CHECK((line.empty() || line.back() != ' '));
+        }
+        CHECK_THAT(text, ContainsSubstring(units == Units::mm ? "lengths in mm" : "lengths in inches"));
+        CHECK_THAT(text, ContainsSubstring("20 BTDC"));
+        CHECK_THAT(text, ContainsSubstring("60 ABDC"));
+        CHECK_THAT(text, ContainsSubstring("both open for 40 crank degrees"));
+        CHECK_THAT(text, ContainsSubstring("lobes 110 cam degrees apart"));
+        CHECK_THAT(text, ContainsSubstring("yes  em10, radial: leaves nothing"));
+        CHECK_THAT(text, ContainsSubstring("error: lobe"));
+    }
+}
+
+TEST_CASE("the least of lobes is judged without engine or contact") {
+    const JobReport report = judged(one_lobe(arcs_with_flank(15, 8, 130, 60), flat()));
+    CHECK_FALSE(report.lobes.front().greatest_force.has_value());
+    CHECK_FALSE(report.lobes.front().opens.has_value());
+    CHECK_FALSE(report.overlap.has_value());
+    CHECK(report.findings.empty());
+    CHECK_THAT(report_text(one_lobe(arcs_with_flank(15, 8, 130, 60), flat()), report),
+               ContainsSubstring("flanks 60"));
+}
