@@ -1,6 +1,7 @@
 /// TOML as our own tree: every value remembers its place, tables keep the file's order.
 ///
-/// The one door to the TOML library, hardened: no text makes it abort. All readers of TOML files go through here.
+/// The one door to the TOML library, hardened: no text makes it abort. All readers of TOML files go through
+/// here.
 #pragma once
 
 #include <lobewright/diagnostic.h>
@@ -20,10 +21,10 @@ struct Node {
     Place place;      ///< of the value
     Place key_place;  ///< of its key; of the value itself for an array's item
     std::string key;
-    std::string text;     ///< string
-    double number = 0.0;  ///< number, always finite
-    bool whole = false;   ///< number: written as an integer
-    bool truth = false;   ///< boolean
+    std::string text;           ///< string
+    double number = 0.0;        ///< number, always finite
+    bool whole = false;         ///< number: written as an integer
+    bool truth = false;         ///< boolean
     std::vector<Node> members;  ///< table: in the file's order; array: its items
 
     [[nodiscard]] const Node* find(std::string_view name) const;
@@ -32,22 +33,27 @@ struct Node {
 /// Refuses: not UTF-8, control characters, larger than 4 MiB, TOML syntax errors, repeated keys, inf and nan.
 Outcome<Node> parse_document(const std::string& text, const std::string& file);
 
-/// Of `known`, the one nearest to `word` by edit distance (a swap of neighbours counts as one), if near enough to be a
-/// slip of the pen: at most a third of the word's length, at least 1. Empty if none is.
+/// Of `known`, the one nearest to `word` by edit distance (a swap of neighbours counts as one), if near
+/// enough to be a slip of the pen: at most a third of the word's length, at least 1. Empty if none is.
 std::string nearest_word(std::string_view word, const std::vector<std::string>& known);
+/// "a", "b", "c": words in quotes, for a complaint.
+std::string listed(const std::vector<std::string>& words);
+/// What a value is, in words: "a number", "a text", ...
+std::string kind_name(const Node& node);
 
 /// A range that a number must lie in, with the words for it in a complaint.
 struct NumberRange {
     double lowest;
     double highest;
     bool lowest_allowed = true;
+    bool highest_allowed = true;
 };
 inline constexpr NumberRange any_number{-1e9, 1e9};
 inline constexpr NumberRange positive{0.0, 1e9, false};
 inline constexpr NumberRange not_negative{0.0, 1e9};
 
-/// Walks one table: asks for its keys by name and kind, collects complaints, and at the end complains about every key
-/// that nobody asked for, naming the nearest one that exists.
+/// Walks one table: asks for its keys by name and kind, collects complaints, and at the end complains about
+/// every key that nobody asked for, naming the nearest one that exists.
 class TableReader {
   public:
     /// `path` is the table's name in messages and in places: "profile.inlet"; empty for the whole file.
@@ -62,7 +68,11 @@ class TableReader {
     std::optional<bool> boolean(std::string_view key);
     std::vector<std::string> strings(std::string_view key);
     std::vector<double> numbers(std::string_view key, NumberRange range = any_number);
-    /// One of `words`; the index of the one that stands there. Complains with the list and the nearest of them.
+    std::vector<int> whole_numbers(std::string_view key, int lowest, int highest);
+    /// The items of a list, `name` in messages, as whole numbers; complains about each that is none.
+    std::vector<int> whole_items(const Node& list, const std::string& name, int lowest, int highest);
+    /// One of `words`; the index of the one that stands there. Complains with the list and the nearest of
+    /// them.
     std::optional<int> choice(std::string_view key, const std::vector<std::string>& words);
     const Node* table(std::string_view key);
     const Node* array(std::string_view key);
@@ -74,6 +84,13 @@ class TableReader {
     void missing(std::string_view key, std::string_view remedy = "add it");
     /// Complains about a value (or, where the key is absent, about the table).
     void complain(std::string_view key, std::string code, std::string what, std::string remedy);
+    /// Complains about `node`, one of this table's values or something inside it.
+    void complain_at(const Node& node, std::string code, std::string what, std::string remedy);
+    /// Complains about every key of `keys` that stands here though nobody asked for it: it belongs to other
+    /// kinds than `kind` ("a flat follower").
+    void refuse_unused(std::string_view kind, const std::vector<std::string>& keys);
+    /// Counts `keys` as asked for, where a broken key leaves it open which of them belong here.
+    void pass_over(const std::vector<std::string>& keys);
     /// Call last: complains about the keys that nobody asked for.
     void finish();
 
@@ -81,6 +98,8 @@ class TableReader {
     [[nodiscard]] std::string path_of(std::string_view key) const;
 
   private:
+    [[nodiscard]] bool asked(std::string_view key) const;
+
     const Node& table_;
     std::string path_;
     Diagnostics& complaints_;

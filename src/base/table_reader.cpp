@@ -30,6 +30,24 @@ std::string quoted(std::string_view text) {
     return '"' + std::string(text) + '"';
 }
 
+std::string range_words(NumberRange range) {
+    const std::string low =
+        (range.lowest_allowed ? "at least " : "more than ") + shortest_fixed(range.lowest, 9);
+    const bool open_below = range.lowest <= any_number.lowest;
+    const bool open_above = range.highest >= any_number.highest;
+    const std::string high =
+        (range.highest_allowed ? "at most " : "less than ") + shortest_fixed(range.highest, 9);
+    if (open_below) return high;
+    return open_above ? low : low + " and " + high;
+}
+
+bool lies_in(double value, NumberRange range) {
+    const bool above = range.lowest_allowed ? value >= range.lowest : value > range.lowest;
+    return above && (range.highest_allowed ? value <= range.highest : value < range.highest);
+}
+
+}  // namespace
+
 std::string listed(const std::vector<std::string>& words) {
     std::string text;
     for (const std::string& word : words)
@@ -55,22 +73,6 @@ std::string kind_name(const Node& node) {
     return "";
 }
 
-std::string range_words(NumberRange range) {
-    const std::string low =
-        (range.lowest_allowed ? "at least " : "more than ") + shortest_fixed(range.lowest, 9);
-    const bool open_below = range.lowest <= any_number.lowest;
-    const bool open_above = range.highest >= any_number.highest;
-    const std::string high = "at most " + shortest_fixed(range.highest, 9);
-    if (open_below) return high;
-    return open_above ? low : low + " and " + high;
-}
-
-bool lies_in(double value, NumberRange range) {
-    return value <= range.highest && (range.lowest_allowed ? value >= range.lowest : value > range.lowest);
-}
-
-}  // namespace
-
 std::string nearest_word(std::string_view word, const std::vector<std::string>& known) {
     const std::size_t near_enough = std::max<std::size_t>(1, word.size() / 3);
     std::string nearest;
@@ -92,8 +94,12 @@ std::string TableReader::path_of(std::string_view key) const {
     return path_.empty() ? std::string(key) : path_ + '.' + std::string(key);
 }
 
+bool TableReader::asked(std::string_view key) const {
+    return std::find(asked_.begin(), asked_.end(), key) != asked_.end();
+}
+
 const Node* TableReader::any(std::string_view key) {
-    if (std::find(asked_.begin(), asked_.end(), key) == asked_.end()) asked_.emplace_back(key);
+    if (!asked(key)) asked_.emplace_back(key);
     return table_.find(key);
 }
 
@@ -103,8 +109,29 @@ void TableReader::complain(std::string_view key, std::string code, std::string w
                            std::move(remedy), node != nullptr ? node->place : table_.key_place});
 }
 
+void TableReader::complain_at(const Node& node, std::string code, std::string what, std::string remedy) {
+    complaints_.push_back(
+        {Fault::bad_input, Severity::error, std::move(code), std::move(what), std::move(remedy), node.place});
+}
+
+void TableReader::refuse_unused(std::string_view kind, const std::vector<std::string>& keys) {
+    for (const std::string& key : keys) {
+        const Node* node = table_.find(key);
+        if (node == nullptr || asked(key)) continue;
+        asked_.push_back(key);
+        complaints_.push_back({Fault::bad_input, Severity::error, "unused-key",
+                               std::string(kind) + " has no '" + key + "'", "remove it", node->key_place});
+    }
+}
+
+void TableReader::pass_over(const std::vector<std::string>& keys) {
+    for (const std::string& key : keys)
+        any(key);
+}
+
 void TableReader::missing(std::string_view key, std::string_view remedy) {
-    const std::string where = path_.empty() ? "the file" : '[' + path_ + ']';
+    std::string where = path_.empty() ? "the file" : '[' + path_ + ']';
+    if (path_.ends_with(']')) where = '\'' + path_ + '\'';
     complain(key, "missing-key", where + " has no '" + std::string(key) + "'", std::string(remedy));
 }
 
@@ -173,11 +200,34 @@ std::vector<std::string> TableReader::strings(std::string_view key) {
             texts.push_back(item.text);
             continue;
         }
-        complaints_.push_back({Fault::bad_input, Severity::error, "wrong-type",
-                               "'" + path_of(key) + "' holds " + kind_name(item), "give texts in quotes",
-                               item.place});
+        complain_at(item, "wrong-type", "'" + path_of(key) + "' holds " + kind_name(item),
+                    "give texts in quotes");
     }
     return texts;
+}
+
+std::vector<int> TableReader::whole_numbers(std::string_view key, int lowest, int highest) {
+    const Node* list = array(key);
+    return list == nullptr ? std::vector<int>{} : whole_items(*list, path_of(key), lowest, highest);
+}
+
+std::vector<int> TableReader::whole_items(const Node& list, const std::string& name, int lowest,
+                                          int highest) {
+    const NumberRange range{static_cast<double>(lowest), static_cast<double>(highest)};
+    std::vector<int> values;
+    for (const Node& item : list.members) {
+        const bool is_number = item.kind == Node::Kind::number;
+        const std::string what =
+            "'" + name + "' holds " + (is_number ? shortest_fixed(item.number, 9) : kind_name(item));
+        if (!is_number || item.number != std::floor(item.number)) {
+            complain_at(item, "wrong-type", what, "give whole numbers");
+        } else if (!lies_in(item.number, range)) {
+            complain_at(item, "out-of-range", what, "give " + range_words(range));
+        } else {
+            values.push_back(static_cast<int>(item.number));
+        }
+    }
+    return values;
 }
 
 std::vector<double> TableReader::numbers(std::string_view key, NumberRange range) {
@@ -191,20 +241,21 @@ std::vector<double> TableReader::numbers(std::string_view key, NumberRange range
             continue;
         }
         const std::string what = is_number ? shortest_fixed(item.number, 9) : kind_name(item);
-        complaints_.push_back({Fault::bad_input, Severity::error, is_number ? "out-of-range" : "wrong-type",
-                               "'" + path_of(key) + "' holds " + what,
-                               is_number ? "give " + range_words(range) : "give numbers", item.place});
+        complain_at(item, is_number ? "out-of-range" : "wrong-type", "'" + path_of(key) + "' holds " + what,
+                    is_number ? "give " + range_words(range) : "give numbers");
     }
     return values;
 }
 
 std::optional<int> TableReader::choice(std::string_view key, const std::vector<std::string>& words) {
-    const auto text = string(key);
-    if (!text) return std::nullopt;
-    const auto found = std::find(words.begin(), words.end(), *text);
-    if (found != words.end()) return static_cast<int>(found - words.begin());
-    const std::string nearest = nearest_word(*text, words);
-    complain(key, "unknown-word", "'" + path_of(key) + "' is " + quoted(*text),
+    const Node* node = any(key);
+    if (node == nullptr) return std::nullopt;
+    const bool is_text = node->kind == Node::Kind::string;
+    const auto found = std::find(words.begin(), words.end(), node->text);
+    if (is_text && found != words.end()) return static_cast<int>(found - words.begin());
+    const std::string nearest = nearest_word(node->text, words);
+    complain(key, is_text ? "unknown-word" : "wrong-type",
+             "'" + path_of(key) + "' is " + (is_text ? quoted(node->text) : kind_name(*node)),
              nearest.empty() ? "give one of " + listed(words)
                              : "did you mean " + quoted(nearest) + "? Known: " + listed(words));
     return std::nullopt;
@@ -227,7 +278,7 @@ const Node* TableReader::array(std::string_view key) {
 
 void TableReader::finish() {
     for (const Node& node : table_.members) {
-        if (std::find(asked_.begin(), asked_.end(), node.key) != asked_.end()) continue;
+        if (asked(node.key)) continue;
         std::vector<std::string> known = asked_;
         std::sort(known.begin(), known.end());
         const std::string nearest = nearest_word(node.key, known);

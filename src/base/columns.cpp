@@ -1,0 +1,199 @@
+#include "base/columns.h"
+
+#include "base/document.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+namespace lobewright {
+namespace {
+
+constexpr std::size_t most_complaints = 100;
+
+struct Cell {
+    std::string_view text;
+    int column = 0;  ///< in characters, from 1
+};
+
+int characters(std::string_view text) {
+    return static_cast<int>(
+        std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+bool is_blank(char c) {
+    return c == ' ' || c == '\t';
+}
+
+std::vector<Cell> cells_of(std::string_view line, char separator) {
+    std::vector<Cell> cells;
+    std::size_t start = 0;
+    for (std::size_t end = 0; end <= line.size(); ++end) {
+        if (end < line.size() && line[end] != separator) continue;
+        std::size_t first = start, last = end;
+        while (first < last && is_blank(line[first]))
+            ++first;
+        while (last > first && is_blank(line[last - 1]))
+            --last;
+        cells.push_back({line.substr(first, last - first), characters(line.substr(0, first)) + 1});
+        start = end + 1;
+    }
+    return cells;
+}
+
+char separator_of(std::string_view header) {
+    for (const char separator : {'\t', ';'})
+        if (header.find(separator) != std::string_view::npos) return separator;
+    return ',';
+}
+
+/// The whole cell as a finite number; from_chars knows no locale.
+std::optional<double> number_in(std::string_view cell) {
+    if (cell.starts_with('+') && !cell.starts_with("+-")) cell.remove_prefix(1);
+    if (cell.empty() || cell.find_first_not_of("0123456789.+-eE") != std::string_view::npos)
+        return std::nullopt;
+    double value = 0.0;
+    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
+    if (error != std::errc{} || end != cell.data() + cell.size() || !std::isfinite(value))
+        return std::nullopt;
+    return value;
+}
+
+/// A cell as a message may show it.
+std::string shown(std::string_view cell) {
+    std::string text;
+    for (const char c : cell.substr(0, 40))
+        text += static_cast<unsigned char>(c) < 0x20u || c == 0x7F ? '?' : c;
+    return '"' + text + (cell.size() > 40 ? "..." : "") + '"';
+}
+
+class ColumnReader {
+  public:
+    ColumnReader(const std::string& file, const std::vector<std::string>& required,
+                 const std::vector<std::string>& known)
+        : file_(file), required_(required), known_(known) {}
+
+    /// Takes the text line by line, without its comments and line ends.
+    void line(std::string_view text) {
+        ++line_;
+        text = text.substr(0, text.find('#'));
+        while (!text.empty() && (is_blank(text.back()) || text.back() == '\r'))
+            text.remove_suffix(1);
+        const auto first = std::find_if_not(text.begin(), text.end(), is_blank);
+        if (first == text.end() || full()) return;
+        if (!has_header_) {
+            header(text);
+        } else {
+            row(text);
+        }
+    }
+
+    Outcome<Columns> finish() {
+        if (!has_header_) {
+            line_ = std::max(line_, 1);
+            complain(1, "no-header", "there is no header", "the first line names the columns: " + wanted());
+        }
+        if (full()) complain(1, "too-many", "there are too many bad lines to list", "mend these first");
+        if (!complaints_.empty()) return std::move(complaints_);
+        return std::move(columns_);
+    }
+
+  private:
+    [[nodiscard]] bool full() const { return complaints_.size() >= most_complaints; }
+
+    [[nodiscard]] std::string wanted() const {
+        std::string text;
+        for (const std::string& name : required_)
+            text += (text.empty() ? "" : ",") + name;
+        return text;
+    }
+
+    void complain(int column, std::string code, std::string what, std::string remedy) {
+        complaints_.push_back({Fault::bad_input,
+                               Severity::error,
+                               std::move(code),
+                               std::move(what),
+                               std::move(remedy),
+                               {file_, line_, column}});
+    }
+
+    void header(std::string_view text) {
+        has_header_ = true;
+        separator_ = separator_of(text);
+        for (const Cell& cell : cells_of(text, separator_)) {
+            const std::string name(cell.text);
+            if (columns_.find(name))
+                complain(cell.column, "doubled-column", shown(name) + " is there twice", "keep one");
+            columns_.names.push_back(name);
+            if (std::find(known_.begin(), known_.end(), name) != known_.end()) continue;
+            const std::string nearest = nearest_word(name, known_);
+            complain(cell.column, "unknown-column", shown(name) + " is no column that is known here",
+                     nearest.empty() ? "the first line names the columns: " + wanted()
+                                     : "did you mean \"" + nearest + "\"?");
+        }
+        for (const std::string& name : required_) {
+            if (columns_.find(name)) continue;
+            complain(1, "missing-column", "there is no column \"" + name + '"',
+                     "the first line names the columns: " + wanted());
+        }
+        broken_header_ = !complaints_.empty();
+    }
+
+    void row(std::string_view text) {
+        if (broken_header_) return;
+        const std::vector<Cell> cells = cells_of(text, separator_);
+        if (cells.size() != columns_.names.size()) {
+            return complain(
+                1, "row-length",
+                "the line has " + std::to_string(cells.size()) + " cells, the header " +
+                    std::to_string(columns_.names.size()),
+                separator_ == ',' ? "make them agree; with decimal commas, write points" : "make them agree");
+        }
+        ColumnRow row{{file_, line_, cells.front().column}, {}};
+        for (const Cell& cell : cells) {
+            const auto value = number_in(cell.text);
+            if (value) {
+                row.cells.push_back(*value);
+                continue;
+            }
+            const bool comma = cell.text.find(',') != std::string_view::npos;
+            complain(cell.column, "not-a-number", shown(cell.text) + " is not a number",
+                     comma ? "write the decimals with a point" : "give a number such as 1.25");
+        }
+        if (row.cells.size() == cells.size()) columns_.rows.push_back(std::move(row));
+    }
+
+    const std::string& file_;
+    const std::vector<std::string>& required_;
+    const std::vector<std::string>& known_;
+    Columns columns_;
+    Diagnostics complaints_;
+    int line_ = 0;
+    char separator_ = ',';
+    bool has_header_ = false;
+    bool broken_header_ = false;
+};
+
+}  // namespace
+
+std::optional<std::size_t> Columns::find(const std::string& name) const {
+    const auto found = std::find(names.begin(), names.end(), name);
+    return found == names.end() ? std::nullopt
+                                : std::optional(static_cast<std::size_t>(found - names.begin()));
+}
+
+Outcome<Columns> read_columns(const std::string& text, const std::string& file,
+                              const std::vector<std::string>& required,
+                              const std::vector<std::string>& known) {
+    ColumnReader reader(file, required, known);
+    std::string_view rest = text;
+    if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
+    while (!rest.empty()) {
+        const std::size_t end = std::min(rest.find('\n'), rest.size());
+        reader.line(rest.substr(0, end));
+        rest.remove_prefix(std::min(end + 1, rest.size()));
+    }
+    return reader.finish();
+}
+
+}  // namespace lobewright

@@ -1,0 +1,149 @@
+#include "job/job_reading.h"
+
+namespace lobewright {
+namespace {
+
+const std::vector<std::string> cutter_kinds = {"end-mill", "ball-nose", "disc"};
+const std::vector<std::string> cutter_keys = {"corner_radius", "flute_length", "shank_diameter", "width",
+                                              "neck_diameter"};
+const std::vector<std::string> axis_words = {"parallel", "radial", "tangential"};
+constexpr NumberRange per_minute{0.0, 1e6, false};
+
+void read_mill(JobTable& table, Cutter& cutter) {
+    cutter.flute_length = table.length("flute_length", positive_length);
+    cutter.shank_diameter = table.length("shank_diameter", positive_length);
+    if (cutter.kind == CutterKind::ball_nose) return;
+    cutter.corner_radius = table.length_or("corner_radius", 0.0, length_or_none);
+    if (cutter.diameter > 0.0 && cutter.corner_radius > cutter.diameter / 2.0) {
+        table.complain("corner_radius", "corner-radius", "the corner radius is more than half the diameter",
+                       "make it at most half; kind = \"ball-nose\" is a cutter that is all corner");
+    }
+}
+
+void read_disc(JobTable& table, Cutter& cutter) {
+    cutter.width = table.required_length("width", positive_length);
+    cutter.neck_diameter = table.length("neck_diameter", positive_length);
+    if (cutter.diameter > 0.0 && cutter.neck_diameter.value_or(0.0) >= cutter.diameter) {
+        table.complain("neck_diameter", "neck-diameter", "the neck is not slimmer than the disc",
+                       "give the diameter of the arbor or neck beside it");
+    }
+}
+
+void read_limits(JobTable& machine, AxisLimits& limits) {
+    const Node* node = machine.table("limits");
+    if (node == nullptr) return;
+    JobTable table(*node, machine.path_of("limits"), machine.reading());
+    limits.radial_speed = table.length("radial_speed", per_minute);
+    limits.axial_speed = table.length("axial_speed", per_minute);
+    limits.rotary_speed = table.number("rotary_speed", per_minute);
+    limits.radial_acceleration = table.length("radial_acceleration", per_minute);
+    limits.rotary_acceleration = table.number("rotary_acceleration", per_minute);
+    limits.blocks_per_second = table.number("blocks_per_second", per_minute);
+    limits.radial_jump = table.length("radial_jump", per_minute);
+    limits.rotary_jump = table.number("rotary_jump", per_minute);
+    table.finish();
+}
+
+/// side_shift = 0 says nothing and may stand anywhere.
+void read_side_shift(JobTable& table, Cut& cut) {
+    cut.side_shift = table.length_or("side_shift", 0.0, any_length);
+    const auto& machine = table.reading().job.machine;
+    if (cut.side_shift == 0.0 || !machine || machine->cutter_axis == CutterAxis::radial) return;
+    table.complain("side_shift", "unused-key", "only a radial cutter can be shifted sideways",
+                   "remove side_shift");
+}
+
+}  // namespace
+
+void check_reference(JobTable& table, std::string_view key, const std::string& name, std::string_view group) {
+    if (name.empty()) return;
+    std::vector<std::string> names;
+    if (const Node* tables = table.reading().root.find(group)) {
+        for (const Node& node : tables->members)
+            names.push_back(node.key);
+        if (tables->find(name) != nullptr) return;
+    }
+    const std::string nearest = nearest_word(name, names);
+    const std::string full = std::string(group) + '.' + name;
+    table.complain(key, "unknown-" + std::string(group), "there is no [" + full + "]",
+                   !nearest.empty() ? "did you mean \"" + nearest + "\"?"
+                   : names.empty()  ? "add it"
+                                    : "add it, or name one of " + listed(names));
+}
+
+void read_cutters(JobTable& file) {
+    read_named(file, "cutter", [&](const std::string& name, JobTable& table) {
+        Cutter cutter;
+        cutter.diameter = table.required_length("diameter", positive_length);
+        cutter.teeth = table.whole_number("teeth", 0, 1000).value_or(0);
+        cutter.reach = table.length("reach", positive_length);
+        cutter.holder_diameter = table.length("holder_diameter", positive_length);
+        const auto kind = table.required_choice<CutterKind>("kind", cutter_kinds);
+        if (!kind) return table.pass_over(cutter_keys);
+        cutter.kind = *kind;
+        if (cutter.kind == CutterKind::disc) {
+            read_disc(table, cutter);
+        } else {
+            read_mill(table, cutter);
+        }
+        table.refuse_unused("a cutter of kind \"" + cutter_kinds[static_cast<std::size_t>(*kind)] + '"',
+                            cutter_keys);
+        file.reading().job.cutters.emplace(name, cutter);
+    });
+}
+
+void read_machine(JobTable& file) {
+    const Node* node = file.table("machine");
+    if (node == nullptr) return;
+    JobTable table(*node, "machine", file.reading());
+    Machine machine;
+    machine.post = table.required_string("post");
+    const auto axis = table.required_choice<CutterAxis>("cutter_axis", axis_words);
+    machine.cutter_axis = axis.value_or(CutterAxis::radial);
+    if (axis == CutterAxis::parallel) {
+        machine.cutter_zero =
+            table.choose<CutterZero>("cutter_zero", {"centre", "edge"}).value_or(CutterZero::centre);
+        machine.spindle_side =
+            table.choose<SpindleSide>("spindle_side", {"far", "drive"}).value_or(SpindleSide::far);
+    } else if (axis) {
+        table.refuse_unused("a machine with a " + axis_words[static_cast<std::size_t>(*axis)] + " cutter",
+                            {"cutter_zero", "spindle_side"});
+    } else {
+        table.pass_over({"cutter_zero", "spindle_side"});
+    }
+    machine.rotary_positive =
+        table.required_choice<Sense>("rotary_positive", sense_words).value_or(Sense::ccw);
+    read_limits(table, machine.limits);
+    table.finish();
+    file.reading().job.machine = std::move(machine);
+}
+
+void read_cut(JobTable& file) {
+    const Node* node = file.table("cut");
+    if (node == nullptr) return;
+    JobTable table(*node, "cut", file.reading());
+    Cut cut;
+    cut.cutter = table.required_string("cutter");
+    check_reference(table, "cutter", cut.cutter, "cutter");
+    cut.tolerance = table.required_length("tolerance", {0.0, 10.0, false});
+    cut.allowance = table.length_or("allowance", 0.0, {0.0, 100.0});
+    cut.rough_depth = table.length("rough_depth", {0.0, 100.0, false});
+    cut.surface_feed = table.required_length("surface_feed", per_minute);
+    cut.rough_surface_feed = table.length("rough_surface_feed", per_minute);
+    cut.spindle_speed = table.required_number("spindle_speed", {0.0, 1e6, false});
+    cut.direction =
+        table.choose<CutDirection>("direction", {"climb", "conventional"}).value_or(CutDirection::climb);
+    cut.clearance = table.length_or("clearance", cut.clearance, positive_length);
+    cut.overlap = table.angle_or<ShaftAngle>("overlap", cut.overlap, {0.0, 180.0});
+    cut.spring_passes = table.whole_number("spring_passes", 0, 100).value_or(0);
+    read_side_shift(table, cut);
+    cut.blend = table.length_or("blend", 0.0, {0.0, 10.0});
+    if (cut.tolerance > 0.0 && cut.blend >= cut.tolerance) {
+        table.complain("blend", "blend", "'cut.blend' is not less than 'cut.tolerance'",
+                       "blending takes its share of the tolerance: give it a part only");
+    }
+    table.finish();
+    file.reading().job.cut = std::move(cut);
+}
+
+}  // namespace lobewright

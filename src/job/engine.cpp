@@ -1,0 +1,123 @@
+#include "job/job_reading.h"
+
+#include <lobewright/number_text.h>
+
+#include <algorithm>
+
+namespace lobewright {
+namespace {
+
+constexpr int most_cylinders = 64;
+constexpr double whole_cycle = 720.0;  // crank degrees of a four-stroke's cycle
+constexpr NumberRange card_angle{-180.0, 180.0};
+
+/// Each of 1..n once, else complains.
+bool is_an_order(JobTable& engine, std::vector<int> order, int cylinders) {
+    std::sort(order.begin(), order.end());
+    for (int k = 1; k <= static_cast<int>(order.size()); ++k) {
+        if (order[static_cast<std::size_t>(k - 1)] == k) continue;
+        engine.complain("firing_order", "firing-order",
+                        "'engine.firing_order' does not name each cylinder once",
+                        "name each from 1 to " + std::to_string(cylinders) + " once");
+        return false;
+    }
+    return true;
+}
+
+/// The k-th in the order fires k · 720/n after the first; measured from cylinder 1.
+void fire_in_order(JobTable& table, Engine& engine, const std::vector<int>& order) {
+    if (!is_an_order(table, order, engine.cylinders)) return;
+    const auto first = std::find(order.begin(), order.end(), 1) - order.begin();
+    const auto n = static_cast<std::ptrdiff_t>(order.size());
+    engine.firing_angles.resize(order.size());
+    for (std::ptrdiff_t k = 0; k < n; ++k) {
+        const double turn = static_cast<double>((k - first + n) % n) / static_cast<double>(n);
+        engine.firing_angles[static_cast<std::size_t>(order[static_cast<std::size_t>(k)] - 1)] =
+            CrankAngle::from_degrees(turn * whole_cycle);
+    }
+}
+
+void read_firing_angles(JobTable& table, Engine& engine) {
+    const auto degrees = table.numbers("firing_angles", {0.0, whole_cycle, true, false});
+    if (!degrees.empty() && degrees.front() != 0.0) {
+        table.complain(
+            "firing_angles", "firing-angles",
+            "cylinder 1 fires at " + shortest_fixed(degrees.front(), 9) + " in 'engine.firing_angles'",
+            "crank angle 0 is cylinder 1 at top dead centre on its power stroke: count from there");
+    }
+    for (const double angle : degrees)
+        engine.firing_angles.push_back(CrankAngle::from_degrees(angle));
+}
+
+/// Complains if the list `key` has not as many members as there are cylinders.
+void check_count(JobTable& table, std::string_view key, int cylinders) {
+    const Node* list = table.any(key);
+    if (list == nullptr || list->kind != Node::Kind::array) return;
+    const auto count = static_cast<int>(list->members.size());
+    if (count == cylinders) return;
+    table.complain(key, "cylinder-count",
+                   "'" + table.path_of(key) + "' is for " + std::to_string(count) +
+                       " cylinders, the engine has " + std::to_string(cylinders),
+                   "make them agree");
+}
+
+void read_firing(JobTable& table, Engine& engine) {
+    const Node* order_node = table.array("firing_order");
+    const Node* angles_node = table.array("firing_angles");
+    const Node* given = order_node != nullptr ? order_node : angles_node;
+    const auto cylinders = table.whole_number("cylinders", 1, most_cylinders);
+    const auto named =
+        given != nullptr ? std::clamp(static_cast<int>(given->members.size()), 1, most_cylinders) : 1;
+    engine.cylinders = cylinders.value_or(named);
+    if (order_node != nullptr && angles_node != nullptr) {
+        table.complain("firing_angles", "excluded-key", "firing_order and firing_angles are both given",
+                       "give firing_order for even firing, firing_angles for any other");
+        return;
+    }
+    check_count(table, "firing_order", engine.cylinders);
+    check_count(table, "firing_angles", engine.cylinders);
+    if (order_node != nullptr) {
+        fire_in_order(table, engine, table.whole_numbers("firing_order", 1, engine.cylinders));
+    } else if (angles_node != nullptr) {
+        read_firing_angles(table, engine);
+    } else if (engine.cylinders == 1) {
+        engine.firing_angles = {CrankAngle{}};
+    } else if (!table.has("firing_order") && !table.has("firing_angles")) {
+        table.missing("firing_order", "add it, or firing_angles");
+    }
+}
+
+std::optional<ValveTiming> read_timing(JobTable& engine, std::string_view valve, std::string_view opens,
+                                       std::string_view closes) {
+    const Node* node = engine.table(valve);
+    if (node == nullptr) return std::nullopt;
+    JobTable table(*node, engine.path_of(valve), engine.reading());
+    ValveTiming timing;
+    timing.opens = table.required_angle<CrankAngle>(opens, card_angle);
+    timing.closes = table.required_angle<CrankAngle>(closes, card_angle);
+    timing.clearance = table.length_or("clearance", 0.0, {0.0, 100.0});
+    table.finish();
+    const double duration = 180.0 + timing.opens.degrees() + timing.closes.degrees();
+    if (duration <= 0.0) {
+        engine.complain(valve, "timing", "the " + std::string(valve) + " valve closes before it opens",
+                        std::string(opens) + " + " + std::string(closes) + " must be more than -180");
+    }
+    return timing;
+}
+
+}  // namespace
+
+void read_engine(JobTable& file) {
+    const Node* node = file.table("engine");
+    if (node == nullptr) return;
+    JobTable table(*node, "engine", file.reading());
+    Engine engine;
+    engine.cam_per_crank = table.number_or("cam_per_crank", 0.5, {0.0, 1.0, false});
+    read_firing(table, engine);
+    engine.inlet = read_timing(table, "inlet", "opens_before_tdc", "closes_after_bdc");
+    engine.exhaust = read_timing(table, "exhaust", "opens_before_bdc", "closes_after_tdc");
+    table.finish();
+    file.reading().job.engine = std::move(engine);
+}
+
+}  // namespace lobewright

@@ -1,0 +1,91 @@
+#include "job/job_reading.h"
+
+#include <lobewright/job_file.h>
+
+#include <algorithm>
+
+namespace lobewright {
+namespace {
+
+/// Tables stand where their name does, everything else where its value does: where complaints point.
+void record_places(const Node& node, const std::string& path, Job& job) {
+    if (!path.empty()) job.places.emplace(path, node.kind == Node::Kind::table ? node.key_place : node.place);
+    std::size_t index = 0;
+    for (const Node& member : node.members) {
+        const bool in_table = node.kind == Node::Kind::table;
+        const std::string step = in_table ? member.key : '[' + std::to_string(index++) + ']';
+        record_places(member, in_table && !path.empty() ? path + '.' + step : path + step, job);
+    }
+}
+
+void read_layout(JobTable& file) {
+    const auto layout = file.number("layout");
+    if (!file.has("layout")) file.missing("layout", "begin the file with layout = 1");
+    if (!layout || *layout == 1.0) return;
+    file.complain("layout", "layout", "this file's layout is not 1", "this program reads layout = 1 alone");
+}
+
+/// Before everything else: the units settle what lengths mean.
+void read_header(JobTable& file) {
+    const Node* node = file.table("job");
+    if (!file.has("job")) file.missing("job", "add [job] with units = \"mm\" or \"inch\"");
+    if (node == nullptr) return;
+    JobTable table(*node, "job", file.reading());
+    Job& job = file.reading().job;
+    job.title = table.string("title").value_or("");
+    job.units = table.required_choice<Units>("units", {"mm", "inch"}).value_or(Units::mm);
+    table.finish();
+}
+
+void refuse_probe(JobTable& file) {
+    if (const Node* node = file.any("probe")) {
+        file.reading().complaints.push_back({Fault::bad_input, Severity::error, "not-supported-yet",
+                                             "[probe] is not supported yet", "remove it", node->key_place});
+    }
+}
+
+/// As one reads the file, from the top; what other files say comes after it.
+void sort_by_place(Diagnostics& complaints, const std::string& file) {
+    std::stable_sort(complaints.begin(), complaints.end(), [&](const Diagnostic& a, const Diagnostic& b) {
+        const bool a_other = a.place.file != file, b_other = b.place.file != file;
+        if (a_other || b_other) return !a_other && b_other;
+        return std::pair(a.place.line, a.place.column) < std::pair(b.place.line, b.place.column);
+    });
+}
+
+void read_all(JobTable& file) {
+    read_layout(file);
+    read_header(file);
+    read_shaft(file);
+    read_engine(file);
+    read_profiles(file);
+    read_followers(file);
+    read_lobes(file);
+    read_contact(file);
+    read_cutters(file);
+    read_machine(file);
+    read_cut(file);
+    read_hand(file);
+    refuse_probe(file);
+    file.finish();
+}
+
+}  // namespace
+
+Outcome<Job> read_job(const std::string& text, const std::string& file, const ReadNeighbour& neighbour) {
+    const auto document = parse_document(text, file);
+    if (!document) return document.diagnostics();
+    Job job;
+    job.file = file;
+    record_places(*document, "", job);
+    Diagnostics complaints;
+    JobReading reading{*document, neighbour, job, complaints};
+    JobTable whole(*document, "", reading);
+    read_all(whole);
+    if (complaints.empty()) check_layout(job, complaints);
+    if (complaints.empty()) return job;
+    sort_by_place(complaints, file);
+    return complaints;
+}
+
+}  // namespace lobewright

@@ -1,0 +1,26 @@
+/// The parts of the job file's reader, one for each group of tables. Each takes the file's own table.
+#pragma once
+
+#include "job/job_table.h"
+
+namespace lobewright {
+
+void read_shaft(JobTable& file);      ///< [shaft]
+void read_engine(JobTable& file);     ///< [engine]
+void read_profiles(JobTable& file);   ///< [profile.*]
+void read_followers(JobTable& file);  ///< [follower.*]
+void read_lobes(JobTable& file);      ///< [[lobe]]
+void read_contact(JobTable& file);    ///< [contact]
+void read_cutters(JobTable& file);    ///< [cutter.*]
+void read_machine(JobTable& file);    ///< [machine]
+void read_cut(JobTable& file);        ///< [cut], after [cutter.*] and [machine]
+void read_hand(JobTable& file);       ///< [hand.*], after [cutter.*]
+
+/// Complains if `name`, the value of `key`, is none of the tables [group.*]; names the nearest.
+void check_reference(JobTable& table, std::string_view key, const std::string& name, std::string_view group);
+
+/// What only the whole job can say: lobes, journals and blank along the shaft and about it. Faults are
+/// check_failed. Required: the job was read without complaint.
+void check_layout(const Job& job, Diagnostics& complaints);
+
+}  // namespace lobewright

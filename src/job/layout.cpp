@@ -1,0 +1,130 @@
+#include "job/job_reading.h"
+
+#include <lobewright/number_text.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright {
+namespace {
+
+constexpr double touching = 1e-9;  // mm: neighbours may share a face
+
+/// A stretch of the shaft that belongs to a lobe or a journal.
+struct Stretch {
+    std::string name;  ///< lobe '1 inlet', journal at 6
+    std::string path;
+    double from = 0.0;
+    double to = 0.0;
+};
+
+std::string length_text(const Job& job, double mm) {
+    return shortest_fixed(mm / mm_per(job.units), 4) + (job.units == Units::mm ? " mm" : " in");
+}
+
+/// Rounded up, so that a remedy's figure is large enough.
+std::string at_least(const Job& job, double mm) {
+    const double unit = mm_per(job.units);
+    return length_text(job, std::ceil(mm / unit * 1e4 - 1e-6) / 1e4 * unit);
+}
+
+std::string range_text(const Job& job, const Stretch& stretch) {
+    return "z " + shortest_fixed(stretch.from / mm_per(job.units), 4) + " to " + length_text(job, stretch.to);
+}
+
+Diagnostic failed(const Job& job, const std::string& path, std::string code, std::string what,
+                  std::string remedy) {
+    return {Fault::check_failed, Severity::error,   std::move(code),
+            std::move(what),     std::move(remedy), job.place_of(path)};
+}
+
+std::vector<Stretch> stretches(const Job& job) {
+    std::vector<Stretch> all;
+    const auto add = [&](std::string name, const char* list, std::size_t i, double z, double width) {
+        all.push_back(
+            {std::move(name), list + ('[' + std::to_string(i)) + "].z", z - width / 2.0, z + width / 2.0});
+    };
+    for (std::size_t i = 0; i < job.lobes.size(); ++i)
+        add("lobe '" + job.lobes[i].name + "'", "lobe", i, job.lobes[i].z, job.lobes[i].width);
+    for (std::size_t i = 0; i < job.shaft.journals.size(); ++i) {
+        const Journal& journal = job.shaft.journals[i];
+        add("the journal at z = " + shortest_fixed(journal.z / mm_per(job.units), 4), "shaft.journal", i,
+            journal.z, journal.width);
+    }
+    return all;
+}
+
+/// Along the shaft, each against whatever before it reaches furthest.
+void check_overlaps(const Job& job, std::vector<Stretch> all, Diagnostics& complaints) {
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
+    const Stretch* reaching = nullptr;
+    for (const Stretch& next : all) {
+        if (reaching != nullptr && next.from < reaching->to - touching) {
+            const double least = reaching->to + (next.to - next.from) / 2.0;
+            complaints.push_back(
+                failed(job, next.path, "overlap",
+                       next.name + " (" + range_text(job, next) + ") overlaps " + reaching->name + " (" +
+                           range_text(job, *reaching) + ")",
+                       "move it to z = " + at_least(job, least) + " or more, or make one of them narrower"));
+        }
+        if (reaching == nullptr || next.to > reaching->to) reaching = &next;
+    }
+}
+
+void check_ends(const Job& job, const std::vector<Stretch>& all, Diagnostics& complaints) {
+    if (!job.shaft.length) return;
+    for (const Stretch& stretch : all) {
+        if (stretch.from >= -touching && stretch.to <= *job.shaft.length + touching) continue;
+        complaints.push_back(failed(job, stretch.path, "off-the-shaft",
+                                    stretch.name + " (" + range_text(job, stretch) +
+                                        ") is not within the shaft's length of " +
+                                        length_text(job, *job.shaft.length),
+                                    "move it, or mend shaft.length"));
+    }
+}
+
+double largest_lift(const TableProfile& profile) {
+    double largest = 0.0;
+    for (const Reading& reading : profile.readings)
+        largest = std::max(largest, reading.lift);
+    return largest;
+}
+
+/// Shaft axis to nose, where that is base_radius + lift exactly: arcs, and motions of a follower on the axis.
+std::optional<double> nose_distance(const Job& job, const LobeEntry& lobe) {
+    const Profile& profile = job.profiles.find(lobe.profile)->second;
+    const Follower& follower = job.followers.find(lobe.follower)->second;
+    if (const auto* arcs = std::get_if<ArcsProfile>(&profile)) return arcs->base_radius + arcs->lift;
+    if (follower.kind == FollowerKind::pivoted || follower.offset != 0.0) return std::nullopt;
+    if (const auto* motion = std::get_if<MotionProfile>(&profile)) return motion->base_radius + motion->lift;
+    const auto& table = std::get<TableProfile>(profile);
+    return table.base_radius + largest_lift(table);
+}
+
+void check_blank(const Job& job, Diagnostics& complaints) {
+    if (!job.shaft.blank_diameter) return;
+    double largest = 0.0;
+    const LobeEntry* widest = nullptr;
+    for (const LobeEntry& lobe : job.lobes) {
+        const double distance = nose_distance(job, lobe).value_or(0.0);
+        if (distance > largest) largest = distance, widest = &lobe;
+    }
+    if (2.0 * largest <= *job.shaft.blank_diameter + touching) return;
+    complaints.push_back(failed(
+        job, "shaft.blank_diameter", "blank-too-small",
+        "the blank is " + length_text(job, *job.shaft.blank_diameter) + " across, lobe '" + widest->name +
+            "' reaches " + length_text(job, largest) + " from the axis",
+        "take a blank of at least " + at_least(job, 2.0 * largest) + ", or lower base_radius or lift"));
+}
+
+}  // namespace
+
+void check_layout(const Job& job, Diagnostics& complaints) {
+    const std::vector<Stretch> all = stretches(job);
+    check_overlaps(job, all, complaints);
+    check_ends(job, all, complaints);
+    check_blank(job, complaints);
+}
+
+}  // namespace lobewright
