@@ -1,0 +1,80 @@
+/// The state of a controller between blocks, and what a block does to it.
+#pragma once
+
+#include "proof/block.h"
+
+#include <lobewright/program_reader.h>
+
+#include <limits>
+#include <optional>
+
+namespace lobewright::proof {
+
+inline constexpr double unknown_place = std::numeric_limits<double>::quiet_NaN();
+
+/// How the words of the path count between what was asked and what is driven.
+enum class PathMode { unset, exact, blended, blended_without_bound };
+
+/// Everything that one block hands on to the next. What the program has not set yet, and the dialect doesn't
+/// settle, is empty (places: NaN).
+struct ModalState {
+    double radial = unknown_place, axial = unknown_place, rotary = unknown_place;  // mm, mm, degrees
+    std::optional<double> mm_per_unit;
+    std::optional<bool> absolute;
+    std::optional<bool> diameter;
+    Act motion = Act::motion_off;
+    Act plane = Act::unknown;
+    Act feed_mode = Act::unknown;
+    std::optional<double> feed;  // as written; forgotten where the mode or the unit changes
+    double speed = 0.0;          // the last S
+    int spindle = 0;             // +1 clockwise, -1 counter-clockwise, 0 off
+    PathMode path = PathMode::unset;
+    double blend = 0.0;  // mm
+    bool offset_chosen = false;
+    bool fed = false;  // a feed move was made
+    bool ended = false;
+};
+
+/// Carries blocks out, one by one, in the standard's order; a block that fails changes nothing.
+class Controller {
+  public:
+    Controller(const Dialect& dialect, Units units);
+
+    /// True: the block was carried out and its moves stand in `program`.
+    bool run(const Block& block, int line, ReadProgram& program);
+    [[nodiscard]] const LineFault& fault() const { return fault_; }
+    [[nodiscard]] const ModalState& state() const { return state_; }
+
+  private:
+    bool fail(const char* code, std::string what, std::string remedy, std::size_t offset);
+    bool check_words(const Block& block);
+    bool set_feed_and_speed(const Block& block, ModalState& next);
+    bool set_modes(const Block& block, ModalState& next);
+    bool set_path_mode(const Block& block, ModalState& next);
+    void set_spindle(const Block& block, ModalState& next) const;
+    bool dwell(const Block& block, int line, const ModalState& next);
+    bool move(const Block& block, int line, ModalState& next);
+    bool place_axes(const Block& block, ModalState& next);
+    bool place_linear(const Block& block, char letter, bool halved, const ModalState& next, double& place);
+    bool place_rotary(const Block& block, ModalState& next);
+    bool folded_rotary(const Block& block, double word, double& place);
+    bool check_rotary_way(const Block& block, double from, double to);
+    bool check_feed_move(const Block& block, ReadMove& made, const ModalState& next);
+    bool seconds_of(const Block& block, ReadMove& made, double linear_mm, double degrees,
+                    const ModalState& next);
+    bool arc(const Block& block, ReadMove& made, double& length, const ModalState& next);
+    bool arc_plane(const Block& block, const ModalState& next);
+    bool arc_centre(const Block& block, ReadMove& made, const ModalState& next);
+    bool radius_arc_centre(const Block& block, ReadMove& made, const ModalState& next);
+    [[nodiscard]] ReadMove moved(ReadMoveKind kind, int line, const ModalState& next) const;
+    [[nodiscard]] std::uint32_t axis_letters() const { return axis_letters_; }
+    [[nodiscard]] std::size_t first_axis_offset(const Block& block) const;
+
+    const Dialect& dialect_;
+    std::uint32_t axis_letters_;
+    ModalState state_;
+    std::optional<ReadMove> dwelt_, made_;
+    LineFault fault_;
+};
+
+}  // namespace lobewright::proof
