@@ -241,7 +241,6 @@ Slab::Slab(const std::vector<Position>& positions, const Body& body, double z, d
         if (block.dz0 != block.dz1) block.samples = std::max(block.samples, 200);
         blocks_.push_back(block);
     }
-    std::reverse(blocks_.begin(), blocks_.end());
 }
 
 double Slab::entry(const Block& block, double way, double phi) const {
@@ -274,7 +273,7 @@ double Slab::least_on(const Block& block, double phi, double best) const {
             if (here - gain < best) {
                 const double a = static_cast<double>(std::max(0, i - 1)) / n;
                 const double b = static_cast<double>(std::min(n, i + 1)) / n;
-                best = std::min(best, close_in(at, a, static_cast<double>(i) / n, b, here, 40).second);
+                best = std::min(best, close_in(at, a, static_cast<double>(i) / n, b, here, 30).second);
             }
         }
         before = here;
@@ -284,9 +283,25 @@ double Slab::least_on(const Block& block, double phi, double best) const {
 }
 
 double Slab::radius_on(double phi) const {
-    double best = blank_radius_;
+    // A block that faces the ray, deep, comes first (by a rough measure): what it leaves rules most of the
+    // others out.
+    const auto off = [&](const Block& block) {
+        const double middle = std::abs(wrapped_angle(phi - 0.5 * (block.facing0 + block.facing1)));
+        return std::max(0.0, middle - 0.5 * std::abs(block.facing1 - block.facing0)) +
+               0.1 * std::min(block.tip0, block.tip1);
+    };
+    const Block* nearest = nullptr;
+    double least = nowhere;
     for (const Block& block : blocks_) {
-        if (reaches(block, phi, best)) best = std::min(best, least_on(block, phi, best));
+        if (const double here = off(block); here < least) {
+            least = here;
+            nearest = &block;
+        }
+    }
+    double best = blank_radius_;
+    if (nearest != nullptr) best = std::min(best, least_on(*nearest, phi, best));
+    for (const Block& block : blocks_) {
+        if (&block != nearest && reaches(block, phi, best)) best = std::min(best, least_on(block, phi, best));
     }
     return best;
 }

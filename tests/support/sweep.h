@@ -4,7 +4,7 @@
 /// One slab is a plane across the shaft at one z. On a ray from the shaft's axis, the cutter at one place
 /// leaves the least distance at which the ray enters its body; along a block the place runs straight in the
 /// words. The least over the blocks is found by sampling each block (every half degree of rotation, at least
-/// four steps) and closing in on every local minimum that could still matter by golden sections, to 1e-9 rad.
+/// four steps) and closing in on every local minimum that could still matter by golden sections, to 1e-8 rad.
 /// Error of the radius on a ray: below 0.05 µm (a test holds it against samples a hundred times as dense); of
 /// the extremes of a comparison: below 0.05 µm too, as they are closed in on in the same way between the
 /// rays. Cutters narrower than 1 mm may fall between samples.
@@ -83,7 +83,7 @@ class Slab {
 
     Body body_;
     double blank_radius_;
-    std::vector<Block> blocks_;  // the last first: finish passes settle most rays
+    std::vector<Block> blocks_;
 };
 
 /// How what is left differs from a lobe's design (with `left_on` along the normal), signed along the outward
