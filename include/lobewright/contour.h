@@ -1,7 +1,8 @@
-/// A lobe's contour: a closed chain of smooth pieces, each giving point, outward normal and curvature exactly.
+/// A lobe's contour: a closed chain of smooth pieces, each giving point, outward normal and curvature
+/// exactly.
 ///
-/// Frame of the lobe: the plane across the shaft, origin on its axis, the nose of the first lobe on +x, seen from the
-/// drive end; turn by the lobe's `at` to get the shaft's frame. The chain runs counter-clockwise.
+/// Frame of the lobe: the plane across the shaft, origin on its axis, the nose of the first lobe on +x, seen
+/// from the drive end; turn by the lobe's `at` to get the shaft's frame. The chain runs counter-clockwise.
 #pragma once
 
 #include <lobewright/angle.h>
@@ -14,24 +15,26 @@
 namespace lobewright {
 
 struct ContourPoint {
-    Vec2 point;              ///< mm
-    Vec2 normal;             ///< unit, outward
-    double curvature = 0.0;  ///< 1/mm; positive where convex (1/base_radius on the heel), 0 straight, negative hollow
-    double speed = 0.0;      ///< ds/dt > 0: arc length per unit of the piece's parameter, mm
+    Vec2 point;   ///< mm
+    Vec2 normal;  ///< unit, outward
+    double curvature =
+        0.0;  ///< 1/mm; positive where convex (1/base_radius on the heel), 0 straight, negative hollow
+    double speed = 0.0;  ///< ds/dt > 0: arc length per unit of the piece's parameter, mm
 };
 
-/// One smooth stretch; `at` takes the piece's own parameter t from `start` to `end`, start < end, and is valid there.
+/// One smooth stretch; `at` takes the piece's own parameter t from `start` to `end`, start < end, and is
+/// valid there.
 struct ContourPiece {
     std::string name;  ///< "base circle", "opening flank", "nose", "opening ramp", ...
     double start = 0.0;
     double end = 0.0;
     std::function<ContourPoint(double)> at;
-    bool circular = false;   ///< true: an arc of constant curvature (or a straight line) exactly
+    bool circular = false;  ///< true: an arc of constant curvature (or a straight line) exactly
 };
 
-/// Pieces in ccw order; each ends where the next starts, the last where the first starts, with a common tangent (but
-/// for a knife follower's or a zero-radius corner, where the normal may turn: then the joint is a corner).
-/// The contour is star-shaped about the shaft's axis: the solver refuses what is not.
+/// Pieces in ccw order; each ends where the next starts, the last where the first starts, with a common
+/// tangent (but for a knife follower's or a zero-radius corner, where the normal may turn: then the joint is
+/// a corner). The contour is star-shaped about the shaft's axis: the solver refuses what is not.
 class Contour {
   public:
     Contour() = default;
@@ -39,7 +42,9 @@ class Contour {
 
     [[nodiscard]] const std::vector<ContourPiece>& pieces() const { return pieces_; }
 
-    /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour.
+    /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour, to about
+    /// 1e-15 of its radius along the contour: Newton's steps inside a bracket that halves where they would
+    /// leave it.
     struct Spot {
         std::size_t piece = 0;
         double t = 0.0;
@@ -49,15 +54,22 @@ class Contour {
     /// The lobe's own radius in that direction, mm.
     [[nodiscard]] double polar_radius(double beta) const { return length(on_ray(beta).at.point); }
 
-    /// Extremes over the whole chain, to about 1e-9 relative: the largest polar radius; the smallest radius of
-    /// curvature over the convex stretches; the smallest |radius| over the hollow ones (infinity if none).
+    /// Extremes over the whole chain, to about 1e-9 relative: the largest polar radius; the smallest radius
+    /// of curvature over the convex stretches; the smallest |radius| over the hollow ones (infinity if none).
     [[nodiscard]] double largest_radius() const { return largest_radius_; }
     [[nodiscard]] double smallest_convex_radius() const { return smallest_convex_radius_; }
     [[nodiscard]] double smallest_hollow_radius() const { return smallest_hollow_radius_; }
 
   private:
     std::vector<ContourPiece> pieces_;
-    std::vector<double> piece_start_direction_;  // unwrapped polar direction of each piece's start, ascending
+    // Milestones along the chain, by ascending (unwrapped) polar direction; each piece's start is one.
+    struct Milestone {
+        double direction = 0.0;
+        std::size_t piece = 0;
+        double start = 0.0;  // of the stretch, in the piece's parameter
+        double end = 0.0;
+    };
+    std::vector<Milestone> milestones_;
     double largest_radius_ = 0.0;
     double smallest_convex_radius_ = 0.0;
     double smallest_hollow_radius_ = 0.0;

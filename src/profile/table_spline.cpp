@@ -316,7 +316,7 @@ std::vector<MotionPiece> pieces_of(const std::shared_ptr<const QuinticSpline>& s
     const std::function<Lift(double)> base = [](double) { return Lift{}; };
     const MotionPiece stretches[] = {{"opening flank", opens, 0.0, event},
                                      {"closing flank", 0.0, closes, event},
-                                     {"base circle", closes, opens + period, base}};
+                                     {"base circle", closes, opens + period, base, true}};
     std::vector<MotionPiece> pieces;
     for (const double turn : {-period, 0.0, period}) {
         for (MotionPiece piece : stretches) {

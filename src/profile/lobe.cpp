@@ -1,0 +1,138 @@
+#include "follower_kinematics.h"
+#include "lobe_shape.h"
+#include "timing.h"
+#include "wording.h"
+
+#include <lobewright/lobe.h>
+
+#include <algorithm>
+#include <variant>
+
+namespace lobewright {
+namespace {
+
+Outcome<SolvedLobe> shape_of(const ShapeRequest& request, const Profile& profile) {
+    struct Visitor {
+        const ShapeRequest& request;
+        Outcome<SolvedLobe> operator()(const ArcsProfile& arcs) const {
+            return shape_from_arcs(request, arcs);
+        }
+        Outcome<SolvedLobe> operator()(const MotionProfile& motion) const {
+            return shape_from_law(request, motion);
+        }
+        Outcome<SolvedLobe> operator()(const TableProfile& table) const {
+            return shape_from_table(request, table);
+        }
+    };
+    return std::visit(Visitor{request}, profile);
+}
+
+/// A lobe with a cylinder, whose valve the engine times, must open that valve.
+std::optional<Diagnostic> refused_clearance(const ShapeRequest& request, double lift) {
+    const ValveTiming* timing = timing_of(request.job, request.entry);
+    if (timing == nullptr || clearance_lift(*timing, request.follower) < lift) return std::nullopt;
+    const Units units = request.job.units;
+    const double valve_lift = lift * request.follower.valve_ratio;
+    return request.refusal(
+        std::string("engine.") + (request.entry.valve == Valve::inlet ? "inlet" : "exhaust") + ".clearance",
+        "never-opens",
+        "lobe \"" + request.entry.name + "\" never opens its valve: it would lift it by " +
+            length_words(valve_lift, units) + " and the clearance is " +
+            length_words(timing->clearance, units),
+        "give a clearance of " + typed_below(valve_lift, units).words + " or less");
+}
+
+Diagnostic refused_timing(const ShapeRequest& request, std::size_t entry) {
+    Diagnostic diagnostic =
+        request.refusal("lobe[" + std::to_string(entry) + "]", "at-missing",
+                        "nothing says where the nose of lobe \"" + request.entry.name + "\" points",
+                        "give at, or a cylinder and a valve that [engine] times");
+    diagnostic.fault = Fault::bad_input;
+    return diagnostic;
+}
+
+double lift_of(const Profile& profile) {
+    if (const auto* arcs = std::get_if<ArcsProfile>(&profile)) return arcs->lift;
+    if (const auto* motion = std::get_if<MotionProfile>(&profile)) return motion->lift;
+    double largest = 0.0;
+    for (const Reading& reading : std::get<TableProfile>(profile).readings)
+        largest = std::max(largest, reading.lift);
+    return largest;
+}
+
+Outcome<SolvedLobe> solve_lobe(const Job& job, std::size_t index) {
+    const LobeEntry& entry = job.lobes[index];
+    const Profile& profile = job.profiles.at(entry.profile);
+    const ShapeRequest request{job, entry, job.followers.at(entry.follower)};
+    if (!entry.at && timing_of(job, entry) == nullptr) return refused_timing(request, index);
+    if (auto refused = refused_clearance(request, lift_of(profile))) return *refused;
+    auto shape = shape_of(request, profile);
+    if (!shape) return shape;
+
+    SolvedLobe& lobe = shape.value();
+    if (auto refused = refused_clearance(request, lobe.lift)) return *refused;
+    lobe.name = entry.name;
+    lobe.entry = index;
+    lobe.turns = job.shaft.turns;
+    lobe.z = entry.z;
+    lobe.width = entry.width;
+    lobe.repeat = entry.repeat;
+    lobe.follower = request.follower;
+    lobe.at = entry.at ? *entry.at : nose_direction(job, entry, request.follower, lobe.motion);
+    return shape;
+}
+
+/// Lobes that share a profile fail alike; one complaint is enough.
+void add_once(Diagnostics& all, const Diagnostic& diagnostic) {
+    const bool known = std::any_of(all.begin(), all.end(), [&](const Diagnostic& d) {
+        return d.code == diagnostic.code && to_text(d) == to_text(diagnostic);
+    });
+    if (!known) all.push_back(diagnostic);
+}
+
+}  // namespace
+
+Diagnostic ShapeRequest::refusal(const std::string& key, std::string code, std::string what,
+                                 std::string remedy) const {
+    return {Fault::check_failed, Severity::error,   std::move(code),
+            std::move(what),     std::move(remedy), job.place_of(key)};
+}
+
+Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {
+    std::vector<SolvedLobe> lobes;
+    Diagnostics complaints;
+    for (std::size_t i = 0; i < job.lobes.size(); ++i) {
+        auto lobe = solve_lobe(job, i);
+        if (lobe)
+            lobes.push_back(std::move(lobe).value());
+        else
+            for (const Diagnostic& diagnostic : lobe.diagnostics())
+                add_once(complaints, diagnostic);
+    }
+    if (has_errors(complaints)) return complaints;
+    return lobes;
+}
+
+FollowerContact contact_at(const SolvedLobe& lobe, CamAngle angle) {
+    const double beta = -sign_of(lobe.turns) * angle.radians();
+    FollowerContact found;
+    found.facing = lobe.at + ShaftAngle::from_radians(beta);
+    found.lift = lobe.motion.at(angle);
+    Touch touch =
+        Kinematics(lobe.follower, lobe.base_radius).touch(beta, by_other_angle(found.lift, lobe.turns));
+    // Arcs give a straight flank as straight and a radius to its last digit.
+    if (lobe.arcs) {
+        const double pace = touch.contact.speed;
+        touch.contact = lobe.contour.on_ray(direction(touch.contact.point)).at;
+        touch.contact.speed = pace;
+    }
+    found.pressure_angle =
+        std::atan2(cross(touch.motion, touch.contact.normal), dot(touch.motion, touch.contact.normal));
+    const Vec2 by = unit(lobe.at.radians());
+    found.contact = touch.contact;
+    found.contact.point = turned(touch.contact.point, by);
+    found.contact.normal = turned(touch.contact.normal, by);
+    return found;
+}
+
+}  // namespace lobewright
