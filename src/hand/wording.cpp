@@ -14,10 +14,6 @@ std::string length_figure(double mm, Units units) {
     return fixed(mm / mm_per(units), units == Units::mm ? 3 : 4);
 }
 
-std::string length_words(double mm, Units units) {
-    return shortest_fixed(mm / mm_per(units), units == Units::mm ? 4 : 5) + ' ' + unit_word(units);
-}
-
 std::string degrees_figure(double degrees, int decimals) {
     return shortest_fixed(degrees, decimals);
 }

@@ -1,6 +1,8 @@
 /// Lengths and angles as the bench reads them.
 #pragma once
 
+#include "profile/typed_length.h"
+
 #include <lobewright/job.h>
 
 #include <string>
@@ -11,8 +13,6 @@ namespace lobewright {
 std::string unit_word(Units units);
 /// With the decimals of a read-out: 3 of a mm, 4 of an inch; no unit.
 std::string length_figure(double mm, Units units);
-/// Without needless zeros, with its unit, to a tenth of a micrometre: "25 mm", "0.9843 in". For sentences.
-std::string length_words(double mm, Units units);
 /// Degrees with `decimals` at most, without needless zeros: "12.5".
 std::string degrees_figure(double degrees, int decimals = 3);
 /// Degrees and minutes: "12° 30'", the minutes with `decimals`.

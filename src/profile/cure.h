@@ -2,7 +2,7 @@
 #pragma once
 
 #include "lobe_shape.h"
-#include "wording.h"
+#include "typed_length.h"
 
 #include <functional>
 #include <optional>

@@ -1,7 +1,7 @@
 #include "follower_kinematics.h"
 #include "lobe_shape.h"
 #include "timing.h"
-#include "wording.h"
+#include "typed_length.h"
 
 #include <lobewright/lobe.h>
 

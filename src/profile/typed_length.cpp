@@ -1,4 +1,4 @@
-#include "wording.h"
+#include "typed_length.h"
 
 #include <lobewright/number_text.h>
 

@@ -7,7 +7,7 @@
 
 namespace lobewright {
 
-/// "2.4 mm", "0.0945 in".
+/// Without needless zeros, with its unit: "2.4 mm", "0.09449 in".
 std::string length_words(double mm, Units units);
 
 /// A length as the user can type it.
