@@ -122,7 +122,7 @@ Touch touch_at(const Moving& m, const Section& section, double left_on, const in
     c.point = m.point + left_on * m.normal;
     c.normal = m.normal;
     c.lateral = dot(c.point, quarter_turn(unit(c.facing))) - section.shift;
-    c.backward = touch.rate < 0.0;
+    c.backward = touch.rate < -1e-9 * m.speed;
     touch.arc_rate = m.speed + left_on * m.turning;
     return touch;
 }

@@ -56,6 +56,7 @@ class Cutter {
             std::ceil((x + setup_.section.word_offset) / setup_.steps.radial - 1e-6));
     }
     [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
+    [[nodiscard]] Stand retracted() const { return {safe(), axial(), path_.now().travel}; }
 
     /// The path between two places of travel; nothing if the grid is too coarse for the tunnel.
     [[nodiscard]] std::optional<std::vector<GridKnot>> knots(long long from, long long to) const {
@@ -171,7 +172,7 @@ bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& func
     const auto knots = cutter.knots(start, end);
     if (!knots) return false;
 
-    path.begin_pass(order.pass);
+    path.begin_pass(order.pass, cutter.retracted());
     cutter.approach(start - in, function.at(cutter.travel(start - in)).radial + drop);
     cutter.lead(start - in, start, drop, true);
     cutter.feed_along(start, knots->front().radial);
@@ -206,7 +207,7 @@ bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& fu
     std::sort(stretches.begin(), stretches.end(),
               [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
 
-    path.begin_pass(order.pass);
+    path.begin_pass(order.pass, cutter.retracted());
     for (const Stretch& stretch : stretches) {
         cutter.approach(stretch.from, static_cast<double>(stretch.knots.front().radial) * setup.steps.radial -
                                           setup.section.word_offset);

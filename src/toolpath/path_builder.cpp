@@ -9,11 +9,6 @@ Words words(const Setup& setup, Stand stand) {
 
 }  // namespace
 
-PathBuilder::PathBuilder(const Setup& setup, Stand start) : setup_(setup), now_(start) {
-    path_.grid = setup.grid;
-    path_.start = words(setup, start);
-}
-
 void PathBuilder::add(MoveKind kind, Stand to) {
     path_.moves.push_back({kind, words(setup_, to), 0.0});
     now_ = to;
@@ -42,8 +37,13 @@ void PathBuilder::feed_to(Stand to, double way, double feed) {
     add(MoveKind::feed, to);
 }
 
-void PathBuilder::begin_pass(const Pass& pass) {
+void PathBuilder::begin_pass(const Pass& pass, Stand retracted) {
     time_chain();
+    if (path_.passes.empty()) {
+        now_ = {retracted.radial, retracted.axial, 0};
+        path_.grid = setup_.grid;
+        path_.start = words(setup_, now_);
+    }
     path_.passes.push_back(pass);
     path_.passes.back().first = path_.moves.size();
 }

@@ -16,15 +16,16 @@ struct Stand {
 
 class PathBuilder {
   public:
-    /// The path starts at `start`, from where nothing has moved yet.
-    PathBuilder(const Setup& setup, Stand start);
+    explicit PathBuilder(const Setup& setup) : setup_(setup) {}
 
     [[nodiscard]] const Stand& now() const { return now_; }
     void rapid_to(Stand to);
     /// Straight to `to` at `feed` mm/min along `way` mm of the lobe's surface.
     void feed_to(Stand to, double way, double feed);
 
-    void begin_pass(const Pass& pass);
+    /// The first pass settles where the path starts: at its own place along the shaft, retracted, at rotary
+    /// word 0.
+    void begin_pass(const Pass& pass, Stand retracted);
     void count_contour_blocks(int blocks) { path_.passes.back().contour_blocks += blocks; }
     void end_pass();
 

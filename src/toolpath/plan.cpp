@@ -1,25 +1,116 @@
+#include "toolpath/axial_steps.h"
 #include "toolpath/pass.h"
+#include "toolpath/reach.h"
 #include "toolpath/refusal.h"
 #include "toolpath/roughing.h"
 
 #include <lobewright/toolpath.h>
 
 #include <algorithm>
+#include <iterator>
 
 namespace lobewright {
 namespace toolpath {
 namespace {
 
-/// The least distance of a contour from the axis.
-double least_radius(const SolvedLobe& lobe) {
-    return lobe.base_radius;
+/// Shares of the tolerance that axial steps may use: a scallop costs passes, and there the path needs less;
+/// the end of an end mill leaves next to nothing.
+constexpr double scallop_share = 0.6;
+constexpr double end_share = 0.25;
+
+/// The tunnel's own loss by its nodes' spacing, of the margin.
+constexpr double sag_share = 0.01;
+
+bool leaves_scallops(const Setup& setup) {
+    return setup.job.machine->cutter_axis == CutterAxis::tangential ||
+           (setup.job.machine->cutter_axis == CutterAxis::radial && setup.section.half_flat == 0.0);
 }
 
-RadialFunction function_for(const Setup& setup, const SolvedLobe& lobe, const Ring& ring) {
-    const double smallest = std::min(ring.margins.proud, ring.margins.deep > 0.0 ? ring.margins.deep : 1e9);
-    const Spacing spacing{0.01 * smallest};
-    const auto nodes = bridged(contacts(lobe.contour, setup.section, ring.left_on, spacing));
+std::vector<Contact> finish_contacts(const Setup& setup, const SolvedLobe& lobe) {
+    return contacts(lobe.contour, setup.section, setup.job.cut->allowance,
+                    {sag_share * setup.job.cut->tolerance});
+}
+
+RadialFunction travelled(const Setup& setup, const SolvedLobe& lobe, const std::vector<Contact>& nodes) {
     return RadialFunction(along_travel(nodes, lobe.at.radians(), setup.way));
+}
+
+/// A lobe's passes: what each ring leaves, its radial function, and where along the shaft it is cut.
+struct Work {
+    Ring ring;
+    RadialFunction function;
+};
+struct LobePlan {
+    std::vector<Work> works;
+    std::vector<double> rough_places;
+    std::vector<double> finish_places;
+};
+
+bool is_rough(PassKind kind) {
+    return kind == PassKind::roughing || kind == PassKind::semi_finish;
+}
+
+Outcome<LobePlan> plan_lobe(const Setup& setup, const SolvedLobe& lobe) {
+    const Cut& cut = *setup.job.cut;
+    if (const auto refused = refuse_shift(setup, lobe)) return *refused;
+    const std::vector<Contact> nodes = finish_contacts(setup, lobe);
+    if (const auto refused = refuse_reach(setup, lobe, nodes)) return *refused;
+    const bool scallops = leaves_scallops(setup);
+    const double share = (scallops ? scallop_share : end_share) * cut.tolerance;
+    const Outcome<AxialSteps> fine = axial_steps(setup, lobe, nodes, share);
+    if (!fine) return fine.diagnostics();
+    AxialSteps rough = *fine;
+    if (scallops && cut.rough_depth) {
+        const Outcome<AxialSteps> wider =
+            axial_steps(setup, lobe, nodes, std::max(share, 0.5 * setup.rough_margin));
+        if (!wider) return wider.diagnostics();
+        rough = *wider;
+    }
+    LobePlan plan{{}, rough.places, fine->places};
+    for (Ring& ring : rings(setup, lobe.base_radius, {cut.tolerance - fine->proud, cut.tolerance})) {
+        if (is_rough(ring.kind)) {
+            const Spacing spacing{sag_share * ring.margins.proud};
+            const auto curve = bridged(contacts(lobe.contour, setup.section, ring.left_on, spacing));
+            plan.works.push_back({ring, travelled(setup, lobe, curve)});
+        } else {
+            if (!plan.works.empty()) ring.stock += rough.proud;
+            plan.works.push_back({ring, travelled(setup, lobe, nodes)});
+        }
+    }
+    return plan;
+}
+
+bool cut_work(PathBuilder& path, const Setup& setup, const Work& work, std::size_t lobe, double place) {
+    const Cut& cut = *setup.job.cut;
+    Pass pass;
+    pass.lobe = lobe;
+    pass.kind = work.ring.kind;
+    pass.ring = work.ring.number;
+    pass.axial = place;
+    pass.left_on = work.ring.left_on;
+    const double feed =
+        is_rough(pass.kind) ? cut.rough_surface_feed.value_or(cut.surface_feed) : cut.surface_feed;
+    const PassOrder order{pass, work.ring.margins, feed, work.ring.stock};
+    return pass.kind == PassKind::roughing ? cut_sectors(path, setup, work.function, order)
+                                           : cut_round(path, setup, work.function, order);
+}
+
+/// Roughs every place along the shaft to its last ring before the next; then semi-finishes, finishes and
+/// repeats, each over the whole width.
+bool cut_lobe(PathBuilder& path, const Setup& setup, const LobePlan& plan, std::size_t lobe) {
+    for (const double place : plan.rough_places) {
+        for (const Work& work : plan.works) {
+            if (work.ring.kind == PassKind::roughing && !cut_work(path, setup, work, lobe, place))
+                return false;
+        }
+    }
+    for (const Work& work : plan.works) {
+        if (work.ring.kind == PassKind::roughing) continue;
+        for (const double place : is_rough(work.ring.kind) ? plan.rough_places : plan.finish_places) {
+            if (!cut_work(path, setup, work, lobe, place)) return false;
+        }
+    }
+    return true;
 }
 
 Diagnostic grid_too_coarse(const Setup& setup) {
@@ -31,6 +122,15 @@ Diagnostic grid_too_coarse(const Setup& setup) {
                    "use a coarser tolerance, or a post with more decimals");
 }
 
+std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
+    std::vector<std::size_t> order(lobes.size());
+    for (std::size_t i = 0; i < order.size(); ++i)
+        order[i] = i;
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return lobes[a].z < lobes[b].z; });
+    return order;
+}
+
 }  // namespace
 }  // namespace toolpath
 
@@ -39,34 +139,15 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
     const Outcome<Setup> checked = set_up(job, lobes, grid);
     if (!checked) return checked.diagnostics();
     const Setup& setup = *checked;
-
-    std::vector<std::size_t> order(lobes.size());
-    for (std::size_t i = 0; i < order.size(); ++i)
-        order[i] = i;
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return lobes[a].z < lobes[b].z; });
-
-    PathBuilder path(setup, {});
-    for (const std::size_t index : order) {
-        const SolvedLobe& lobe = lobes[index];
-        const Margins finish{job.cut->tolerance, job.cut->tolerance};
-        for (const Ring& ring : rings(setup, least_radius(lobe), finish)) {
-            const bool rough = ring.kind == PassKind::roughing || ring.kind == PassKind::semi_finish;
-            const double feed =
-                rough ? job.cut->rough_surface_feed.value_or(job.cut->surface_feed) : job.cut->surface_feed;
-            Pass pass;
-            pass.lobe = index;
-            pass.kind = ring.kind;
-            pass.ring = ring.number;
-            pass.axial = lobe.z;
-            pass.left_on = ring.left_on;
-            const PassOrder work{pass, ring.margins, feed, ring.stock};
-            const RadialFunction function = function_for(setup, lobe, ring);
-            const bool done = ring.kind == PassKind::roughing ? cut_sectors(path, setup, function, work)
-                                                              : cut_round(path, setup, function, work);
-            if (!done) return grid_too_coarse(setup);
-        }
+    Diagnostics found;
+    PathBuilder path(setup);
+    for (const std::size_t index : in_shaft_order(lobes)) {
+        const Outcome<LobePlan> plan = plan_lobe(setup, lobes[index]);
+        std::copy(plan.diagnostics().begin(), plan.diagnostics().end(), std::back_inserter(found));
+        if (!found.empty()) continue;
+        if (!cut_lobe(path, setup, *plan, index)) return grid_too_coarse(setup);
     }
+    if (has_errors(found)) return found;
     return path.finish();
 }
 

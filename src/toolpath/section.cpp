@@ -58,8 +58,7 @@ std::string cutter_key(const Job& job) {
     return "cutter." + job.cut->cutter;
 }
 
-Outcome<Section> section_of(const Job& job) {
-    const Cutter& cutter = cutter_of(job);
+Outcome<Section> section_of(const Job& job, const Cutter& cutter) {
     switch (job.machine->cutter_axis) {
         case CutterAxis::parallel:
             return parallel_section(job, cutter);

@@ -31,9 +31,9 @@ struct Section {
 /// nose w = 0, r = R. d = side_shift, towards v. Tangential: w = half of the straight flutes (half the width
 /// of a disc), r = 0; their middle faces the shaft's axis. Required: machine, cut and the named cutter are
 /// there.
-Outcome<Section> section_of(const Job& job);
+Outcome<Section> section_of(const Job& job, const Cutter& cutter);
 
-/// The named cutter. Required: as above.
+/// The named cutter. Required: cut is there, and names one.
 const Cutter& cutter_of(const Job& job);
 /// Its key: "cutter.NAME".
 std::string cutter_key(const Job& job);

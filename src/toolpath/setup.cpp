@@ -85,7 +85,7 @@ Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, cons
     if (!found.empty()) return found;
     check_blank(job, lobes, found);
     check_overlaps(job, lobes, found);
-    const Outcome<Section> section = section_of(job);
+    const Outcome<Section> section = section_of(job, cutter_of(job));
     found.insert(found.end(), section.diagnostics().begin(), section.diagnostics().end());
     if (!found.empty()) return found;
     Setup setup{job, *section, grid, {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step}};

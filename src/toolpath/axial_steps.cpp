@@ -1,0 +1,172 @@
+#include "toolpath/axial_steps.h"
+
+#include "toolpath/refusal.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace lobewright::toolpath {
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+
+/// A point of a slice, from the contact of the middle section: along the normal, and along the tangent.
+struct Off {
+    double normal = 0.0;
+    double tangent = 0.0;
+};
+
+/// Distance of that point from the lobe's circle of curvature.
+double from_circle(Off off, double radius) {
+    if (!std::isfinite(radius)) return off.normal;
+    const double out = radius + off.normal;
+    return std::sqrt(out * out + off.tangent * off.tangent) - radius;
+}
+
+/// The end of an end mill: flat of radius w, torus of radius r round it.
+struct MillEnd {
+    double flat, corner;
+
+    /// Distance from the axis of the slice's point whose tangent leans by `lean` outwards: on the torus the
+    /// profile's slope tan α, foreshortened by the slice.
+    [[nodiscard]] double distance_of(double y, double lean) const {
+        const double wanted = std::tan(lean);
+        double low = std::max(flat, y), high = flat + corner;
+        for (int i = 0; i < 50; ++i) {
+            const double d = 0.5 * (low + high);
+            const double over = d - flat;
+            const double slope =
+                over / std::sqrt(corner * corner - over * over) * std::sqrt(d * d - y * y) / d;
+            (slope < wanted ? low : high) = d;
+        }
+        return 0.5 * (low + high);
+    }
+    [[nodiscard]] double height(double distance) const {
+        const double over = std::max(0.0, distance - flat);
+        return corner - std::sqrt(std::max(0.0, corner * corner - over * over));
+    }
+
+    [[nodiscard]] double left(const Contact& c, double y) const {
+        const double lateral = std::abs(c.lateral), lean = std::abs(c.lean);
+        const double narrowed = y < flat ? std::sqrt(flat * flat - y * y) : 0.0;
+        if (!c.on_corner) {
+            if (y <= flat && lateral <= narrowed) return 0.0;
+            return from_circle({y > flat ? height(y) : 0.0, lateral - narrowed}, c.give);
+        }
+        double x = narrowed, z = 0.0;
+        if (corner > 0.0) {
+            const double d = distance_of(y, lean);
+            x = std::sqrt(std::max(0.0, d * d - y * y));
+            z = height(d);
+        }
+        const double contact_height = corner * (1.0 - std::cos(lean));
+        const double sine = std::sin(lean), cosine = std::cos(lean);
+        const double dx = x - lateral, dz = z - contact_height;
+        return from_circle({dz * cosine - dx * sine, dz * sine + dx * cosine}, c.give);
+    }
+};
+
+double round_slice(double radius, double y) {
+    return y < radius ? radius - std::sqrt(radius * radius - y * y) : infinite;
+}
+
+/// Evenly spaced places from which a cutter that covers `covered` either side together reaches from `from` to
+/// `to`, one step of the grid past the edges, with a twentieth of the cover as overlap.
+std::vector<double> places(double from, double to, double covered, double step) {
+    const double middle = 0.5 * (from + to), width = to - from;
+    if (width <= covered) return {middle};
+    const double sure = covered - 2.0 * step;
+    const int gaps = static_cast<int>(std::ceil((width - sure) / (0.95 * sure) - 1e-9));
+    std::vector<double> found;
+    for (int i = 0; i <= gaps; ++i)
+        found.push_back(middle + (width - sure) * (static_cast<double>(i) / gaps - 0.5));
+    return found;
+}
+
+/// The side of an end mill or ball nose, its tip past the lobe's face on the side away from the spindle.
+Outcome<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
+    const Job& job = setup.job;
+    const Cutter& cutter = cutter_of(job);
+    const double end = cutter.kind == CutterKind::ball_nose ? cutter.diameter / 2.0 : cutter.corner_radius;
+    const double straight = *cutter.flute_length - end;
+    const double shank = cutter.shank_diameter.value_or(cutter.diameter);
+    if (straight < lobe.width && shank >= cutter.diameter) {
+        return refusal(job, cutter_key(job) + ".flute_length", "flutes-too-short",
+                       "the straight flutes of cutter " + job.cut->cutter + ", " +
+                           length_text(straight, job.units) + ", do not span lobe " + lobe.name + ", " +
+                           length_text(lobe.width, job.units) + " wide, and its shank would rub on it",
+                       "use a flute_length of " + length_at_least(lobe.width + end, job.units) +
+                           " or more, or a shank thinner than the cutter");
+    }
+    const double past = std::clamp(0.5 * (straight - lobe.width), 0.0, 0.5);
+    // Tip away from the spindle: places count from the middle of the straight flutes back to the tip.
+    const double to_spindle = job.machine->spindle_side == SpindleSide::far ? 1.0 : -1.0;
+    AxialSteps steps;
+    if (straight >= lobe.width) {
+        steps.places = {lobe.z - to_spindle * (0.5 * lobe.width + past + end)};
+        return steps;
+    }
+    steps.places =
+        places(lobe.z - 0.5 * lobe.width, lobe.z + 0.5 * lobe.width, straight, setup.grid.axial_step);
+    for (double& place : steps.places)
+        place -= to_spindle * (0.5 * straight + end);
+    if (to_spindle > 0.0)
+        std::reverse(steps.places.begin(), steps.places.end());  // the shank follows where it is cut
+    return steps;
+}
+
+/// The widest half cover that leaves at most `allowed`, by bisection below `most`.
+double widest_cover(const Setup& setup, const std::vector<Contact>& nodes, double most, double allowed) {
+    double low = 0.0, high = most;
+    for (int i = 0; i < 40; ++i) {
+        const double middle = 0.5 * (low + high);
+        (left_by_slice(setup, nodes, middle) <= allowed ? low : high) = middle;
+    }
+    return low;
+}
+
+Diagnostic refuse_steps(const Setup& setup, const SolvedLobe& lobe, double step) {
+    const Job& job = setup.job;
+    return refusal(job, cutter_key(job), "axial-steps-too-fine",
+                   "cutter " + job.cut->cutter + " would need axial steps of " +
+                       length_text(step, job.units) + " on lobe " + lobe.name +
+                       " to stay within the tolerance",
+                   "use a wider cutter, a coarser tolerance, or the side of a parallel cutter");
+}
+
+}  // namespace
+
+double left_by_slice(const Setup& setup, const std::vector<Contact>& nodes, double y) {
+    const Cutter& cutter = cutter_of(setup.job);
+    const double radius = cutter.diameter / 2.0;
+    if (setup.job.machine->cutter_axis == CutterAxis::tangential || setup.section.half_flat == 0.0) {
+        return round_slice(radius, y);
+    }
+    if (y >= radius) return infinite;
+    const MillEnd end{setup.section.half_flat, setup.section.corner};
+    double worst = 0.0;
+    for (const Contact& c : nodes)
+        worst = std::max(worst, end.left(c, y));
+    return worst;
+}
+
+Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe, const std::vector<Contact>& nodes,
+                                double allowed) {
+    const Cutter& cutter = cutter_of(setup.job);
+    const double from = lobe.z - 0.5 * lobe.width, to = lobe.z + 0.5 * lobe.width;
+    if (setup.job.machine->cutter_axis == CutterAxis::parallel) {
+        if (cutter.kind != CutterKind::disc) return along_flutes(setup, lobe);
+        return AxialSteps{places(from, to, cutter.width, setup.grid.axial_step), 0.0};
+    }
+    const double half = 0.5 * lobe.width;
+    if (left_by_slice(setup, nodes, half) <= allowed)
+        return AxialSteps{{lobe.z}, left_by_slice(setup, nodes, half)};
+    const double cover = widest_cover(setup, nodes, std::min(half, cutter.diameter / 2.0), allowed);
+    constexpr double finest_step = 0.01;  // mm
+    if (2.0 * cover < finest_step) return refuse_steps(setup, lobe, 2.0 * cover);
+    return AxialSteps{places(from, to, 2.0 * cover, setup.grid.axial_step),
+                      left_by_slice(setup, nodes, cover)};
+}
+
+}  // namespace lobewright::toolpath

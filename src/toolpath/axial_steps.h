@@ -1,0 +1,35 @@
+/// Where along the shaft the cutter must stand to cover the whole width of a lobe, and what it leaves
+/// between.
+///
+/// A disc or the side of an end mill covers its width, or its straight flutes. A cutter whose axis crosses
+/// the shaft's is narrower the further a slice lies from its axis, and so leaves the slice at the distance y
+/// proud:
+///   ball, and the side of a cutter lying across: R - sqrt(R² - y²) everywhere (the slice is a smaller
+///   section on the same way); end of an end mill: nothing while the flat of the slice, sqrt(w² - y²), still
+///   holds the contact; past that what the slice's own nearest point leaves, measured to the lobe's circle of
+///   curvature.
+#pragma once
+
+#include "toolpath/radial_function.h"
+#include "toolpath/setup.h"
+
+#include <vector>
+
+namespace lobewright::toolpath {
+
+struct AxialSteps {
+    std::vector<double> places;  ///< the axial word, mm, in the order of cutting
+    double proud = 0.0;          ///< mm that the slices furthest from the cutter's axis stand proud
+};
+
+/// The fewest places from which the cutter leaves at most `allowed` (mm, > 0) proud over the lobe's width.
+/// `nodes` are the contacts of the finish pass. Refuses an end mill whose flutes are too short for the lobe
+/// while its shank would rub.
+Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe, const std::vector<Contact>& nodes,
+                                double allowed);
+
+/// What the slice at the distance `y` from the cutter's axis leaves proud at worst, mm. Radial and tangential
+/// cutters.
+double left_by_slice(const Setup& setup, const std::vector<Contact>& nodes, double y);
+
+}  // namespace lobewright::toolpath

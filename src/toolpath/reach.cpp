@@ -1,0 +1,178 @@
+#include "toolpath/reach.h"
+
+#include "toolpath/refusal.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+namespace lobewright::toolpath {
+namespace {
+
+/// Contacts compared with one another in the search for places that the section would cut into elsewhere.
+constexpr std::size_t compared = 360;
+constexpr double touching = 1e-6;  // mm
+
+/// Whether the section, standing at one contact, would cut into the lobe at another (possible only where it
+/// is hollow).
+bool cuts_elsewhere(const std::vector<Contact>& nodes, const Section& section) {
+    const std::size_t stride = std::max<std::size_t>(1, nodes.size() / compared);
+    for (std::size_t i = 0; i < nodes.size(); i += stride) {
+        const Vec2 u = unit(nodes[i].facing), v = quarter_turn(u);
+        for (std::size_t j = 0; j < nodes.size(); j += stride) {
+            const double over = std::abs(dot(nodes[j].point, v) - section.shift) - section.half_flat;
+            if (over > section.corner) continue;
+            const double rise =
+                over <= 0.0 ? 0.0 : section.corner - std::sqrt(section.corner * section.corner - over * over);
+            if (dot(nodes[j].point, u) - rise > nodes[i].radial + touching) return true;
+        }
+    }
+    return false;
+}
+
+bool is_hollow(const std::vector<Contact>& nodes) {
+    double turned = nodes.front().facing;
+    return std::any_of(nodes.begin(), nodes.end(), [&](const Contact& c) {
+        const double normal = turned + wrapped_radians(direction(c.normal) - turned);
+        const bool back = normal < turned - 1e-9;
+        turned = normal;
+        return back;
+    });
+}
+
+constexpr Spacing coarse{1e-4};
+
+Hindrance hindrance_of(const Contour& contour, const Section& section, double left_on) {
+    return hindrance(contacts(contour, section, left_on, coarse), section);
+}
+
+using Size = std::function<Hindrance(double)>;
+
+/// The largest size in (0, failing) that works, or nothing: halving down to one that works, then bisection.
+std::optional<double> largest_working(const Size& tried, double failing) {
+    double works = failing / 2.0, fails = failing;
+    while (tried(works) != Hindrance::none) {
+        fails = works, works /= 2.0;
+        if (works < failing * 1e-3) return std::nullopt;
+    }
+    for (int i = 0; i < 30; ++i) {
+        const double middle = 0.5 * (works + fails);
+        (tried(middle) == Hindrance::none ? works : fails) = middle;
+    }
+    return works;
+}
+
+std::optional<double> smallest_working(const Size& tried, double failing) {
+    double works = failing * 2.0, fails = failing;
+    while (tried(works) != Hindrance::none) {
+        fails = works, works *= 2.0;
+        if (works > failing * 100.0) return std::nullopt;
+    }
+    for (int i = 0; i < 30; ++i) {
+        const double middle = 0.5 * (works + fails);
+        (tried(middle) == Hindrance::none ? works : fails) = middle;
+    }
+    return works;
+}
+
+/// What stands in the way of the job's cutter, made to another size.
+Size sized(const Setup& setup, const SolvedLobe& lobe, double Cutter::*size) {
+    return [&setup, &lobe, size](double value) {
+        Cutter cutter = cutter_of(setup.job);
+        cutter.*size = value;
+        cutter.corner_radius = std::min(cutter.corner_radius, cutter.diameter / 2.0);
+        const Outcome<Section> section = section_of(setup.job, cutter);
+        if (!section || std::abs(section->shift) >= section->half_flat + section->corner)
+            return Hindrance::too_narrow;
+        return hindrance_of(lobe.contour, *section, setup.job.cut->allowance);
+    };
+}
+
+Diagnostic refuse_hollow(const Setup& setup, const SolvedLobe& lobe) {
+    const Job& job = setup.job;
+    const Cutter& cutter = cutter_of(job);
+    const std::string hollow = length_text(lobe.contour.smallest_hollow_radius(), job.units);
+    std::string remedy;
+    if (job.machine->cutter_axis == CutterAxis::tangential) {
+        remedy =
+            "its straight side bridges any hollow: cut with a ball nose by its end, or with a parallel "
+            "cutter";
+    } else if (const auto most = largest_working(sized(setup, lobe, &Cutter::diameter), cutter.diameter)) {
+        remedy = "use a diameter of " + length_at_most(*most, job.units) + " or less";
+    } else {
+        remedy = "cut it with a ball nose, or with the side of a parallel cutter, of a diameter below " +
+                 length_at_most(2.0 * lobe.contour.smallest_hollow_radius(), job.units);
+    }
+    return refusal(job, cutter_key(job) + ".diameter", "cutter-too-large",
+                   "cutter " + job.cut->cutter + " of " + length_text(cutter.diameter, job.units) +
+                       " diameter does not get into the hollow of lobe " + lobe.name + ", whose radius is " +
+                       hollow,
+                   remedy);
+}
+
+Diagnostic refuse_narrow(const Setup& setup, const SolvedLobe& lobe) {
+    const Job& job = setup.job;
+    const Cutter& cutter = cutter_of(job);
+    if (job.machine->cutter_axis == CutterAxis::tangential) {
+        const Section endless{1e6, 0.0, 0.0, 0.0, false};
+        double travel = 0.0;
+        for (const Contact& c : contacts(lobe.contour, endless, job.cut->allowance, coarse)) {
+            travel = std::max(travel, std::abs(c.lateral));
+        }
+        const double now = 2.0 * setup.section.half_flat, needed = 2.0 * travel;
+        const bool disc = cutter.kind == CutterKind::disc;
+        const double length = (disc ? cutter.width : *cutter.flute_length) + needed - now;
+        return refusal(job, cutter_key(job) + (disc ? ".width" : ".flute_length"), "cutter-too-narrow",
+                       "the contact runs " + length_text(travel, job.units) + " to the side on lobe " +
+                           lobe.name + ", past the straight edges of cutter " + job.cut->cutter +
+                           ", which reach " + length_text(0.5 * now, job.units) + " either way",
+                       std::string("use a ") + (disc ? "width" : "flute_length") + " of " +
+                           length_at_least(length + 1e-4, job.units) + " or more");
+    }
+    const auto least = smallest_working(sized(setup, lobe, &Cutter::diameter), cutter.diameter);
+    return refusal(job, cutter_key(job) + ".diameter", "cutter-too-narrow",
+                   "the end of cutter " + job.cut->cutter + ", " + length_text(cutter.diameter, job.units) +
+                       " wide, is too narrow for the contact's way on lobe " + lobe.name +
+                       ": its corner would have to climb the flank",
+                   least ? "use a diameter of " + length_at_least(*least, job.units) + " or more"
+                         : "cut it with the side of a parallel cutter");
+}
+
+}  // namespace
+
+Hindrance hindrance(const std::vector<Contact>& nodes, const Section& section) {
+    for (const Contact& c : nodes) {
+        if (c.backward) return Hindrance::hollow;
+    }
+    for (const Contact& c : nodes) {
+        if (c.on_corner && !section.corners_may_ride) return Hindrance::too_narrow;
+        if (c.on_corner && std::abs(c.lean) > steepest_lean) return Hindrance::too_narrow;
+    }
+    return is_hollow(nodes) && cuts_elsewhere(nodes, section) ? Hindrance::hollow : Hindrance::none;
+}
+
+std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lobe) {
+    const Section& section = setup.section;
+    const double most = section.half_flat + 0.5 * (lobe.base_radius + section.corner);
+    if (std::abs(section.shift) <= most) return std::nullopt;
+    return refusal(setup.job, "cut.side_shift", "shift-too-large",
+                   "side_shift " + length_text(section.shift, setup.job.units) +
+                       " puts the cutter beside lobe " + lobe.name,
+                   "set it between " + length_text(-most, setup.job.units) + " and " +
+                       length_text(most, setup.job.units));
+}
+
+std::optional<Diagnostic> refuse_reach(const Setup& setup, const SolvedLobe& lobe,
+                                       const std::vector<Contact>& nodes) {
+    switch (hindrance(nodes, setup.section)) {
+        case Hindrance::none:
+            return std::nullopt;
+        case Hindrance::too_narrow:
+            return refuse_narrow(setup, lobe);
+        case Hindrance::hollow:
+            break;
+    }
+    return refuse_hollow(setup, lobe);
+}
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,33 @@
+/// Whether the section can lie against every point of a lobe, and if not, the cutter that can.
+#pragma once
+
+#include "toolpath/radial_function.h"
+#include "toolpath/setup.h"
+
+#include <optional>
+
+namespace lobewright::toolpath {
+
+/// What keeps a section off the lobe.
+enum class Hindrance {
+    none,
+    too_narrow,  ///< the contact runs past the section's ends, where nothing cuts, or so steeply that its
+                 ///< side would cut
+    hollow,      ///< it can't get into a hollow
+};
+
+/// Leans beyond this can't be cut by the end of a cutter: its corner would climb the flank.
+inline constexpr double steepest_lean = 75.0 * full_turn / 360.0;
+
+/// `nodes` are the contacts of the section on the contour.
+Hindrance hindrance(const std::vector<Contact>& nodes, const Section& section);
+
+/// Nothing where the job's cutter reaches every point of the lobe; else the refusal, with the largest (or
+/// smallest) cutter of its kind that does, found by bisection with the same test.
+std::optional<Diagnostic> refuse_reach(const Setup& setup, const SolvedLobe& lobe,
+                                       const std::vector<Contact>& nodes);
+
+/// Refuses a side_shift that leaves no contact. Required before contacts(): `least_radius` is the contour's.
+std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lobe);
+
+}  // namespace lobewright::toolpath
