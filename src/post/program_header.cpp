@@ -41,7 +41,7 @@ std::string held_words(const Machine& machine) {
         case CutterAxis::radial:
             return "its axis square to the shaft, cutting with its end";
         case CutterAxis::tangential:
-            return "lying across the shaft, cutting with its side";
+            return "its axis across the shaft, cutting with its side";
     }
     return {};
 }
@@ -81,19 +81,20 @@ std::string axial_point(const Machine& machine, const Cutter& cutter) {
 
 std::string radial_note(const Job& job, const Dialect& dialect) {
     const std::string letter(1, dialect.radial.letter);
-    return letter + "0: " + radial_point(*job.machine, cutter_of(job)) + " on the shaft's axis. " + letter +
-           (dialect.radial.diameter ? " is a diameter" : " is a radius") + " and grows away from the shaft";
+    return letter + "0 puts " + radial_point(*job.machine, cutter_of(job)) + " on the shaft's axis. " +
+           letter + (dialect.radial.diameter ? " is a diameter" : " is a radius") +
+           " and grows away from the shaft";
 }
 
 std::string axial_note(const Job& job, const Dialect& dialect) {
     const std::string letter(1, dialect.axial.letter);
-    return letter + "0: " + axial_point(*job.machine, cutter_of(job)) + " at the shaft's drive end. " +
+    return letter + "0 puts " + axial_point(*job.machine, cutter_of(job)) + " at the shaft's drive end. " +
            letter + " grows along the shaft, away from the drive end";
 }
 
 std::string rotary_note(const Job& job, const Dialect& dialect) {
     const std::string letter(1, dialect.rotary.letter);
-    return letter + "0: the shaft's datum (keyway, dowel) faces the cutter. +" + letter +
+    return letter + "0 turns the shaft's datum (keyway, dowel) to face the cutter. +" + letter +
            " turns the shaft " + sense_words(job.machine->rotary_positive) + ", seen from the drive end";
 }
 

@@ -113,7 +113,9 @@ class PathMaker {
                 std::llround(rotary / path_.grid.rotary_step)};
     }
     void rapid(double radial, double axial, double rotary) {
-        path_.moves.push_back({MoveKind::rapid, words(radial, axial, rotary), 0.0});
+        const Words to = words(radial, axial, rotary);
+        const Words& from = path_.moves.empty() ? path_.start : path_.moves.back().to;
+        if (!(to == from)) path_.moves.push_back({MoveKind::rapid, to, 0.0});
     }
     void feed(double radial, double axial, double rotary, double seconds) {
         path_.moves.push_back({MoveKind::feed, words(radial, axial, rotary), seconds});

@@ -399,10 +399,11 @@ TEST_CASE("the header says zeros and senses by the job's own frame") {
     for (const char* note :
          {"(Cutter em10: end mill, diameter 10 mm, corner radius 0.5 mm, its axis square to the shaft, "
           "cutting with its end)",
-          "(Z0: the cutter's end on the shaft's axis. Z is a radius and grows away from the shaft)",
-          "(X0: the cutter's axis at the shaft's drive end. X grows along the shaft, away from the drive "
+          "(Z0 puts the cutter's end on the shaft's axis. Z is a radius and grows away from the shaft)",
+          "(X0 puts the cutter's axis at the shaft's drive end. X grows along the shaft, away from the drive "
           "end)",
-          "(A0: the shaft's datum [keyway, dowel] faces the cutter. +A turns the shaft clockwise, seen from "
+          "(A0 turns the shaft's datum [keyway, dowel] to face the cutter. +A turns the shaft clockwise, "
+          "seen from "
           "the drive end)",
           "(The cutter's axis stands 1.5 mm beside the shaft's axis, on the clockwise side, seen from the "
           "drive end: set it so and lock that slide)"}) {
