@@ -367,31 +367,33 @@ std::string way_words(const Grid& grid, long long spaces) {
     return text;
 }
 
-void tell_division(const Division& division, HandPlan& plan) {
-    const auto say = [&](Severity severity, std::string code, std::string text) {
-        plan.findings.push_back({severity, std::move(code), "", std::move(text)});
-    };
+/// How the whole shaft is divided, in one sentence.
+HandFinding division_words(const Bench& bench, const Division& division, const HandPlan& plan) {
     const std::string on =
         division.grid.circle ? " on the circle of " + std::to_string(*division.grid.circle) : "";
+    const auto words = [&](long long spaces) { return way_words(division.grid, spaces); };
     const auto steps = advances(division);
+    const long long widest = *steps.rbegin();
+    if (!bench.method.step)
+        return {Severity::note, "steps-by-curvature", "",
+                steps.size() == 1
+                    ? "even steps of " + words(widest) + on + " keep every ridge low enough"
+                    : "steps of " + words(*steps.begin()) + " to " + words(widest) + on +
+                          ": finer where the radius of curvature asks for it; follow the sheet row by row"};
     double worst = 0.0;
     for (const HandSetting& setting : plan.settings)
         worst = std::max(worst, std::abs(wrapped(setting.shaft_angle - setting.wanted).degrees()));
     if (worst > 1e-9)
-        say(Severity::note, "angular-indexing",
-            "angular indexing" + on + ": each facet in the setting nearest to its angle, the worst " +
-                degrees_figure(worst * 60.0, 2) +
-                "' off; counted from zero, this never adds up, and each depth is for the angle as it is set, "
-                "so that it costs no accuracy");
-    else if (steps.size() == 1)
-        say(Severity::note, "simple-indexing",
-            "simple indexing: every facet is " + way_words(division.grid, *steps.begin()) + on +
-                " from the one before it, and the last closes on the first");
-    else
-        say(Severity::note, "uneven-steps",
-            "steps of " + way_words(division.grid, *steps.begin()) + " to " +
-                way_words(division.grid, *steps.rbegin()) + on +
-                ": finer where the radius of curvature asks for it; follow the sheet row by row");
+        return {Severity::note, "angular-indexing", "",
+                "angular indexing" + on + ": each facet in the setting nearest to its angle, the worst " +
+                    degrees_figure(worst * 60.0, 2) +
+                    "' off; counted from zero, this never adds up, and each depth is for the angle as it is "
+                    "set, so that it "
+                    "costs no accuracy"};
+    return {Severity::note, "simple-indexing", "",
+            "simple indexing: every facet is " + words(widest) + on + " from the one before it, and " +
+                (steps.size() == 1 ? "the last closes on the first"
+                                   : "the last is " + words(*steps.begin()) + " from closing on the first")};
 }
 
 void tell_finish(const Bench& bench, HandPlan& plan) {
@@ -503,7 +505,7 @@ Outcome<HandPlan> plan_on(Bench& bench, HandPlan plan) {
         plan.finish.push_back(*finish);
     }
     plan.facets = setup_of(bench, *division, plan);
-    tell_division(*division, plan);
+    plan.findings.push_back(division_words(bench, *division, plan));
     tell_finish(bench, plan);
     return plan;
 }

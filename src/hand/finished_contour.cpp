@@ -60,18 +60,22 @@ double highest_corner(const SolvedLobe& lobe, const Outline& outline) {
     return highest;
 }
 
-/// The first place from `from` on, in steps of `step`, where the function is positive exactly if `wanted`.
+/// The first place from `from` on, in steps of `step`, where the function turns positive, or (if `falls`) is
+/// so no more.
 std::optional<double> crossing(const std::function<double(double)>& lift_over, double from, double step,
-                               bool wanted) {
+                               bool falls) {
     constexpr int furthest = 1800;
+    double before = from;
     for (int i = 1; i <= furthest; ++i) {
         const double there = from + step * i;
-        if ((lift_over(there) > 0.0) != wanted) continue;
+        if ((lift_over(there) > 0.0) == falls) {
+            before = there;
+            continue;
+        }
         boost::uintmax_t iterations = 100;
-        const double before = there - step;
-        const auto bracket =
-            boost::math::tools::toms748_solve(lift_over, std::min(before, there), std::max(before, there),
-                                              boost::math::tools::eps_tolerance<double>(48), iterations);
+        const auto [low, high] = std::minmax(before, there);
+        const auto bracket = boost::math::tools::toms748_solve(
+            lift_over, low, high, boost::math::tools::eps_tolerance<double>(48), iterations);
         return (bracket.first + bracket.second) / 2.0;
     }
     return std::nullopt;
@@ -82,8 +86,8 @@ std::optional<double> crossing(const std::function<double(double)>& lift_over, d
 std::optional<double> event_near(const std::function<double(double)>& lift_over, double designed,
                                  double towards_peak) {
     const double step = towards_peak * std::numbers::pi / 3600.0;  // a twentieth of a degree
-    return lift_over(designed) > 0.0 ? crossing(lift_over, designed, -step, false)
-                                     : crossing(lift_over, designed, step, true);
+    return lift_over(designed) > 0.0 ? crossing(lift_over, designed, -step, true)
+                                     : crossing(lift_over, designed, step, false);
 }
 
 }  // namespace

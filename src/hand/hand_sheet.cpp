@@ -202,36 +202,49 @@ std::string ladder_words(const Sheet& sheet) {
 }
 
 std::string land_rows(const Sheet& sheet) {
-    MarkdownTable table(
-        {"Lobe", "between its flanks: chord", "arc", "metal left on each flank, if the arc is 0.1 wider"});
-    const double excess = sheet.job.units == Units::mm ? 0.1 : 0.1 * 25.4;
+    const double wider = sheet.job.units == Units::mm ? 0.1 : 0.005 * 25.4;
+    MarkdownTable table({"Lobe", "between its flanks: chord", "arc",
+                         "metal left on each flank, if the arc is " +
+                             shortest_fixed(wider / mm_per(sheet.job.units), 3) + " wider"});
     for (const Land& land : sheet.plan.lands)
         table.row({sheet.name(land.lobe) + (land.where.empty() ? "" : ", " + land.where),
                    sheet.figure(land.chord), sheet.figure(land.arc),
-                   land.arc > 0.0 ? sheet.figure(land.stock_for_excess * excess) : ""});
+                   land.arc > 0.0 ? sheet.figure(land.stock_for_excess * wider) : ""});
     return table.text();
 }
 
 std::string nose_rows(const Sheet& sheet) {
     MarkdownTable table({"Lobe", "file to radius", "off its middle", "off each corner", "template: mouth",
-                         "depth", "then over heel and nose"});
+                         "depth", "then across the nose"});
     for (const HandFinish& finish : sheet.plan.finish) {
         const SolvedLobe& lobe = sheet.lobes[finish.lobe];
+        const double nose = lobe.base_radius + lobe.lift;
+        const double across_nose =
+            nose + (lobe.repeat % 2 == 0 ? nose : lobe.base_radius);  // to a nose, or the heel
         table.row({lobe.name, sheet.figure(finish.nose_radius), sheet.figure(finish.top_stock),
                    sheet.figure(finish.corner_stock), sheet.figure(finish.template_mouth),
-                   sheet.figure(finish.template_depth), sheet.figure(2.0 * lobe.base_radius + lobe.lift)});
+                   sheet.figure(finish.template_depth), sheet.figure(across_nose)});
     }
     return table.text();
 }
 
+/// Whether some place of the heel has the heel opposite it, so that a micrometer can go across.
+bool heel_faces_heel(const SolvedLobe& lobe) {
+    const double quarter_pitch = full_turn / lobe.repeat / 4.0;
+    return lobe.repeat % 2 == 0 || lobe.action_angle.radians() / 2.0 < quarter_pitch;
+}
+
 std::string heel_rows(const Sheet& sheet) {
-    MarkdownTable table({"Lobe", "across the heel, cut to opposite cut", "ridge to opposite ridge"});
+    MarkdownTable table({"Lobe", "across the heel, over cuts", "over ridges, at most"});
+    bool any = false;
     for (const HandFinish& finish : sheet.plan.finish) {
+        if (!heel_faces_heel(sheet.lobes[finish.lobe])) continue;
+        any = true;
         const double base = 2.0 * sheet.lobes[finish.lobe].base_radius;
         table.row(
             {sheet.name(finish.lobe), sheet.figure(base), sheet.figure(base + 2.0 * finish.highest_ridge)});
     }
-    return table.text();
+    return any ? "\nCheck after the last cut, with a micrometer across each heel:\n\n" + table.text() : "";
 }
 
 std::string fixture_work(const Sheet& sheet) {
@@ -270,7 +283,7 @@ std::string fixture_work(const Sheet& sheet) {
             "At each mark cut every lobe listed for it, then turn to the next one, always the same way.") +
         '\n';
     text += fixture_rows(sheet, HandWork::clear);
-    text += "\nCheck after the last cut, with a micrometer across each heel:\n\n" + heel_rows(sheet);
+    text += heel_rows(sheet);
     text += heading("3. Noses, by file");
     text += paragraph(
                 "The template is a notch with the nose's radius at its bottom; the ends of its mouth are "
@@ -417,7 +430,7 @@ std::string timing_basis(const Sheet& sheet) {
 
 std::string findings(const Sheet& sheet) {
     if (sheet.plan.findings.empty()) return {};
-    std::string text = heading("Worth knowing");
+    std::string text = heading("Worth knowing before the first cut");
     for (const HandFinding& finding : sheet.plan.findings) {
         const std::string severity = finding.severity == Severity::note      ? ""
                                      : finding.severity == Severity::warning ? "**Warning.** "
@@ -468,12 +481,13 @@ std::string hand_sheet(const Job& job, const std::vector<SolvedLobe>& lobes, con
         "# " + job.title + ": settings for \"" + plan.method + "\", " + method_words(method.kind) + "\n\n";
     text += senses(sheet) + '\n';
     text += (sheet.marks ? fixture_figures(sheet) : head_figures(sheet)) + tool_places(sheet);
-    text += sheet.marks ? fixture_work(sheet) : facet_work(sheet);
+    text += findings(sheet);
     text += heading("What the surface will be, against the design");
     text += paragraph("Along the normal; positive stands proud. The valve's events, " + timing_basis(sheet) +
                       ": what the cuts alone do to them.") +
             '\n';
-    text += finish_rows(sheet) + findings(sheet) + cautions(sheet);
+    text += finish_rows(sheet) + cautions(sheet);
+    text += sheet.marks ? fixture_work(sheet) : facet_work(sheet);
     return text;
 }
 

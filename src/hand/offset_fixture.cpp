@@ -75,10 +75,14 @@ HandSetting setting_at(const Bench& bench, std::size_t lobe, HandWork work, std:
     return setting;
 }
 
-/// Once round the wheel, at each mark along the shaft from the drive end.
-void sort_once_round(const Bench& bench, std::vector<HandSetting>& settings) {
+/// Once round the wheel from mark `first`, at each mark along the shaft from the drive end.
+void sort_once_round(const Bench& bench, double first, std::vector<HandSetting>& settings) {
+    const auto past_first = [&](const HandSetting& setting) {
+        return setting.index < first ? setting.index + bench.wheel.divisions : setting.index;
+    };
     std::stable_sort(settings.begin(), settings.end(), [&](const HandSetting& a, const HandSetting& b) {
-        return a.index != b.index ? a.index < b.index : bench.lobes[a.lobe].z < bench.lobes[b.lobe].z;
+        const double at_a = past_first(a), at_b = past_first(b);
+        return at_a != at_b ? at_a < at_b : bench.lobes[a.lobe].z < bench.lobes[b.lobe].z;
     });
 }
 
@@ -93,7 +97,7 @@ std::vector<HandSetting> flank_settings(const Bench& bench) {
             }
         }
     }
-    sort_once_round(bench, settings);
+    sort_once_round(bench, 0.0, settings);
     return settings;
 }
 
@@ -127,21 +131,55 @@ std::vector<double> heel_marks(const Bench& bench, std::size_t lobe, ShaftAngle 
     return marks;
 }
 
-std::vector<HandSetting> clearing_settings(const Bench& bench) {
-    std::vector<HandSetting> settings;
+/// The clearing cuts of one heel, between two neighbouring noses' flanks.
+struct Heel {
+    std::size_t lobe = 0;
+    std::vector<double> marks;  ///< in the wheel's order, folded into it
+};
+
+std::vector<Heel> heels_of(const Bench& bench) {
+    std::vector<Heel> heels;
     for (std::size_t i = 0; i < bench.lobes.size(); ++i) {
         const auto& noses = bench.noses[i];
         for (std::size_t k = 0; k < noses.size(); ++k) {
             const bool last = k + 1 == noses.size();
             const NoseCuts& next = noses[last ? 0 : k + 1];
             const ShaftAngle turn = ShaftAngle::from_radians(last ? full_turn : 0.0);
-            for (const double mark : heel_marks(bench, i, noses[k].high_wanted, next.low_wanted + turn,
-                                                noses[k].high_set, next.low_set + turn))
-                settings.push_back(
-                    setting_at(bench, i, HandWork::clear, "heel", mark, bench.wheel.facing(mark)));
+            heels.push_back({i, heel_marks(bench, i, noses[k].high_wanted, next.low_wanted + turn,
+                                           noses[k].high_set, next.low_set + turn)});
         }
     }
-    sort_once_round(bench, settings);
+    return heels;
+}
+
+/// The mark to begin the round at: beside a flank of as many lobes as can be, so that few heels are begun in
+/// their middle, where the first cut goes down through the whole blank.
+double round_begins(const std::vector<Heel>& heels) {
+    const auto split_by = [&](double mark) {
+        return std::count_if(heels.begin(), heels.end(), [&](const Heel& heel) {
+            return !heel.marks.empty() && heel.marks.front() != mark &&
+                   std::find(heel.marks.begin(), heel.marks.end(), mark) != heel.marks.end();
+        });
+    };
+    double best = 0.0;
+    auto fewest = split_by(best);
+    for (const Heel& heel : heels) {
+        if (heel.marks.empty()) continue;
+        const double mark = heel.marks.front();
+        const auto here = split_by(mark);
+        if (here < fewest || (here == fewest && mark < best)) fewest = here, best = mark;
+    }
+    return best;
+}
+
+std::vector<HandSetting> clearing_settings(const Bench& bench) {
+    const auto heels = heels_of(bench);
+    std::vector<HandSetting> settings;
+    for (const Heel& heel : heels)
+        for (const double mark : heel.marks)
+            settings.push_back(
+                setting_at(bench, heel.lobe, HandWork::clear, "heel", mark, bench.wheel.facing(mark)));
+    sort_once_round(bench, round_begins(heels), settings);
     return settings;
 }
 
