@@ -158,11 +158,12 @@ Outcome<std::vector<Grid>> grids_of(const Bench& bench) {
     if (bench.method.kind == HandKind::rotary_table) {
         const double smallest = bench.method.vernier ? bench.method.vernier->degrees() : minute;
         const double spaces = std::round(360.0 / smallest);
-        if (std::abs(spaces * smallest - 360.0) > 360.0 * 1e-5)
-            return bench.complaint(
-                bench.key("vernier"), "vernier",
-                "the vernier's step of " + degrees_figure(smallest, 6) + "° does not go into a whole turn",
-                "give one that does, as 0.0166667 for a minute");
+        constexpr double seconds_in_a_turn = 1296000.0;
+        if (spaces > seconds_in_a_turn || std::abs(spaces * smallest - 360.0) > 360.0 * 1e-5)
+            return bench.complaint(bench.key("vernier"), "vernier",
+                                   "the vernier's step of " + degrees_figure(smallest, 9) +
+                                       "° is finer than a second, or does not go into a whole turn",
+                                   "give the table's smallest setting, as 0.0166667 for a minute");
         grids.push_back({std::nullopt, static_cast<long long>(spaces)});
         return grids;
     }
@@ -297,22 +298,22 @@ HandSetting setting_of(const Bench& bench, const Division& division, std::size_t
     return setting;
 }
 
-/// Where each facet's cutter first meets metal, and in how many passes.
+/// Where each facet's cutter first meets metal, and in how many passes. Where the cuts so far leave a wall
+/// with an undercut, the blank's outside stands for it.
 void add_touches(const Bench& bench, std::vector<HandSetting>& settings, std::size_t first) {
-    std::vector<HandCut> done;
+    CutsSoFar done;
     for (std::size_t i = first; i < settings.size(); ++i) {
         HandSetting& setting = settings[i];
-        const auto left = outline_of(done, bench.blank_radius);
-        const double touches =
-            left ? first_touch(*left, setting.shaft_angle.radians(), bench.cutter_radius) : *setting.start;
+        const double facing = setting.shaft_angle.radians();
+        const auto left = outline_of(done.beside(facing), bench.blank_radius);
+        const double touches = left ? first_touch(*left, facing, bench.cutter_radius) : *setting.start;
         setting.touches = std::max(touches, *setting.finish);
-        if (bench.method.infeed)
-            setting.passes = std::max(
-                1, static_cast<int>(
-                       std::ceil((*setting.touches - *setting.finish) / *bench.method.infeed - 1e-9)));
-        done.push_back(bench.cutter_radius
-                           ? round_cut(setting.shaft_angle, *setting.finish, *bench.cutter_radius)
-                           : flat_cut(setting.shaft_angle, *setting.finish));
+        if (bench.method.infeed) {
+            const double depth = *setting.touches - *setting.finish;
+            setting.passes = std::max(1, static_cast<int>(std::ceil(depth / *bench.method.infeed - 1e-9)));
+        }
+        done.add(bench.cutter_radius ? round_cut(setting.shaft_angle, *setting.finish, *bench.cutter_radius)
+                                     : flat_cut(setting.shaft_angle, *setting.finish));
     }
 }
 
@@ -464,11 +465,8 @@ std::optional<Diagnostic> missing_cutter(const Bench& bench) {
 
 /// How wide the cutter is along the shaft, as far as it is known.
 std::optional<double> width_along(const Bench& bench) {
-    if (bench.method.tool_width) return bench.method.tool_width;
-    if (!bench.job.cutters.contains(bench.method.cutter)) return std::nullopt;
-    if (!bench.cutter_radius) return bench.cutter().diameter;
-    if (bench.cutter().kind == CutterKind::disc) return bench.cutter().width;
-    return std::nullopt;
+    if (bench.method.tool_width || !bench.cutter_radius) return bench.method.tool_width;
+    return bench.cutter().kind == CutterKind::disc ? std::optional(bench.cutter().width) : std::nullopt;
 }
 
 double blank_radius_of(const Job& job, const std::vector<SolvedLobe>& lobes) {

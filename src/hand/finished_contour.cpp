@@ -136,11 +136,17 @@ double judged_lift(const Job& job, const SolvedLobe& lobe) {
 }
 
 std::optional<TimingError> timing_error(const SolvedLobe& lobe, const Outline& outline, double judged_at) {
-    const LiftEvents designed = events_at(lobe.motion, judged_at);
+    const double sense = sign_of(lobe.turns);
     const auto lift_over = [&](double cam_angle) {
-        const auto facing = lobe.at - ShaftAngle::from_radians(sign_of(lobe.turns) * cam_angle);
+        const auto facing = lobe.at - ShaftAngle::from_radians(sense * cam_angle);
         return lift_on_outline(outline, lobe.follower, lobe.base_radius, facing) - judged_at;
     };
+    for (const OutlinePiece& corner : outline) {
+        const double cam_angle = sense * (lobe.at.radians() - corner.from);
+        const bool on_heel = lobe.motion.at(CamAngle::from_radians(cam_angle)).lift <= 0.0;
+        if (on_heel && lift_over(cam_angle) > 0.0) return std::nullopt;
+    }
+    const LiftEvents designed = events_at(lobe.motion, judged_at);
     const auto opens = event_near(lift_over, designed.opens.radians(), 1.0);
     const auto closes = event_near(lift_over, designed.closes.radians(), -1.0);
     if (!opens || !closes) return std::nullopt;

@@ -15,6 +15,10 @@ using Bend = OutlinePiece::Bend;
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
+double in_first_turn(double direction) {
+    return direction - full_turn * std::floor(direction / full_turn);
+}
+
 Bend bend_of(Shape shape) {
     if (shape == Shape::swept_arc) return Bend::convex;
     return shape == Shape::flat ? Bend::straight : Bend::hollow;
@@ -82,7 +86,7 @@ std::vector<OrderedCut> in_order(const std::vector<HandCut>& cuts, double blank_
     for (std::size_t i = 0; i < cuts.size(); ++i) {
         if (radius_under(cuts[i], cuts[i].facing) >= blank_radius) continue;
         ordered.push_back({cuts[i], static_cast<int>(i)});
-        ordered.back().cut.facing -= full_turn * std::floor(cuts[i].facing / full_turn);
+        ordered.back().cut.facing = in_first_turn(cuts[i].facing);
     }
     std::stable_sort(ordered.begin(), ordered.end(), [](const OrderedCut& a, const OrderedCut& b) {
         return a.cut.facing != b.cut.facing
@@ -313,6 +317,19 @@ Outline filed(const Outline& outline, const FiledNose& nose) {
 
 double outline_radius(const Outline& outline, double direction) {
     return radius_of(piece_at(outline, direction), direction);
+}
+
+void CutsSoFar::add(const HandCut& cut) {
+    cuts_.insert_or_assign(in_first_turn(cut.facing), cut);
+}
+
+std::vector<HandCut> CutsSoFar::beside(double facing) const {
+    if (cuts_.empty()) return {};
+    const auto after = cuts_.lower_bound(in_first_turn(facing));
+    const auto& next = after == cuts_.end() ? *cuts_.begin() : *after;
+    const auto& before = after == cuts_.begin() ? *cuts_.rbegin() : *std::prev(after);
+    if (&next == &before) return {next.second};
+    return {before.second, next.second};
 }
 
 double farthest_from(const Outline& outline, Vec2 centre) {

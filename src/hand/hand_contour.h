@@ -8,6 +8,7 @@
 #include <lobewright/angle.h>
 #include <lobewright/plane.h>
 
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -87,6 +88,19 @@ Outline filed(const Outline& outline, const FiledNose& nose);
 
 /// Radius of the outline in a direction.
 double outline_radius(const Outline& outline, double direction);
+
+/// The cuts made so far on one lobe, all touching the same convex design. Where one more cut first meets
+/// metal depends on its two neighbours alone: the contours of two such cuts cross once on the side between
+/// them, and past that crossing the neighbour leaves nothing that the new cut could reach.
+class CutsSoFar {
+  public:
+    void add(const HandCut& cut);
+    /// The nearest cuts on either side of a direction; none, one or two.
+    [[nodiscard]] std::vector<HandCut> beside(double facing) const;
+
+  private:
+    std::map<double, HandCut> cuts_;  ///< by direction in [0, 2π)
+};
 
 /// The outline's point farthest from `centre` (a swept cut's: where the tool first meets metal).
 double farthest_from(const Outline& outline, Vec2 centre);

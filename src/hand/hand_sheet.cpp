@@ -257,11 +257,9 @@ std::string fixture_work(const Sheet& sheet) {
     const auto flanks = static_cast<long long>(sheet.plan.settings.size()) - clears;
     std::string text = heading("Before the first cut");
     text += bullet(
-        "Put an indicator on the blank and turn the lathe by hand, once round: the reading swings through " +
-        sheet.figure(2.0 * fixture.offset) +
-        ", twice the offset. Or measure from the lathe's axis to the blank's outside "
-        "at its highest: " +
-        sheet.figure(fixture.offset + fixture.blank_radius) + ".");
+        "Prove the offset: touch the blank at its highest, turn the lathe half round by hand, touch it "
+        "at its lowest; the two places of the tool lie " +
+        sheet.figure(2.0 * fixture.offset) + " apart, twice the offset.");
     text += bullet("Bring the tool to just mark the blank at its highest, and set the dial to " +
                    sheet.figure(first.start) + ".");
     text += heading("1. Flanks of the whole shaft: cuts 1 to " + std::to_string(flanks));
@@ -428,6 +426,12 @@ std::string timing_basis(const Sheet& sheet) {
                             : "at a twentieth of the lift, the crank turning twice a cam's turn";
 }
 
+std::string capitalised(std::string text) {
+    if (text.front() >= 'a' && text.front() <= 'z')
+        text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    return text;
+}
+
 std::string findings(const Sheet& sheet) {
     if (sheet.plan.findings.empty()) return {};
     std::string text = heading("Worth knowing before the first cut");
@@ -435,7 +439,10 @@ std::string findings(const Sheet& sheet) {
         const std::string severity = finding.severity == Severity::note      ? ""
                                      : finding.severity == Severity::warning ? "**Warning.** "
                                                                              : "**Error.** ";
-        text += bullet(severity + (finding.lobe.empty() ? "" : finding.lobe + ": ") + finding.message + ".");
+        text += bullet(
+            severity +
+            (finding.lobe.empty() ? capitalised(finding.message) : finding.lobe + ": " + finding.message) +
+            ".");
     }
     return text;
 }

@@ -101,10 +101,10 @@ std::vector<HandSetting> flank_settings(const Bench& bench) {
     return settings;
 }
 
-/// The most marks between neighbouring clearing cuts: as the wanted step or ridge allows, at least one.
+/// The most marks between neighbouring clearing cuts: as many as the wanted ridge allows; without one every
+/// mark, but no finer than half a degree.
 int stride(const Bench& bench, std::size_t lobe) {
-    double widest = bench.wheel.step_degrees();
-    if (bench.method.step) widest = bench.method.step->degrees();
+    double widest = 0.5;
     if (bench.method.cusp)
         widest = step_for_arcs(bench.lobes[lobe].base_radius, bench.swept_radius(lobe), *bench.method.cusp) *
                  180.0 / std::numbers::pi;
@@ -185,18 +185,18 @@ std::vector<HandSetting> clearing_settings(const Bench& bench) {
 
 /// Running count, and where each cut meets metal after the cuts before it.
 void count_and_touch(const Bench& bench, std::vector<HandSetting>& settings) {
-    std::vector<std::vector<HandCut>> done(bench.lobes.size());
+    std::vector<CutsSoFar> done(bench.lobes.size());
     int order = 0;
     for (HandSetting& setting : settings) {
         setting.order = ++order;
         const HandCut cut = swept_cut(setting.shaft_angle, bench.offset, bench.swept_radius(setting.lobe));
-        const Outline left = *outline_of(done[setting.lobe], bench.blank_radius);
-        const double touches = farthest_from(left, cut.centre());
+        const Outline left = *outline_of(done[setting.lobe].beside(cut.facing), bench.blank_radius);
+        const double touches = std::max(cut.radius, farthest_from(left, cut.centre()));
         setting.touches = bench.dial(touches);
         if (bench.method.infeed)
             setting.passes = std::max(
                 1, static_cast<int>(std::ceil((touches - cut.radius) / *bench.method.infeed - hair)));
-        done[setting.lobe].push_back(cut);
+        done[setting.lobe].add(cut);
     }
 }
 

@@ -6,10 +6,8 @@ namespace {
 const std::vector<std::string> methods = {"offset-fixture", "dividing-head", "rotary-table"};
 const std::vector<std::string> method_keys = {"offset",
                                               "divisions",
-                                              "infeed",
                                               "dial",
                                               "dial_zero",
-                                              "tool_width",
                                               "wheel_diameter",
                                               "swing_over_bed",
                                               "swing_over_cross_slide",
@@ -23,6 +21,7 @@ const std::vector<std::string> method_keys = {"offset",
                                               "handwheel_divisions"};
 
 constexpr NumberRange small_angle{0.0, 90.0, false};
+constexpr NumberRange highest_ridge{0.0, 10.0, false};
 constexpr NumberRange turns_of_crank{1.0, 1000.0};
 
 void read_offset_fixture(JobTable& table, HandMethod& method) {
@@ -30,10 +29,9 @@ void read_offset_fixture(JobTable& table, HandMethod& method) {
     method.divisions = table.whole_number("divisions", 2, 100000).value_or(0);
     if (!table.has("divisions")) table.missing("divisions", "say how many marks the index wheel has");
     method.vernier = table.angle<ShaftAngle>("vernier", small_angle);
-    method.infeed = table.length("infeed", {0.0, 100.0, false});
     method.dial = table.choose<DialReading>("dial", {"radius", "diameter"}).value_or(DialReading::radius);
     method.dial_zero = table.length_or("dial_zero", 0.0, any_length);
-    method.tool_width = table.length("tool_width", positive_length);
+    method.cusp = table.length("cusp", highest_ridge);
     method.wheel_diameter = table.length("wheel_diameter", positive_length);
     method.swing_over_bed = table.length("swing_over_bed", positive_length);
     method.swing_over_cross_slide = table.length("swing_over_cross_slide", positive_length);
@@ -41,7 +39,7 @@ void read_offset_fixture(JobTable& table, HandMethod& method) {
 
 /// Facets: how fine, and by which side of the cutter.
 void read_facets(JobTable& table, HandMethod& method) {
-    method.cusp = table.length("cusp", {0.0, 10.0, false});
+    method.cusp = table.length("cusp", highest_ridge);
     method.step = table.angle<ShaftAngle>("step", small_angle);
     if (table.has("cusp") && table.has("step")) {
         table.complain("step", "excluded-key", "cusp and step are both given", "give one of them");
@@ -100,6 +98,8 @@ void read_hand(JobTable& file) {
         HandMethod method;
         method.zero = table.angle_or<ShaftAngle>("zero", ShaftAngle{}, any_direction);
         method.counts = table.choose<Sense>("counts", sense_words).value_or(Sense::ccw);
+        method.infeed = table.length("infeed", {0.0, 100.0, false});
+        method.tool_width = table.length("tool_width", positive_length);
         const auto kind = table.required_choice<HandKind>("method", methods);
         if (!kind) return table.pass_over(method_keys);
         method.kind = *kind;

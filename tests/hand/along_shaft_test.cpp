@@ -1,14 +1,16 @@
+#include "hand/along_shaft.h"
+
 #include "catch.h"
 #include "hand_jobs.h"
-
-#include "hand/along_shaft.h"
 
 using namespace hand_jobs;
 
 namespace {
 
 // Lobes 6 wide with their middles at 20 and 30: gaps of 4.
-std::vector<SolvedLobe> two_lobes() { return {arcs_lobe({6, 2.4, 120, 25}, 0, "1", 0), arcs_lobe({6, 2.4, 120, 25}, 90, "2", 1)}; }
+std::vector<SolvedLobe> two_lobes() {
+    return {arcs_lobe({6, 2.4, 120, 25}, 0, "1", 0), arcs_lobe({6, 2.4, 120, 25}, 90, "2", 1)};
+}
 
 Cutter end_mill(double diameter, double flute) {
     Cutter cutter;
@@ -22,7 +24,8 @@ Cutter end_mill(double diameter, double flute) {
 TEST_CASE("a narrow tool plunges side by side, flush with both sides of the lobe") {
     const auto lobes = two_lobes();
     Diagnostics complaints;
-    const auto plunges = plan_plunges(job_of(lobes, fixture(19, 72), 17), lobes, 2.5, "hand.bench.tool_width", complaints);
+    const auto plunges =
+        plan_plunges(job_of(lobes, fixture(19, 72), 17), lobes, 2.5, "hand.bench.tool_width", complaints);
     CHECK(complaints.empty());
     REQUIRE(plunges.size() == 2);
     REQUIRE(plunges[0].z.size() == 3);
@@ -39,7 +42,8 @@ TEST_CASE("a tool as wide as the lobe plunges once, and one that reaches over th
     CHECK(complaints.empty());
     plan_plunges(job, lobes, 14.2, "hand.bench.tool_width", complaints);
     REQUIRE(complaints.size() == 2);
-    CHECK_THAT(to_text(complaints[0]), ContainsSubstring("cut into lobe \"2\", 4 mm beside it") && ContainsSubstring("at most 14 mm"));
+    CHECK_THAT(to_text(complaints[0]), ContainsSubstring("cut into lobe \"2\", 4 mm beside it") &&
+                                           ContainsSubstring("at most 14 mm"));
 }
 
 TEST_CASE("journals count where they stand out above the base circle") {
@@ -70,7 +74,8 @@ TEST_CASE("a cutter along the shaft needs one free side") {
     lobes.push_back(arcs_lobe({6, 2.4, 120, 25}, 180, "3", 2));
     check_body(job_of(lobes, fixture(19, 72), 17), lobes, end_mill(10, 22), "hand.bench.cutter", complaints);
     REQUIRE(complaints.size() == 1);
-    CHECK_THAT(complaints[0].what, ContainsSubstring("lobe \"2\"") && ContainsSubstring("lobe \"1\"") && ContainsSubstring("lobe \"3\""));
+    CHECK_THAT(complaints[0].what, ContainsSubstring("lobe \"2\"") && ContainsSubstring("lobe \"1\"") &&
+                                       ContainsSubstring("lobe \"3\""));
 }
 
 TEST_CASE("short flutes on a thin shank, or a thin neck, pass the neighbours") {

@@ -1,4 +1,5 @@
-/// Jobs and lobes for the tests of cutting by hand, worked out here by the textbooks' formulas, not by the library.
+/// Jobs and lobes for the tests of cutting by hand, worked out here by the textbooks' formulas, not by the
+/// library.
 #pragma once
 
 #include <lobewright/hand.h>
@@ -13,9 +14,12 @@ namespace hand_jobs {
 
 using namespace lobewright;
 
-inline double rad(double degrees) { return degrees * std::numbers::pi / 180.0; }
+inline double rad(double degrees) {
+    return degrees * std::numbers::pi / 180.0;
+}
 
-/// Three-arc lobe with a flat follower. check-values: lift = r + r3 - r1 and so on; see the arcs examples there.
+/// Three-arc lobe with a flat follower. check-values: lift = r + r3 - r1 and so on; see the arcs examples
+/// there.
 struct Arcs {
     double base = 6.0, lift = 2.4, action_degrees = 120.0, flank = 25.0;
 
@@ -41,19 +45,22 @@ inline ContourPiece arc(std::string name, Vec2 centre, double radius, double fro
             true};
 }
 
-inline SolvedLobe arcs_lobe(const Arcs& arcs, double at_degrees, const std::string& name, std::size_t entry = 0,
-                            Sense turns = Sense::ccw, int repeat = 1) {
-    const double a = arcs.half(), joint = a - arcs.flank_turn(), e = arcs.flank - arcs.base, period = full_turn / repeat;
+inline SolvedLobe arcs_lobe(const Arcs& arcs, double at_degrees, const std::string& name,
+                            std::size_t entry = 0, Sense turns = Sense::ccw, int repeat = 1) {
+    const double a = arcs.half(), joint = a - arcs.flank_turn(), e = arcs.flank - arcs.base,
+                 period = full_turn / repeat;
     std::vector<ContourPiece> pieces;
     for (int k = 0; k < repeat; ++k) {
         const double nose = period * k;
         pieces.push_back(arc("flank", -e * unit(nose - a), arcs.flank, nose - a, nose - joint));
-        pieces.push_back(arc("nose", arcs.nose_centre() * unit(nose), arcs.nose(), nose - joint, nose + joint));
+        pieces.push_back(
+            arc("nose", arcs.nose_centre() * unit(nose), arcs.nose(), nose - joint, nose + joint));
         pieces.push_back(arc("flank", -e * unit(nose + a), arcs.flank, nose + joint, nose + a));
         pieces.push_back(arc("base circle", {}, arcs.base, nose + a, nose + period - a));
     }
     const auto flank = [=](double from_tangent, double sense) {
-        return Lift{e * (1 - std::cos(from_tangent)), sense * e * std::sin(from_tangent), e * std::cos(from_tangent), 0};
+        return Lift{e * (1 - std::cos(from_tangent)), sense * e * std::sin(from_tangent),
+                    e * std::cos(from_tangent), 0};
     };
     const auto nose = [=](double t) {
         const double r = arcs.nose_centre();
@@ -82,14 +89,16 @@ inline SolvedLobe arcs_lobe(const Arcs& arcs, double at_degrees, const std::stri
     return lobe;
 }
 
-/// A lobe for a flat follower whose lift is lift · 64 x³ (1 - x)³ over `action_degrees`, as the contour that this support
-/// function makes: h n + h' t. Its curvature stays positive for the sizes used in the tests.
-inline SolvedLobe smooth_lobe(double base, double lift, double action_degrees, double at_degrees, const std::string& name,
-                              std::size_t entry = 0) {
+/// A lobe for a flat follower whose lift is lift · 64 x³ (1 - x)³ over `action_degrees`, as the contour that
+/// this support function makes: h n + h' t. Its curvature stays positive for the sizes used in the tests.
+inline SolvedLobe smooth_lobe(double base, double lift, double action_degrees, double at_degrees,
+                              const std::string& name, std::size_t entry = 0) {
     const double action = rad(action_degrees);
     const auto law = [=](double beta) {
-        const double x = beta / action + 0.5, y = x * (1 - x), dy = (1 - 2 * x) / action, ddy = -2 / (action * action);
-        return Lift{64 * lift * y * y * y, 64 * lift * 3 * y * y * dy, 64 * lift * (6 * y * dy * dy + 3 * y * y * ddy),
+        const double x = beta / action + 0.5, y = x * (1 - x), dy = (1 - 2 * x) / action,
+                     ddy = -2 / (action * action);
+        return Lift{64 * lift * y * y * y, 64 * lift * 3 * y * y * dy,
+                    64 * lift * (6 * y * dy * dy + 3 * y * y * ddy),
                     64 * lift * (6 * dy * dy * dy + 18 * y * dy * ddy)};
     };
     const auto contour = [=](double beta) {
@@ -134,7 +143,8 @@ inline Job job_of(const std::vector<SolvedLobe>& lobes, const HandMethod& method
         entry.z = lobe.z;
         entry.width = lobe.width;
         entry.repeat = lobe.repeat;
-        job.lobes.push_back(entry);
+        if (job.lobes.size() <= lobe.entry) job.lobes.resize(lobe.entry + 1);
+        job.lobes[lobe.entry] = entry;
     }
     job.hand["bench"] = method;
     return job;
