@@ -79,11 +79,11 @@ inline SolvedLobe arcs_lobe(const Arcs& arcs, double at_degrees, const std::stri
     lobe.lift = arcs.lift;
     lobe.action_angle = CamAngle::from_degrees(arcs.action_degrees);
     lobe.contour = Contour(pieces);
-    lobe.motion = Motion({{"base circle", -period / 2, -a, rest},
+    lobe.motion = Motion({{"base circle", -period / 2, -a, rest, true},
                           {"opening flank", -a, -joint, [=](double t) { return flank(t + a, 1); }},
                           {"nose", -joint, joint, nose},
                           {"closing flank", joint, a, [=](double t) { return flank(a - t, -1); }},
-                          {"base circle", a, period / 2, rest}},
+                          {"base circle", a, period / 2, rest, true}},
                          period);
     lobe.arcs = ArcGeometry{arcs.base, arcs.lift, lobe.action_angle, arcs.flank, arcs.nose()};
     return lobe;
@@ -120,9 +120,9 @@ inline SolvedLobe smooth_lobe(double base, double lift, double action_degrees, d
                             arc("base circle", {}, base, action / 2, full_turn - action / 2)});
     const auto rest = [](double) { return Lift{}; };
     // The law is even in β, so that either way round gives the same motion.
-    lobe.motion = Motion({{"base circle", -std::numbers::pi, -action / 2, rest},
+    lobe.motion = Motion({{"base circle", -std::numbers::pi, -action / 2, rest, true},
                           {"event", -action / 2, action / 2, law},
-                          {"base circle", action / 2, std::numbers::pi, rest}},
+                          {"base circle", action / 2, std::numbers::pi, rest, true}},
                          full_turn);
     return lobe;
 }
