@@ -1,5 +1,7 @@
 #include "post/program_header.h"
 
+#include "profile/typed_length.h"
+
 #include <lobewright/number_text.h>
 
 #include <cmath>
@@ -49,15 +51,30 @@ std::string held_words(const Machine& machine) {
 std::string cutter_note(const Job& job) {
     const Cutter& cutter = cutter_of(job);
     std::string text = "Cutter " + job.cut->cutter + ": " + kind_words(cutter.kind) + ", diameter " +
-                       length_text(cutter.diameter, job.units);
-    if (cutter.corner_radius > 0.0) text += ", corner radius " + length_text(cutter.corner_radius, job.units);
-    if (cutter.kind == CutterKind::disc) text += ", width " + length_text(cutter.width, job.units);
+                       length_words(cutter.diameter, job.units);
+    if (cutter.corner_radius > 0.0)
+        text += ", corner radius " + length_words(cutter.corner_radius, job.units);
+    if (cutter.kind == CutterKind::disc) text += ", width " + length_words(cutter.width, job.units);
     return text + ", " + held_words(*job.machine);
 }
 
-std::string spindle_note(const Job& job, const Dialect& dialect) {
+/// Which way the rotary word goes while cutting; empty where no feed move turns the shaft.
+std::string turning_words(const Toolpath& path, const Dialect& dialect) {
+    Words at = path.start;
+    for (const Move& move : path.moves) {
+        if (move.kind == MoveKind::feed && move.to.rotary != at.rotary) {
+            return std::string(", with ") + dialect.rotary.letter +
+                   (move.to.rotary > at.rotary ? " growing" : " falling");
+        }
+        at = move.to;
+    }
+    return {};
+}
+
+std::string spindle_note(const Job& job, const Toolpath& path, const Dialect& dialect) {
     return "Spindle: " + shortest_fixed(job.cut->spindle_speed, 3) + " rev/min, " + dialect.spindle_on_cw +
-           ", for " + (job.cut->direction == CutDirection::climb ? "climb" : "conventional") + " cutting";
+           ", for " + (job.cut->direction == CutDirection::climb ? "climb" : "conventional") + " cutting" +
+           turning_words(path, dialect);
 }
 
 /// The part of the cutter that the radial word places.
@@ -101,7 +118,7 @@ std::string rotary_note(const Job& job, const Dialect& dialect) {
 std::string shift_note(const Job& job) {
     const double shift = job.cut->side_shift;
     if (shift == 0.0 || job.machine->cutter_axis != CutterAxis::radial) return {};
-    return "The cutter's axis stands " + length_text(std::abs(shift), job.units) +
+    return "The cutter's axis stands " + length_words(std::abs(shift), job.units) +
            " beside the shaft's axis, on the " + sense_words(shift > 0.0 ? Sense::ccw : Sense::cw) +
            " side, seen from the drive end: set it so and lock that slide";
 }
@@ -123,9 +140,10 @@ std::string line_up_note(const Job& job) {
 std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
     std::string text = "Lobes: " + std::to_string(lobes.size());
     if (job.shaft.blank_diameter)
-        text += ", on a blank of diameter " + length_text(*job.shaft.blank_diameter, job.units);
-    text += ", within " + length_text(job.cut->tolerance, job.units) + " of the design";
-    if (job.cut->allowance > 0.0) text += ", with " + length_text(job.cut->allowance, job.units) + " left on";
+        text += ", on a blank of diameter " + length_words(*job.shaft.blank_diameter, job.units);
+    text += ", within " + length_words(job.cut->tolerance, job.units) + " of the design";
+    if (job.cut->allowance > 0.0)
+        text += ", with " + length_words(job.cut->allowance, job.units) + " left on";
     return text;
 }
 
@@ -152,10 +170,6 @@ std::string file_name(const std::string& path) {
     return folder == std::string::npos ? path : path.substr(folder + 1);
 }
 
-std::string length_text(double mm, Units units) {
-    return number_text(mm, units) + (units == Units::mm ? " mm" : " in");
-}
-
 std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLobe>& lobes,
                                       const Toolpath& path, const Dialect& dialect,
                                       const std::string& start_words) {
@@ -164,7 +178,7 @@ std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLo
         "Made by lobewright from " + file_name(job.file) + " for " + dialect.name,
         lobes_note(job, lobes),
         cutter_note(job),
-        spindle_note(job, dialect),
+        spindle_note(job, path, dialect),
         radial_note(job, dialect),
         axial_note(job, dialect),
         rotary_note(job, dialect),
@@ -198,7 +212,7 @@ std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, cons
             text += "spring pass";
             break;
     }
-    if (pass.left_on > 0.0) text += ", " + length_text(pass.left_on, job.units) + " left on";
+    if (pass.left_on > 0.0) text += ", " + length_words(pass.left_on, job.units) + " left on";
     return text + ", " + dialect.axial.letter + number_text(pass.axial, job.units);
 }
 

@@ -10,9 +10,6 @@
 
 namespace lobewright {
 
-/// A length of the job in its units, with their name: "12.5 mm", "0.492126 in".
-std::string length_text(double mm, Units units);
-
 /// The last part of a path: a program names its job without the folders of the machine it was made on.
 std::string file_name(const std::string& path);
 
