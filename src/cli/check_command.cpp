@@ -25,23 +25,11 @@ Diagnostics complaints(const Job& job, const std::vector<Finding>& findings) {
         for (std::size_t i = 0; i < job.lobes.size(); ++i) {
             if (job.lobes[i].name == finding.lobe) path = "lobe[" + std::to_string(i) + "]";
         }
-        const std::string lobe = finding.lobe.empty() ? "" : "lobe `" + finding.lobe + "`: ";
+        const std::string lobe = finding.lobe.empty() ? "" : "lobe \"" + finding.lobe + "\": ";
         all.push_back({Fault::check_failed, Severity::error, finding.code, lobe + finding.message, "",
                        job.place_of(path)});
     }
     return all;
-}
-
-/// As findings of the whole job, for --json.
-void add_ways(JobReport& report, const std::vector<Way>& ways) {
-    for (const Way& way : ways) {
-        const std::string verdict = way.possible ? ": possible, " : ": not possible, ";
-        const Severity severity = way.possible ? Severity::note
-                                  : way.wanted ? Severity::error
-                                               : Severity::warning;
-        report.findings.push_back(
-            {severity, way.possible ? "way" : "no-way", "", way.name + verdict + way.message});
-    }
 }
 
 }  // namespace
@@ -55,12 +43,9 @@ Result check_command(const Options& options) {
     JobReport report = judge(job, lobes);
     append(result.messages, complaints(job, report.findings));
     append(result.messages, failures(ways));
-    if (options.json) {
-        add_ways(report, ways);
-        result.text = report_json(job, report);
-    } else {
-        result.text = report_text(job, report) + ways_text(ways);
-    }
+    for (const Way& way : ways)
+        report.cutting.push_back(way.line);
+    result.text = options.json ? report_json(job, report) : report_text(job, report);
     return result;
 }
 

@@ -21,9 +21,7 @@ struct Words {
 };
 
 const std::map<std::string, Command> commands{
-    {"check", Command::check}, {"table", Command::table}, {"cut", Command::cut},
-    {"prove", Command::prove}, {"index", Command::index}, {"start", Command::start},
-    {"posts", Command::posts},
+    {"check", Command::check}, {"table", Command::table}, {"index", Command::index}, {"posts", Command::posts},
 };
 
 Diagnostic wrong(std::string code, std::string what, std::string remedy) {
@@ -46,7 +44,7 @@ std::string hint(const std::string& word, const std::vector<std::string>& known,
     std::vector<std::string> all;
     for (const std::string& each : known)
         all.push_back(prefix + each);
-    return "there is " + joined(all);
+    return "there are " + joined(all);
 }
 
 std::string see_help(const std::string& command) {
@@ -89,20 +87,20 @@ std::vector<std::string> long_names(const CLI::App& app) {
 
 Diagnostic unknown_argument(const std::string& command, const CLI::App& app, const std::string& argument) {
     if (argument.size() < 2 || argument.front() != '-') {
-        return wrong("extra-argument", "`" + argument + "` is one argument too many for " + command,
+        return wrong("extra-argument", "\"" + argument + "\" is one argument too many for " + command,
                      see_help(command) + ", and put a name that holds spaces in quotes");
     }
     const std::string name = argument.substr(0, argument.find('='));
     const std::string bare = name.substr(std::min(name.find_first_not_of('-'), name.size()));
-    return wrong("unknown-option", command + " has no option `" + name + "`",
-                 hint(bare, long_names(app), "--"));
+    return wrong("unknown-option", command + " has no option " + name, hint(bare, long_names(app), "--"));
 }
 
 std::optional<Diagnostic> read_every(const std::string& text, CamAngle& every) {
     if (text.empty()) return std::nullopt;
     const std::optional<double> degrees = parse_decimal(text);
     if (!degrees || !(*degrees >= 0.001 && *degrees <= 180.0)) {
-        return wrong("bad-number", "--every takes degrees of cam angle from 0.001 to 180, not `" + text + "`",
+        return wrong("bad-number",
+                     "--every takes degrees of cam angle from 0.001 to 180, not \"" + text + "\"",
                      "give one such as --every 1 or --every 0.5");
     }
     every = CamAngle::from_degrees(*degrees);
@@ -115,7 +113,7 @@ std::optional<Diagnostic> read_format(const std::string& text, Options& options)
     if (text.empty()) return std::nullopt;
     const auto found = std::find(names.begin(), names.end(), text);
     if (found == names.end())
-        return wrong("unknown-format", "there is no format `" + text + "`", hint(text, names));
+        return wrong("unknown-format", "there is no format \"" + text + "\"", hint(text, names));
     options.format = static_cast<TextFormat>(found - names.begin());
     options.format_given = true;
     if (options.json && options.format != TextFormat::json) {
@@ -132,9 +130,10 @@ std::optional<Diagnostic> find_missing(const std::string& command, const Options
                      "add --for offset-fixture, dividing-head, rotary-mill or lathe-c");
     }
     if (options.command == Command::start && !options.output.empty() && !options.job.empty()) {
-        return wrong("two-files",
-                     "start is given two files to write, `" + options.job + "` and `" + options.output + "`",
-                     "give one of them");
+        return wrong(
+            "two-files",
+            "start is given two files to write, \"" + options.job + "\" and \"" + options.output + "\"",
+            "give one of them");
     }
     const bool needs_file =
         options.command != Command::posts && !(options.command == Command::start && !options.output.empty());
@@ -150,7 +149,7 @@ std::optional<Diagnostic> find_missing(const std::string& command, const Options
 /// CLI11 says "--lobe: 1 required TEXT missing", or "json was given a disallowed flag override".
 std::string mismatch(const std::string& text) {
     const std::string name = text.substr(0, text.find_first_of(": "));
-    return name.starts_with('-') ? "`" + name + "` takes one value, once" : "`--" + name + "` takes no value";
+    return name.starts_with('-') ? name + " takes one value, once" : "--" + name + " takes no value";
 }
 
 /// An option that is there but says nothing, as a script's empty variable makes it.
@@ -199,10 +198,10 @@ Outcome<Options> parse_command_line(const std::vector<std::string>& arguments) {
     options.command = Command::version;
     if (first == "--version") return options;
     if (first.starts_with('-')) {
-        return wrong("unknown-option", "`" + first + "` stands before any command",
+        return wrong("unknown-option", first + " stands before any command",
                      "say the command first, as in lobewright check JOB.toml");
     }
-    return wrong("unknown-command", "there is no command `" + first + "`", hint(first, command_names()));
+    return wrong("unknown-command", "there is no command \"" + first + "\"", hint(first, command_names()));
 }
 
 }  // namespace lobewright::cli

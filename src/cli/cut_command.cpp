@@ -9,20 +9,19 @@
 namespace lobewright::cli {
 namespace {
 
-/// "cut 8 lobes in 1234 blocks, 12 min 5 s; deepest -0.0012, proudest 0.0009 mm"
-std::string cut_remark(const Job& job, const ProofReport& report) {
+/// "Proven from its own text: 8 lobes, from 0.0012 below the design to 0.0009 mm above it."
+std::string proof_remark(const Job& job, const ProofReport& report) {
     double deepest = 0.0, proudest = 0.0;
     for (const LobeVerdict& lobe : report.lobes) {
-        deepest = std::min(deepest, lobe.deepest.along_normal);
+        deepest = std::max(deepest, -lobe.deepest.along_normal);
         proudest = std::max(proudest, lobe.proudest.along_normal);
     }
     const double unit = mm_per(job.units);
     const int decimals = job.units == Units::mm ? 4 : 5;
-    const long seconds = std::lround(report.cycle_seconds);
-    return "proven: " + std::to_string(report.lobes.size()) + " lobes in " + std::to_string(report.blocks) +
-           " blocks, " + std::to_string(seconds / 60) + " min " + std::to_string(seconds % 60) +
-           " s; from the design " + fixed(deepest / unit, decimals) + " to +" +
-           fixed(proudest / unit, decimals) + (job.units == Units::mm ? " mm" : " in");
+    return "Proven from its own text: " + std::to_string(report.lobes.size()) +
+           (report.lobes.size() == 1 ? " lobe, from " : " lobes, from ") + fixed(deepest / unit, decimals) +
+           " below the design to " + fixed(proudest / unit, decimals) +
+           (job.units == Units::mm ? " mm" : " in") + " above it.";
 }
 
 /// The program's text, once it has passed its own proof.
@@ -35,7 +34,7 @@ Outcome<std::string> proven_program(const SolvedJob& solved, const Toolpath& pat
     const Outcome<ProofReport> report = prove(job, lobes, dialect, *text, name);
     if (!report) return report.diagnostics();
     if (Diagnostics complaints = verdict(job, *report, name); !complaints.empty()) return complaints;
-    result.remarks.push_back(cut_remark(job, *report));
+    result.remarks.push_back(toolpath_totals_text(lobes, path) + proof_remark(job, *report));
     return {*text, text.diagnostics()};
 }
 

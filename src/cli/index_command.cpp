@@ -56,7 +56,7 @@ Result index_command(const Options& options) {
     result.text = hand_text(job, lobes, *plan, hand_format(options));
     for (const HandFinding& finding : plan->findings) {
         if (finding.severity != Severity::error) continue;
-        const std::string lobe = finding.lobe.empty() ? "" : "lobe `" + finding.lobe + "`: ";
+        const std::string lobe = finding.lobe.empty() ? "" : "lobe \"" + finding.lobe + "\": ";
         result.messages.push_back({Fault::check_failed, Severity::error, finding.code, lobe + finding.message,
                                    "", job.place_of("hand." + *method)});
     }

@@ -74,14 +74,16 @@ Diagnostic unknown_name(const std::string& thing, const std::string& name,
                         const std::vector<std::string>& known, const Place& place) {
     std::string all;
     for (const std::string& each : known)
-        all += (all.empty() ? "`" : ", `") + each + "`";
+        all += (all.empty() ? "\"" : ", \"") + each + "\"";
     const std::string nearest = nearest_word(name, known);
-    const std::string list = all.empty() ? "there is none" : "there is " + all;
+    const std::string list = all.empty()         ? "there is none"
+                             : known.size() == 1 ? "there is only " + all
+                                                 : "there are " + all;
     return {Fault::bad_input,
             Severity::error,
             "unknown-" + thing,
-            "there is no " + thing + " `" + name + "`",
-            nearest.empty() ? list : "did you mean `" + nearest + "`? " + list,
+            "there is no " + thing + " \"" + name + "\"",
+            nearest.empty() ? list : "did you mean \"" + nearest + "\"? " + list,
             place};
 }
 

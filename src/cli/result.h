@@ -14,7 +14,7 @@ namespace lobewright::cli {
 struct Result {
     std::optional<std::string> text;   ///< for -o or standard output; nothing: no file is touched
     Diagnostics messages;              ///< for standard error; the errors among them settle the exit code
-    std::vector<std::string> remarks;  ///< lines for standard error after all went well, but for --quiet
+    std::vector<std::string> remarks;  ///< for standard error after all went well, but for --quiet
     std::vector<std::filesystem::path> inputs;  ///< files that were read: -o must be none of them
     bool must_be_new = false;                   ///< an existing file at -o stays untouched (and is an error)
 };

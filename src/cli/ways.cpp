@@ -15,13 +15,16 @@ std::string length_text(double mm, Units units) {
     return fixed(mm / mm_per(units), units == Units::mm ? 4 : 5) + (units == Units::mm ? " mm" : " in");
 }
 
+/// The first complaint stands for all, which are often the same lobe after lobe; how many more there are is
+/// told.
 void refuse(Way& way, const Diagnostics& refusals) {
     way.refusals = refusals;
-    for (const Diagnostic& each : refusals) {
-        if (each.severity != Severity::error) continue;
-        way.message += (way.message.empty() ? "" : "; ") + each.what;
-        if (!each.remedy.empty()) way.message += ": " + each.remedy;
-    }
+    const auto is_error = [](const Diagnostic& each) { return each.severity == Severity::error; };
+    const auto first = std::find_if(refusals.begin(), refusals.end(), is_error);
+    if (first == refusals.end()) return;
+    way.line.message = first->what + (first->remedy.empty() ? "" : ": " + first->remedy);
+    const auto more = std::count_if(refusals.begin(), refusals.end(), is_error) - 1;
+    if (more > 0) way.line.message += " (and " + std::to_string(more) + " more like it)";
 }
 
 const char* axis_text(CutterAxis axis) {
@@ -54,36 +57,36 @@ Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
     Job one = job;
     one.cut->cutter = name;
     Way way;
-    way.name = "cutter " + name + ", " + axis_text(job.machine->cutter_axis);
+    way.line.method = name + ", " + axis_text(job.machine->cutter_axis);
     way.wanted = name == job.cut->cutter;
     const Outcome<Toolpath> path = plan_toolpath(one, lobes, grid);
-    way.possible = path.ok();
+    way.line.possible = path.ok();
     if (path)
-        way.message = path_text(job, *path);
+        way.line.message = path_text(job, *path);
     else
         refuse(way, path.diagnostics());
     return way;
 }
 
-std::string finish_text(const Job& job, const HandPlan& plan) {
-    double ridge = 0.0, deepest = 0.0, proudest = 0.0;
-    for (const HandFinish& finish : plan.finish) {
-        ridge = std::max(ridge, finish.highest_ridge);
-        deepest = std::min(deepest, finish.deepest);
-        proudest = std::max(proudest, finish.proudest);
+const char* hand_kind_text(HandKind kind) {
+    switch (kind) {
+        case HandKind::offset_fixture:
+            return "offset fixture";
+        case HandKind::dividing_head:
+            return "dividing head";
+        case HandKind::rotary_table:
+            return "rotary table";
     }
-    return std::to_string(plan.settings.size()) + " settings, ridges up to " + length_text(ridge, job.units) +
-           ", from the design " + length_text(deepest, job.units) + " to +" +
-           length_text(proudest, job.units);
+    return "";
 }
 
 Way by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name) {
     Way way;
-    way.name = "by hand, " + name;
+    way.line.method = "hand." + name + " (" + hand_kind_text(job.hand.find(name)->second.kind) + ")";
     const Outcome<HandPlan> plan = plan_hand(job, lobes, name);
-    way.possible = plan.ok();
+    way.line.possible = plan.ok();
     if (plan)
-        way.message = finish_text(job, *plan);
+        way.line.message = hand_summary(job, lobes, *plan);
     else
         refuse(way, plan.diagnostics());
     return way;
@@ -103,20 +106,12 @@ std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobe
     return ways;
 }
 
-std::string ways_text(const std::vector<Way>& ways) {
-    if (ways.empty()) return {};
-    std::string text = "\nWays to cut it\n";
-    for (const Way& way : ways) {
-        text += "  " + way.name + (way.possible ? ": possible, " : ": not possible, ") + way.message + "\n";
-    }
-    return text;
-}
-
 Diagnostics failures(const std::vector<Way>& ways) {
-    const bool none = std::none_of(ways.begin(), ways.end(), [](const Way& way) { return way.possible; });
+    const bool none =
+        std::none_of(ways.begin(), ways.end(), [](const Way& way) { return way.line.possible; });
     Diagnostics all;
     for (const Way& way : ways) {
-        if (!way.possible && (way.wanted || none)) append(all, way.refusals);
+        if (!way.line.possible && (way.wanted || none)) append(all, way.refusals);
     }
     return all;
 }

@@ -3,19 +3,17 @@
 #pragma once
 
 #include <lobewright/lobe.h>
+#include <lobewright/soundness.h>
 #include <lobewright/word_grid.h>
 
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace lobewright::cli {
 
 /// One way of cutting the shaft.
 struct Way {
-    std::string name;  ///< "cutter em10", "by hand, lathe"
-    bool possible = false;
-    std::string message;   ///< what it would leave, or why it can't be and what to do
+    CutLine line;          ///< what it would leave, or why it can't be and what to do
     Diagnostics refusals;  ///< the complaints behind a refusal, with their places
     bool wanted = false;   ///< it is the cutter that [cut] names
 };
@@ -24,9 +22,6 @@ struct Way {
 /// it, or without a [machine] and a [cut], the cutters are left out.
 std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobes,
                              const std::optional<WordGrid>& grid);
-
-/// The section of `check` about them: a line for each, possible or not.
-std::string ways_text(const std::vector<Way>& ways);
 
 /// The complaints that make `check` fail: those of the cutter that the job wants to use, and, where not one
 /// of the ways is possible, those of all.
