@@ -36,6 +36,7 @@ struct SolvedLobe {
     Contour contour;
     std::optional<ArcGeometry> arcs;
     double smoothing_moved = 0.0;  ///< table: the largest change that smoothing made to a reading, mm
+    CamAngle table_shift;  ///< table: where its own angles have the peak, if that is not at their 0
 };
 
 /// Solves every lobe of the job, in the job's order: refuses impossible ones (undercut, impossible nose, flat follower

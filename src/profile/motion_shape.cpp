@@ -147,7 +147,9 @@ Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TablePro
     };
     auto lobe = shape_from_motion(request, {request.follower, profile.base_radius, fit->lift}, works, false,
                                   fit->pieces, fit->closes - fit->opens);
-    if (lobe) lobe.value().smoothing_moved = fit->moved;
+    if (!lobe) return lobe;
+    lobe.value().smoothing_moved = fit->moved;
+    lobe.value().table_shift = fit->shift;
     return lobe;
 }
 

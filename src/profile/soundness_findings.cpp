@@ -1,7 +1,7 @@
 #include "soundness_findings.h"
 
 #include "contact_load.h"
-#include "valve_events.h"
+#include "typed_length.h"
 
 #include <lobewright/number_text.h>
 
@@ -54,13 +54,16 @@ class Findings {
     void add(Severity severity, std::string code, std::string message) {
         found_.push_back({severity, std::move(code), lobe_.name, std::move(message)});
     }
-    [[nodiscard]] std::string length(double mm) const {
-        const bool in_mm = job_.units == Units::mm;
-        return shortest_fixed(mm / mm_per(job_.units), in_mm ? 3 : 5) + (in_mm ? " mm" : " in");
+    [[nodiscard]] std::string length(double mm) const { return length_words(mm, job_.units); }
+    /// Four figures, rounded so that they cure.
+    [[nodiscard]] std::string no_less_than(double mm) const {
+        return at_least(mm / mm_per(job_.units)) + unit_words();
     }
-    [[nodiscard]] std::string length_at_least(double mm) const { return at_least(mm / mm_per(job_.units)); }
-    [[nodiscard]] std::string length_at_most(double mm) const { return at_most(mm / mm_per(job_.units)); }
-    static std::string angle(CamAngle a) { return shortest_fixed(a.degrees(), 1) + " degrees"; }
+    [[nodiscard]] std::string no_more_than(double mm) const {
+        return at_most(mm / mm_per(job_.units)) + unit_words();
+    }
+    [[nodiscard]] const char* unit_words() const { return job_.units == Units::mm ? " mm" : " in"; }
+    static std::string angle(CamAngle a) { return "cam angle " + shortest_fixed(a.degrees(), 1); }
 
     const Job& job_;
     const SolvedLobe& lobe_;
@@ -106,7 +109,7 @@ void Findings::judge_stress() {
         "the contact pressure of " + at_least(worst.value) + " MPa at " + angle(worst.at) +
             (&worst == &running ? " at crank_speed" : " when turned slowly") +
             " is above allowable_stress = " + shortest_fixed(allowed, 1) + ": make the lobe " +
-            length_at_least(wider) + " wide, or ease the spring to " +
+            no_less_than(wider) + " wide, or ease the spring to " +
             at_most(100.0 * allowed * allowed / (worst.value * worst.value), 3) +
             " percent of that force, or give nose and follower larger radii");
 }
@@ -124,9 +127,8 @@ void Findings::judge_face() {
     add(Severity::error, "face-too-small",
         "the line of contact runs off the tappet's edge by " + length(0.5 * (*report_.face_needed - has)) +
             " " + end + ", " + (across > 0.0 ? "counter-clockwise" : "clockwise") +
-            " of the tappet's middle, at " + angle(report_.contact_travel->at) +
-            ": give face_diameter = " + length_at_least(*report_.face_needed) + " or more" +
-            (offset == 0.0 ? "" : ", or less face_offset"));
+            " of the tappet's middle, at " + angle(report_.contact_travel->at) + ": give face_diameter = " +
+            no_less_than(*report_.face_needed) + " or more" + (offset == 0.0 ? "" : ", or less face_offset"));
 }
 
 /// The lobe of this entry, solved anew with another base circle; nothing where that can't be.
@@ -178,7 +180,7 @@ void Findings::judge_pressure_angle() {
             shortest_fixed(limit / per_degree, 0) +
             (arm ? " an arm is pushed at its pivot more than it is lifted: "
                  : " a guided follower may bind: ") +
-            (radius ? "give base_radius = " + length_at_least(*radius) + " or more"
+            (radius ? "give base_radius = " + no_less_than(*radius) + " or more"
                     : std::string("lift less, or over a longer angle")));
 }
 
@@ -192,7 +194,7 @@ void Findings::judge_hollow() {
     }
     add(Severity::note, "hollow",
         "the flank is hollow, with a radius down to " + length(hollow) +
-            ": across the lobe no cutter or wheel of more than " + length_at_most(2.0 * hollow) +
+            ": across the lobe no cutter or wheel of more than " + no_more_than(2.0 * hollow) +
             " diameter gets into it" + (too_large.empty() ? "" : " (not " + too_large + ")"));
 }
 
@@ -208,14 +210,21 @@ void Findings::judge_seating() {
     add(Severity::warning, "seating",
         "the valve meets its seat at " + at_least(*report_.seating_velocity, 3) +
             " m/s at crank_speed, more than " + shortest_fixed(largest_seating_velocity, 2) +
-            ": as shape = \"motion\", close with closing_ramp = { lift = " + length_at_least(ramp_lift) +
-            ", angle = " + at_least(1.005 * ramp_angle, 3) + " }");
+            ": as shape = \"motion\", close with a closing_ramp of lift " + no_less_than(ramp_lift) +
+            " over an angle of " + at_least(1.005 * ramp_angle, 3) + " degrees");
 }
 
 void Findings::judge_table() {
-    if (lobe_.smoothing_moved <= 0.0) return;
-    add(Severity::note, "smoothed",
-        "smoothing moved a reading of the table by " + length(lobe_.smoothing_moved));
+    constexpr double worth_telling = 5e-5;  // mm
+    if (lobe_.smoothing_moved > worth_telling) {
+        add(Severity::note, "smoothed",
+            "smoothing moved the table's readings by up to " + length(lobe_.smoothing_moved));
+    }
+    if (lobe_.table_shift.radians() != 0.0) {
+        add(Severity::note, "table-turned",
+            "the table has its peak at " + shortest_fixed(lobe_.table_shift.degrees(), 3) +
+                " degrees of its own scale: here that is cam angle 0");
+    }
 }
 
 std::vector<Finding> Findings::all() {

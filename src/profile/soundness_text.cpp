@@ -55,28 +55,28 @@ struct Figures {
     }
 };
 
-/// "14 before TDC", with the dead centre's own words for a negative one.
-std::string event(CrankAngle angle, const char* before, const char* after, bool positive_is_before) {
-    const bool is_before = (angle.degrees() >= 0.0) == positive_is_before;
-    return shortest_fixed(std::abs(angle.degrees()), 1) + (is_before ? before : after);
+/// "14 BTDC": the size, and the word for its sign.
+std::string event(CrankAngle angle, const char* positive, const char* negative) {
+    const double degrees = angle.degrees();
+    return shortest_fixed(std::abs(degrees), 1) + ' ' + (degrees >= 0.0 ? positive : negative);
 }
 
 std::string opens_text(const LobeReport& lobe) {
-    return lobe.valve == Valve::inlet ? event(*lobe.opens, " BTDC", " ATDC", true)
-                                      : event(*lobe.opens, " BBDC", " ABDC", true);
+    return lobe.valve == Valve::inlet ? event(*lobe.opens, "BTDC", "ATDC")
+                                      : event(*lobe.opens, "BBDC", "ABDC");
 }
 
 std::string closes_text(const LobeReport& lobe) {
-    return lobe.valve == Valve::inlet ? event(*lobe.closes, " ABDC", " BBDC", false)
-                                      : event(*lobe.closes, " ATDC", " BTDC", false);
+    return lobe.valve == Valve::inlet ? event(*lobe.closes, "ABDC", "BBDC")
+                                      : event(*lobe.closes, "ATDC", "BTDC");
 }
 
 std::string centre_text(const LobeReport& lobe) {
-    return lobe.valve == Valve::inlet ? event(*lobe.lobe_centre, " ATDC", " BTDC", false)
-                                      : event(*lobe.lobe_centre, " BTDC", " ATDC", true);
+    return lobe.valve == Valve::inlet ? event(*lobe.lobe_centre, "ATDC", "BTDC")
+                                      : event(*lobe.lobe_centre, "BTDC", "ATDC");
 }
 
-/// Cells in columns, the first two left-justified as names, the others right.
+/// Cells in columns, the first left-justified as names are, the others right.
 std::string columns_text(const std::vector<std::vector<std::string>>& rows) {
     std::vector<std::size_t> widths(rows.front().size(), 0);
     for (const auto& row : rows) {

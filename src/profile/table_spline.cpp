@@ -2,14 +2,12 @@
 
 #include "banded_least_squares.h"
 #include "quintic_spline.h"
+#include "roots.h"
 #include "table_readings.h"
-
-#include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <optional>
 
 namespace lobewright {
 namespace {
@@ -26,18 +24,6 @@ double value_of(const SplineRow& row, const std::vector<double>& coefficients) {
         value += row.coefficients[i] * coefficients[(row.first + i) % coefficients.size()];
     }
     return value;
-}
-
-/// Where `f` changes its sign between a and b, to the last bits.
-template <class F>
-double root_between(F f, double a, double b) {
-    const double fa = f(a), fb = f(b);
-    if (fa == 0.0) return a;
-    if (fb == 0.0) return b;
-    std::uintmax_t steps = 100;
-    const boost::math::tools::eps_tolerance<double> close_enough(50);
-    const auto [low, high] = boost::math::tools::toms748_solve(f, a, b, fa, fb, close_enough, steps);
-    return 0.5 * (low + high);
 }
 
 /// The stretch of cam angle that the spline covers, with its knots.
@@ -271,7 +257,7 @@ double peak_of(const QuinticSpline& spline) {
         low -= step;
     while (velocity(high) > 0.0)
         high += step;
-    return root_between(velocity, low, high);
+    return root_of(velocity, low, high);
 }
 
 /// The peak, or, where three readings and more are within `band` of the highest, the middle of that dwell.
@@ -292,7 +278,7 @@ double middle_of_peak(const QuinticSpline& spline, double peak, double band) {
         low -= step;
     while (above(high + step) > 0.0)
         high += step;
-    return 0.5 * (root_between(above, low - step, low) + root_between(above, high, high + step));
+    return 0.5 * (root_of(above, low - step, low) + root_of(above, high, high + step));
 }
 
 /// Whether the table's angles already count from the peak: its 0 is as high, within what a reading may move,

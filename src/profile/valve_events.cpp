@@ -1,5 +1,7 @@
 #include "valve_events.h"
 
+#include "timing.h"
+
 #include <cmath>
 #include <numbers>
 
@@ -7,10 +9,9 @@ namespace lobewright {
 
 std::optional<ValveEvents> valve_events(const Job& job, const SolvedLobe& lobe) {
     const LobeEntry& entry = job.lobes[lobe.entry];
-    if (!job.engine || entry.cylinder == 0) return std::nullopt;
-    const auto& timing = entry.valve == Valve::inlet ? job.engine->inlet : job.engine->exhaust;
+    const ValveTiming* timing = timing_of(job, entry);
     if (!timing) return std::nullopt;
-    const double threshold = timing->clearance / lobe.follower.valve_ratio;
+    const double threshold = clearance_lift(*timing, lobe.follower);
     if (threshold >= lobe.lift) return std::nullopt;
 
     const double per_crank = job.engine->cam_per_crank;

@@ -24,7 +24,7 @@ SolvedLobe solved(const Job& job) {
 }
 
 Job flat_345() {
-    return sample_job::one_lobe(sample_job::motion(LawKind::polynomial_345, 15, 8, 70, 60),
+    return sample_job::one_lobe(sample_job::motion(LawKind::polynomial_345, 40, 8, 70, 60),
                                 sample_job::flat());
 }
 
@@ -83,9 +83,10 @@ TEST_CASE("a flat follower's row is the closed form of its law") {
         CHECK_NEAR(row.lift, lift, 1e-12);
         CHECK_NEAR(row.velocity, v, 1e-13);
         CHECK_NEAR(row.acceleration, acc, 1e-14);
-        if (a != 0) CHECK_NEAR(row.jerk, jerk, 1e-15);
+        const bool steps = a == 0 || std::abs(a + 5) == 65;
+        if (!steps) CHECK_NEAR(row.jerk, jerk, 1e-15);
         CHECK_NEAR(row.shaft_angle.degrees(), -a, 1e-12);
-        const double h = 15 + lift,
+        const double h = 40 + lift,
                      side = -v / per_degree;  // a ccw shaft: the shaft angle runs against the cam angle
         const Vec2 n = unit(-a * per_degree);
         CHECK_NEAR(row.contact.x, (h * n + side * quarter_turn(n)).x, 1e-11);
@@ -167,7 +168,7 @@ TEST_CASE("csv has the contract's names and its numbers") {
     CHECK(rows[1][1] == "180");
     CHECK(rows[1][2] == "0");
     CHECK(rows[7][2] == "8");
-    CHECK(rows[7][6] == "23");
+    CHECK(rows[7][6] == "48");
 }
 
 TEST_CASE("a table in inches is the table in millimetres to the last printed digit") {
@@ -206,8 +207,9 @@ TEST_CASE("a straight flank's radius of curvature is empty in csv and null in js
         CHECK(json["rows"][i - 1]["curvature_radius"].is_null() == csv[i][9].empty());
         if (csv[i][9].empty()) ++straight;
     }
-    CHECK(straight ==
-          2 * 5);  // phi = 25.6 degrees either side, check-values section 2: at 5 to 25 degrees in
+    // From 75 to 49.35 degrees either side of the nose (check-values section 2: phi 25.647): at 52 to 72
+    // degrees.
+    CHECK(straight == 2 * 6);
 }
 
 TEST_CASE("json holds the same numbers under the same names") {
