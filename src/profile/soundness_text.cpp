@@ -42,12 +42,6 @@ struct Figures {
         return shortest_fixed(mm / mm_per(units), decimals_mm + (units == Units::inch ? 1 : 0));
     }
     static std::string angle(double degrees) { return shortest_fixed(degrees, 2); }
-    /// Cam angle of a figure: "12.5 before the peak".
-    static std::string where(CamAngle at) {
-        const std::string size = shortest_fixed(std::abs(at.degrees()), 1);
-        if (size == "0") return "at the peak";
-        return size + (at.degrees() < 0.0 ? " before the peak" : " after it");
-    }
     static std::string significant(double value) {
         if (value == 0.0) return "0";
         const int decimals = 2 - static_cast<int>(std::floor(std::log10(std::abs(value))));
@@ -76,20 +70,27 @@ std::string centre_text(const LobeReport& lobe) {
                                       : event(*lobe.lobe_centre, "BTDC", "ATDC");
 }
 
-/// Cells in columns, the first left-justified as names are, the others right.
+/// Characters, not bytes.
+std::size_t width_of(const std::string& text) {
+    return static_cast<std::size_t>(
+        std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+/// Cells in columns: the first, and a last one without a heading, stand left as words do, the others right.
 std::string columns_text(const std::vector<std::vector<std::string>>& rows) {
     std::vector<std::size_t> widths(rows.front().size(), 0);
     for (const auto& row : rows) {
         for (std::size_t i = 0; i < row.size(); ++i)
-            widths[i] = std::max(widths[i], row[i].size());
+            widths[i] = std::max(widths[i], width_of(row[i]));
     }
     std::string text;
     for (const auto& row : rows) {
         std::string line;
         for (std::size_t i = 0; i < row.size(); ++i) {
             if (i > 0) line += "  ";
-            const std::string space(widths[i] - row[i].size(), ' ');
-            line += i == 0 ? row[i] + space : space + row[i];
+            const std::string space(widths[i] - width_of(row[i]), ' ');
+            const bool words = i == 0 || rows.front()[i].empty();
+            line += words ? row[i] + space : space + row[i];
         }
         line.erase(line.find_last_not_of(' ') + 1);
         text += line + '\n';
@@ -130,110 +131,94 @@ bool told_together(const LobeReport& a, const LobeReport& b) {
            a.valve == b.valve && a.opens.has_value() == b.opens.has_value();
 }
 
-/// The lines of one group of lobes.
+/// The figures of one group of lobes, a row each: what, how much, at which cam angle, and what that means.
 class LobeText {
   public:
-    LobeText(const Job& job, const LobeReport& lobe) : job_(job), lobe_(lobe), figures_{job.units} {}
+    LobeText(const Job& job, const LobeReport& lobe)
+        : job_(job), lobe_(lobe), figures_{job.units}, rows_{{"", "figure", "cam angle", ""}} {}
 
-    std::string lines();
+    std::string text();
 
   private:
-    void put(const std::string& label, const std::string& text) {
-        constexpr std::size_t indent = 14;
-        std::string start = "  " + label;
-        start.resize(indent, ' ');
-        // Words that belong to the label must not be broken from it by a short line.
-        text_ += wrapped_lines(start + text, indent);
+    void row(const std::string& what, const std::string& value, const std::string& remark = {}) {
+        rows_.push_back({"  " + what, value, "", remark});
+    }
+    void row(const std::string& what, const std::string& value, CamAngle at, const std::string& remark = {}) {
+        rows_.push_back({"  " + what, value, fixed(at.degrees(), 1), remark});
     }
     void put_shape();
     void put_motion();
-    void put_surface();
     void put_follower();
     void put_contact();
 
     const Job& job_;
     const LobeReport& lobe_;
     Figures figures_;
-    std::string text_;
+    std::vector<std::vector<std::string>> rows_;
 };
 
 void LobeText::put_shape() {
-    std::string text = "base circle radius " + figures_.length(lobe_.base_radius);
+    const std::string share = Figures::significant(lobe_.nose_to_base) + " of the base circle's";
+    row("base circle radius", figures_.length(lobe_.base_radius));
     if (lobe_.flank_radius) {
-        text += std::isinf(*lobe_.flank_radius) ? std::string(", straight flanks")
-                                                : ", flanks " + figures_.length(*lobe_.flank_radius);
-        text += ", nose " + figures_.length(*lobe_.nose_radius);
+        row("flank radius",
+            std::isinf(*lobe_.flank_radius) ? "straight" : figures_.length(*lobe_.flank_radius));
+        row("nose radius", figures_.length(*lobe_.nose_radius), share);
     }
-    put("shape",
-        text + "; radius at the peak " + Figures::significant(lobe_.nose_to_base) + " of the base circle's");
+    row("smallest radius", figures_.length(lobe_.min_curvature_radius.value), lobe_.min_curvature_radius.at,
+        lobe_.flank_radius ? "" : "at the peak " + share);
+    if (lobe_.min_hollow_radius) row("smallest hollow", figures_.length(*lobe_.min_hollow_radius));
 }
 
 void LobeText::put_motion() {
     const double scale = 1.0 / mm_per(job_.units);
-    put("motion", "velocity up to " + Figures::significant(lobe_.max_velocity.value * scale) +
-                      " per degree (" + Figures::where(lobe_.max_velocity.at) + "), acceleration " +
-                      Figures::significant(lobe_.max_acceleration.value * scale) + " (" +
-                      Figures::where(lobe_.max_acceleration.at) + ") to " +
-                      Figures::significant(lobe_.min_acceleration.value * scale) + " per degree² (" +
-                      Figures::where(lobe_.min_acceleration.at) + "), jerk up to " +
-                      Figures::significant(lobe_.max_jerk.value * scale) + " per degree³");
-    if (!lobe_.peak_velocity) return;
-    std::string text = "velocity up to " + Figures::significant(*lobe_.peak_velocity) +
-                       " m/s, acceleration " + Figures::significant(*lobe_.peak_acceleration) + " to " +
-                       Figures::significant(*lobe_.peak_deceleration) + " m/s²";
-    if (lobe_.seating_velocity) {
-        text += "; the valve seats at " + Figures::significant(*lobe_.seating_velocity) + " m/s";
-    }
-    put("at speed", text);
-}
-
-void LobeText::put_surface() {
-    std::string text = "smallest radius " + figures_.length(lobe_.min_curvature_radius.value) + " (" +
-                       Figures::where(lobe_.min_curvature_radius.at) + ")";
-    if (lobe_.min_hollow_radius) {
-        text += ", hollow down to " + figures_.length(*lobe_.min_hollow_radius);
-    }
-    put("surface", text);
+    const auto at_speed = [](const std::optional<double>& value, const char* unit) {
+        return value ? Figures::significant(*value) + unit : std::string();
+    };
+    const std::string speed =
+        job_.contact ? " at " + shortest_fixed(job_.contact->crank_speed, 0) + " rev/min" : std::string();
+    row("velocity per degree", Figures::significant(lobe_.max_velocity.value * scale), lobe_.max_velocity.at,
+        at_speed(lobe_.peak_velocity, " m/s") + speed);
+    row("acceleration per degree²", Figures::significant(lobe_.max_acceleration.value * scale),
+        lobe_.max_acceleration.at, at_speed(lobe_.peak_acceleration, " m/s²"));
+    row("deceleration", Figures::significant(lobe_.min_acceleration.value * scale), lobe_.min_acceleration.at,
+        at_speed(lobe_.peak_deceleration, " m/s²"));
+    row("jerk per degree³", Figures::significant(lobe_.max_jerk.value * scale), lobe_.max_jerk.at);
+    if (lobe_.seating_velocity)
+        row("valve meets its seat", Figures::significant(*lobe_.seating_velocity) + " m/s");
 }
 
 void LobeText::put_follower() {
-    if (lobe_.face_needed) {
-        const auto& has = job_.followers.find(lobe_.follower)->second.face_diameter;
-        put("tappet", "the contact runs " + figures_.length(lobe_.contact_travel->value) + " to the side (" +
-                          Figures::where(lobe_.contact_travel->at) + "); face needed " +
-                          figures_.length(*lobe_.face_needed) + " across" +
-                          (has ? ", it has " + figures_.length(*has) : std::string()));
+    if (!lobe_.face_needed) {
+        row("pressure angle", fixed(lobe_.max_pressure_angle.value / per_degree, 1),
+            lobe_.max_pressure_angle.at);
         return;
     }
-    put("follower", "pressure angle up to " + Figures::angle(lobe_.max_pressure_angle.value / per_degree) +
-                        " (" + Figures::where(lobe_.max_pressure_angle.at) + ")");
+    const auto& has = job_.followers.find(lobe_.follower)->second.face_diameter;
+    row("contact runs sideways", figures_.length(lobe_.contact_travel->value), lobe_.contact_travel->at);
+    row("tappet face needed", figures_.length(*lobe_.face_needed),
+        has ? "it has " + figures_.length(*has) : std::string());
 }
 
 void LobeText::put_contact() {
     if (!lobe_.greatest_force) return;
-    std::string text = "force " + Figures::significant(lobe_.least_force->value) + " N (" +
-                       Figures::where(lobe_.least_force->at) + ") to " +
-                       Figures::significant(lobe_.greatest_force->value) + " N (" +
-                       Figures::where(lobe_.greatest_force->at) + ")";
-    if (lobe_.float_speed_rpm)
-        text += "; floats at " + shortest_fixed(*lobe_.float_speed_rpm, 0) + " rev/min";
-    if (lobe_.max_contact_stress_mpa) {
-        text += "; pressure up to " + shortest_fixed(lobe_.max_contact_stress_mpa->value, 0) + " MPa (" +
-                Figures::where(lobe_.max_contact_stress_mpa->at) + "), turned slowly " +
-                shortest_fixed(lobe_.standing_contact_stress_mpa->value, 0) + " MPa (" +
-                Figures::where(lobe_.standing_contact_stress_mpa->at) + "); greatest shear " +
-                figures_.length(*lobe_.shear_depth) + " deep";
-    }
-    put("contact", text);
+    row("least contact force", Figures::significant(lobe_.least_force->value) + " N", lobe_.least_force->at);
+    row("greatest", Figures::significant(lobe_.greatest_force->value) + " N", lobe_.greatest_force->at);
+    if (lobe_.float_speed_rpm) row("floats at", shortest_fixed(*lobe_.float_speed_rpm, 0) + " rev/min");
+    if (!lobe_.max_contact_stress_mpa) return;
+    row("contact pressure", shortest_fixed(lobe_.max_contact_stress_mpa->value, 0) + " MPa",
+        lobe_.max_contact_stress_mpa->at);
+    row("turned slowly", shortest_fixed(lobe_.standing_contact_stress_mpa->value, 0) + " MPa",
+        lobe_.standing_contact_stress_mpa->at,
+        "greatest shear " + figures_.length(*lobe_.shear_depth, 4) + " deep");
 }
 
-std::string LobeText::lines() {
+std::string LobeText::text() {
     put_shape();
     put_motion();
-    put_surface();
     put_follower();
     put_contact();
-    return std::move(text_);
+    return columns_text(rows_);
 }
 
 std::string groups_text(const Job& job, const JobReport& report) {
@@ -250,7 +235,7 @@ std::string groups_text(const Job& job, const JobReport& report) {
         text += '\n' + wrapped_lines(names + ": profile " + report.lobes[i].profile + ", follower " +
                                          report.lobes[i].follower,
                                      2);
-        text += LobeText(job, report.lobes[i]).lines();
+        text += LobeText(job, report.lobes[i]).text();
     }
     return text;
 }
@@ -376,13 +361,14 @@ void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
 }  // namespace
 
 std::string report_text(const Job& job, const JobReport& report) {
-    std::string text = wrapped_lines((job.title.empty() ? std::string("camshaft") : job.title) + ": " +
-                                         std::to_string(report.lobes.size()) +
-                                         (report.lobes.size() == 1 ? " lobe" : " lobes") + ", turning " +
-                                         (job.shaft.turns == Sense::ccw ? "counter-clockwise" : "clockwise") +
-                                         " seen from the drive end; lengths in " +
-                                         (job.units == Units::mm ? "mm" : "inches") + ", angles in degrees",
-                                     2);
+    const std::string title = job.title.empty() ? std::string("camshaft") : job.title;
+    const std::string count =
+        std::to_string(report.lobes.size()) + (report.lobes.size() == 1 ? " lobe" : " lobes");
+    const std::string turning = job.shaft.turns == Sense::ccw ? "counter-clockwise" : "clockwise";
+    std::string text =
+        wrapped_lines(title + ": " + count + ", turning " + turning + " seen from the drive end", 2);
+    text += std::string("lengths in ") + (job.units == Units::mm ? "mm" : "inches") +
+            "; angles in degrees of the cam, 0 at the peak; valve events in degrees of the crank\n";
     if (report.lobes.empty()) return text;
     text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
     if (!report.cutting.empty()) text += "\nhow it can be cut\n" + cutting_text(report);
