@@ -16,6 +16,7 @@ struct Finding {
     std::string code;
     std::string lobe;  ///< empty: the whole job
     std::string message;
+    std::string key;  ///< path of the key that causes it, for Job::place_of: "follower.tappet.face_diameter"
 };
 
 /// A figure and the cam angle at which it stands.
@@ -102,6 +103,10 @@ ContactState contact_state(const Job& job, const SolvedLobe& lobe, CamAngle angl
 /// the user allows, a tappet's face that is too small; each names the change that cures it, rounded so that
 /// it does.
 JobReport judge(const Job& job, const std::vector<SolvedLobe>& lobes);
+
+/// The findings with those that say the same of several lobes made one, whose `lobe` names them all: "1
+/// inlet, 2 inlet".
+std::vector<Finding> told_once(const std::vector<Finding>& findings);
 
 /// Readable, in the job's units, at most 100 columns wide.
 std::string report_text(const Job& job, const JobReport& report);

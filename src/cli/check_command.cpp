@@ -16,18 +16,14 @@ std::optional<WordGrid> grid_of(const Job& job, Result& result) {
     return word_grid(*dialect, job.units, job.cut->blend);
 }
 
-/// The findings that make the job unfit, at the places of their lobes.
+/// The findings that make the job unfit, at the places of the keys that cause them.
 Diagnostics complaints(const Job& job, const std::vector<Finding>& findings) {
     Diagnostics all;
-    for (const Finding& finding : findings) {
+    for (const Finding& finding : told_once(findings)) {
         if (finding.severity != Severity::error) continue;
-        std::string path;
-        for (std::size_t i = 0; i < job.lobes.size(); ++i) {
-            if (job.lobes[i].name == finding.lobe) path = "lobe[" + std::to_string(i) + "]";
-        }
-        const std::string lobe = finding.lobe.empty() ? "" : "lobe \"" + finding.lobe + "\": ";
-        all.push_back({Fault::check_failed, Severity::error, finding.code, lobe + finding.message, "",
-                       job.place_of(path)});
+        const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
+        all.push_back({Fault::check_failed, Severity::error, finding.code, about + finding.message, "",
+                       job.place_of(finding.key)});
     }
     return all;
 }

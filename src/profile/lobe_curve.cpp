@@ -16,7 +16,7 @@ LobeCurve::LobeCurve(const SolvedLobe& lobe) : lobe_(lobe) {
         const double length = stretch.end - inside - start;
         if (length <= 0.0) continue;
         const int parts = std::max(16, static_cast<int>(std::ceil(length / step)));
-        Piece piece;
+        Piece piece{stretch.start, stretch.end, {}, {}};
         for (int i = 0; i <= parts; ++i) {
             piece.angles.push_back(start + length * i / parts);
             piece.contacts.push_back(contact_at(lobe, CamAngle::from_radians(piece.angles.back())));
@@ -40,7 +40,7 @@ FigureAt LobeCurve::least(const Quantity& quantity) const {
         for (const FollowerContact& contact : piece.contacts)
             values.push_back(quantity(contact));
         const std::size_t last = values.size() - 1;
-        consider(piece.angles.front(), values.front());
+        consider(piece.start, values.front());
         for (std::size_t i = 1; i < last; ++i) {
             const bool dips = values[i] <= values[i - 1] && values[i] <= values[i + 1] &&
                               (below(values[i], values[i - 1]) || below(values[i], values[i + 1]));
@@ -50,7 +50,7 @@ FigureAt LobeCurve::least(const Quantity& quantity) const {
                 boost::math::tools::brent_find_minima(at, piece.angles[i - 1], piece.angles[i + 1], bits);
             consider(angle, value);
         }
-        consider(piece.angles.back(), values.back());
+        consider(piece.end, values.back());
     }
     return best;
 }

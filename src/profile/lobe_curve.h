@@ -25,7 +25,8 @@ class LobeCurve {
 
   private:
     struct Piece {
-        std::vector<double> angles;
+        double start, end;           // as the motion has them
+        std::vector<double> angles;  // a hair within
         std::vector<FollowerContact> contacts;
     };
     const SolvedLobe& lobe_;

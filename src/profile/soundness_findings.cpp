@@ -51,8 +51,14 @@ class Findings {
     void judge_seating();
     void judge_table();
 
-    void add(Severity severity, std::string code, std::string message) {
-        found_.push_back({severity, std::move(code), lobe_.name, std::move(message)});
+    void add(Severity severity, std::string code, std::string key, std::string message) {
+        found_.push_back({severity, std::move(code), lobe_.name, std::move(message), std::move(key)});
+    }
+    [[nodiscard]] std::string of_profile(const std::string& key) const {
+        return "profile." + job_.lobes[lobe_.entry].profile + "." + key;
+    }
+    [[nodiscard]] std::string of_follower(const std::string& key) const {
+        return "follower." + job_.lobes[lobe_.entry].follower + "." + key;
     }
     [[nodiscard]] std::string length(double mm) const { return length_words(mm, job_.units); }
     /// Four figures, rounded so that they cure.
@@ -89,7 +95,7 @@ void Findings::judge_float() {
         cure += ", or spring_rate from " + shortest_fixed(load.spring_rate, 3) + " to " + at_least(rate) +
                 " N/mm";
     }
-    add(Severity::error, "float",
+    add(Severity::error, "float", "contact.spring_preload",
         "the follower leaves the lobe above " + at_most(*report_.float_speed_rpm) +
             " rev/min, below crank_speed = " + shortest_fixed(load.crank_speed, 1) + "; at " +
             angle(report_.least_force->at) + " the spring lacks " + at_least(-report_.least_force->value, 3) +
@@ -105,7 +111,7 @@ void Findings::judge_stress() {
     if (worst.value <= allowed) return;
     // The pressure goes as the root of the force over the width.
     const double wider = lobe_.width * (worst.value / allowed) * (worst.value / allowed);
-    add(Severity::error, "contact-pressure",
+    add(Severity::error, "contact-pressure", "contact.allowable_stress",
         "the contact pressure of " + at_least(worst.value) + " MPa at " + angle(worst.at) +
             (&worst == &running ? " at crank_speed" : " when turned slowly") +
             " is above allowable_stress = " + shortest_fixed(allowed, 1) + ": make the lobe " +
@@ -124,7 +130,7 @@ void Findings::judge_face() {
     const std::string end = offset == 0.0
                                 ? "at both of the lobe's ends"
                                 : (offset > 0.0 ? "at the lobe's drive end" : "at the lobe's far end");
-    add(Severity::error, "face-too-small",
+    add(Severity::error, "face-too-small", of_follower("face_diameter"),
         "the line of contact runs off the tappet's edge by " + length(0.5 * (*report_.face_needed - has)) +
             " " + end + ", " + (across > 0.0 ? "counter-clockwise" : "clockwise") +
             " of the tappet's middle, at " + angle(report_.contact_travel->at) + ": give face_diameter = " +
@@ -174,7 +180,7 @@ void Findings::judge_pressure_angle() {
                limit;
     };
     const auto radius = base_radius_where(job_, lobe_, gentle);
-    add(Severity::warning, "pressure-angle",
+    add(Severity::warning, "pressure-angle", of_profile("base_radius"),
         "the pressure angle reaches " + shortest_fixed(report_.max_pressure_angle.value / per_degree, 1) +
             " degrees at " + angle(report_.max_pressure_angle.at) + "; above " +
             shortest_fixed(limit / per_degree, 0) +
@@ -192,7 +198,7 @@ void Findings::judge_hollow() {
         if (cutter.kind == CutterKind::ball_nose || 0.5 * cutter.diameter <= hollow) continue;
         too_large += (too_large.empty() ? "" : ", ") + name;
     }
-    add(Severity::note, "hollow",
+    add(Severity::note, "hollow", of_profile("flank_radius"),
         "the flank is hollow, with a radius down to " + length(hollow) +
             ": across the lobe no cutter or wheel of more than " + no_more_than(2.0 * hollow) +
             " diameter gets into it" + (too_large.empty() ? "" : " (not " + too_large + ")"));
@@ -207,7 +213,7 @@ void Findings::judge_seating() {
     constexpr double above_clearance = 1.25;
     const double ramp_lift = above_clearance * report_.clearance / ratio;
     const double ramp_angle = ramp_lift / (0.875 * mm_per_degree);
-    add(Severity::warning, "seating",
+    add(Severity::warning, "seating", of_profile("closing_ramp"),
         "the valve meets its seat at " + at_least(*report_.seating_velocity, 3) +
             " m/s at crank_speed, more than " + shortest_fixed(largest_seating_velocity, 2) +
             ": as shape = \"motion\", close with a closing_ramp of lift " + no_less_than(ramp_lift) +
@@ -217,11 +223,11 @@ void Findings::judge_seating() {
 void Findings::judge_table() {
     constexpr double worth_telling = 5e-5;  // mm
     if (lobe_.smoothing_moved > worth_telling) {
-        add(Severity::note, "smoothed",
+        add(Severity::note, "smoothed", of_profile("smoothing"),
             "smoothing moved the table's readings by up to " + length(lobe_.smoothing_moved));
     }
     if (lobe_.table_shift.radians() != 0.0) {
-        add(Severity::note, "table-turned",
+        add(Severity::note, "table-turned", of_profile("file"),
             "the table has its peak at " + shortest_fixed(lobe_.table_shift.degrees(), 3) +
                 " degrees of its own scale: here that is cam angle 0");
     }

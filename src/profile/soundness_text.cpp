@@ -252,23 +252,11 @@ std::string severity_name(Severity severity) {
     return {};
 }
 
-/// Findings that say the same of several lobes are told once.
 std::string findings_text(const JobReport& report) {
     std::string text;
-    std::vector<bool> told(report.findings.size(), false);
-    for (std::size_t i = 0; i < report.findings.size(); ++i) {
-        if (told[i]) continue;
-        const Finding& finding = report.findings[i];
-        std::string names;
-        for (std::size_t j = i; j < report.findings.size(); ++j) {
-            const Finding& other = report.findings[j];
-            if (told[j] || other.code != finding.code || other.message != finding.message) continue;
-            told[j] = true;
-            if (!other.lobe.empty()) names += (names.empty() ? "" : ", ") + other.lobe;
-        }
-        text += wrapped_lines(
-            severity_name(finding.severity) + ": " + (names.empty() ? "" : names + ": ") + finding.message,
-            2);
+    for (const Finding& finding : told_once(report.findings)) {
+        const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
+        text += wrapped_lines(severity_name(finding.severity) + ": " + about + finding.message, 2);
     }
     return text;
 }
@@ -359,6 +347,22 @@ void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
 }
 
 }  // namespace
+
+std::vector<Finding> told_once(const std::vector<Finding>& findings) {
+    std::vector<Finding> told;
+    for (const Finding& finding : findings) {
+        const auto same = std::find_if(told.begin(), told.end(), [&finding](const Finding& other) {
+            return other.code == finding.code && other.message == finding.message &&
+                   other.lobe.empty() == finding.lobe.empty();
+        });
+        if (same == told.end()) {
+            told.push_back(finding);
+        } else if (!finding.lobe.empty()) {
+            same->lobe += ", " + finding.lobe;
+        }
+    }
+    return told;
+}
 
 std::string report_text(const Job& job, const JobReport& report) {
     const std::string title = job.title.empty() ? std::string("camshaft") : job.title;

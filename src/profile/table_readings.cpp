@@ -240,6 +240,7 @@ void Judge::check_outliers() {
 }
 
 void Judge::refuse_outlier(const OrderedReading& reading, double off) {
+    if (reading.lift < -quiet_) return;  // refused for that already
     refuse(reading.source, "table-outlier",
            "lift " + in_units(reading.lift) + " lies " + in_units(std::abs(off)) +
                (off > 0 ? " above" : " below") + " the curve of its neighbours",
@@ -300,8 +301,8 @@ Outcome<OrderedReadings> Judge::order() {
     if (!complaints_.empty()) return complaints_;
     sort_round();
     check_repeats();
-    check_lifts();
     if (!complaints_.empty()) return complaints_;
+    check_lifts();
     start_after_widest_gap();
     check_outliers();
     check_ends();

@@ -150,6 +150,16 @@ TEST_CASE("a cycloidal rise of 4 cm in 60 degrees needs a face of 15.278875 cm")
     CHECK_NEAR(lobe.min_curvature_radius.value, 200 - 192.90787, 5e-4);
 }
 
+TEST_CASE("3-4-5 and harmonic rises of 2 cm in 60 degrees take 8.667381 and 7 cm off the radius") {
+    // The same example; there they start from 2 cm of lift, so min(s + s'') is -6.667381 and -5 cm.
+    const LobeReport polynomial =
+        judged(one_lobe(motion(LawKind::polynomial_345, 200, 20, 60, 60), flat())).lobes.front();
+    CHECK_NEAR(polynomial.min_curvature_radius.value, 200 - 86.67381, 5e-6);
+    const LobeReport harmonic =
+        judged(one_lobe(motion(LawKind::simple_harmonic, 200, 20, 60, 60), flat())).lobes.front();
+    CHECK_NEAR(harmonic.min_curvature_radius.value, 200 - 70, 1e-9);
+}
+
 TEST_CASE("a cycloidal 25 mm in 120 degrees on 25 mm has a smallest radius of 11.670006 mm") {
     // Rattan's inputs (from memory), derived in check-values section 3.
     const LobeReport lobe =
@@ -308,6 +318,7 @@ TEST_CASE("the face that a tappet finding names is wide enough") {
     CHECK_THAT(finding->message, ContainsSubstring("drive end"));
     // Opening, on a ccw shaft, the lobe's nose comes from the clockwise side.
     CHECK_THAT(finding->message, ContainsSubstring("clockwise of the tappet's middle, at cam angle -30"));
+    CHECK(finding->key == "follower.follower.face_diameter");
     job.followers.at("follower").face_diameter = number_after(finding->message, "face_diameter = ");
     CHECK(find(judged(job), "face-too-small") == nullptr);
 }
@@ -407,6 +418,19 @@ TEST_CASE("a sound job has no findings") {
     job.contact->allowable_stress = 1500;
     const JobReport report = judged(job);
     CHECK(report.findings.empty());
+}
+
+TEST_CASE("what is true of several lobes is told once, with all their names") {
+    const std::vector<Finding> findings{
+        {Severity::error, "float", "1", "floats", "contact.spring_preload"},
+        {Severity::note, "hollow", "1", "hollow", "profile.a.flank_radius"},
+        {Severity::error, "float", "2", "floats", "contact.spring_preload"},
+        {Severity::error, "float", "3", "floats sooner", "contact.spring_preload"}};
+    const auto told = told_once(findings);
+    REQUIRE(told.size() == 3);
+    CHECK(told[0].lobe == "1, 2");
+    CHECK(told[1].lobe == "1");
+    CHECK(told[2].lobe == "3");
 }
 
 TEST_CASE("remedies are rounded the safe way") {
