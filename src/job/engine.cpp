@@ -12,13 +12,13 @@ constexpr double whole_cycle = 720.0;  // crank degrees of a four-stroke's cycle
 constexpr NumberRange card_angle{-180.0, 180.0};
 
 /// Each of 1..n once, else complains.
-bool is_an_order(JobTable& engine, std::vector<int> order, int cylinders) {
+bool is_an_order(JobTable& engine, std::vector<int> order) {
     std::sort(order.begin(), order.end());
     for (int k = 1; k <= static_cast<int>(order.size()); ++k) {
         if (order[static_cast<std::size_t>(k - 1)] == k) continue;
         engine.complain("firing_order", "firing-order",
                         "'engine.firing_order' does not name each cylinder once",
-                        "name each from 1 to " + std::to_string(cylinders) + " once");
+                        "name each from 1 to " + std::to_string(order.size()) + " once");
         return false;
     }
     return true;
@@ -26,7 +26,8 @@ bool is_an_order(JobTable& engine, std::vector<int> order, int cylinders) {
 
 /// The k-th in the order fires k · 720/n after the first; measured from cylinder 1.
 void fire_in_order(JobTable& table, Engine& engine, const std::vector<int>& order) {
-    if (!is_an_order(table, order, engine.cylinders)) return;
+    const bool all_fine = order.size() == static_cast<std::size_t>(engine.cylinders);
+    if (!all_fine || !is_an_order(table, order)) return;
     const auto first = std::find(order.begin(), order.end(), 1) - order.begin();
     const auto n = static_cast<std::ptrdiff_t>(order.size());
     engine.firing_angles.resize(order.size());
@@ -49,16 +50,15 @@ void read_firing_angles(JobTable& table, Engine& engine) {
         engine.firing_angles.push_back(CrankAngle::from_degrees(angle));
 }
 
-/// Complains if the list `key` has not as many members as there are cylinders.
-void check_count(JobTable& table, std::string_view key, int cylinders) {
-    const Node* list = table.any(key);
-    if (list == nullptr || list->kind != Node::Kind::array) return;
-    const auto count = static_cast<int>(list->members.size());
-    if (count == cylinders) return;
+/// Whether the list has as many members as there are cylinders; complains if not.
+bool count_agrees(JobTable& table, std::string_view key, int cylinders) {
+    const auto count = static_cast<int>(table.any(key)->members.size());
+    if (count == cylinders) return true;
     table.complain(key, "cylinder-count",
                    "'" + table.path_of(key) + "' is for " + std::to_string(count) +
                        " cylinders, the engine has " + std::to_string(cylinders),
                    "make them agree");
+    return false;
 }
 
 void read_firing(JobTable& table, Engine& engine) {
@@ -74,12 +74,11 @@ void read_firing(JobTable& table, Engine& engine) {
                        "give firing_order for even firing, firing_angles for any other");
         return;
     }
-    check_count(table, "firing_order", engine.cylinders);
-    check_count(table, "firing_angles", engine.cylinders);
     if (order_node != nullptr) {
+        if (!count_agrees(table, "firing_order", engine.cylinders)) return;
         fire_in_order(table, engine, table.whole_numbers("firing_order", 1, engine.cylinders));
     } else if (angles_node != nullptr) {
-        read_firing_angles(table, engine);
+        if (count_agrees(table, "firing_angles", engine.cylinders)) read_firing_angles(table, engine);
     } else if (engine.cylinders == 1) {
         engine.firing_angles = {CrankAngle{}};
     } else if (!table.has("firing_order") && !table.has("firing_angles")) {

@@ -56,7 +56,7 @@ class JobTable : public TableReader {
     /// As `choose`; complains if the key is absent.
     template <class Enum>
     std::optional<Enum> required_choice(std::string_view key, const std::vector<std::string>& words) {
-        if (!has(key)) missing(key, "add it: one of " + listed(words));
+        if (!has(key)) missing(key, "add one of " + listed(words));
         return choose<Enum>(key, words);
     }
     /// Complains if the key is absent or the text empty.

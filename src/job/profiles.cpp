@@ -105,6 +105,7 @@ MotionProfile read_motion(JobTable& table) {
     } else if (law) {
         table.refuse_unused("the " + laws[static_cast<std::size_t>(*law)] + " law", {"powers"});
     }
+    if (!law) table.any("powers");
     motion.opening_angle = table.required_angle<CamAngle>("opening_angle", part_of_turn);
     motion.dwell_angle = table.angle_or<CamAngle>("dwell_angle", CamAngle{}, {0.0, 360.0, true, false});
     motion.closing_angle = table.angle_or<CamAngle>("closing_angle", motion.opening_angle, part_of_turn);
