@@ -1,5 +1,6 @@
 #include "hand/hand_sheet.h"
 
+#include "hand/index_wheel.h"
 #include "hand/markdown.h"
 #include "hand/touch_map.h"
 #include "hand/wording.h"
@@ -165,6 +166,18 @@ std::vector<std::string> with_passes(const Sheet& sheet, std::vector<std::string
     return cells;
 }
 
+/// "12", or with a vernier "12 + 0.4°".
+std::string mark_words(const Sheet& sheet, const HandSetting& setting) {
+    const double mark = std::floor(setting.index + 1e-9);
+    const double past = (setting.index - mark) * 360.0 / sheet.method.divisions;
+    return fixed(mark, 0) + (past > 1e-6 ? " + " + degrees_figure(past, 4) + "°" : "");
+}
+
+/// "opening" or "closing".
+std::string flank_word(const HandSetting& setting) {
+    return setting.part.substr(0, setting.part.find(' '));
+}
+
 std::string fixture_rows(const Sheet& sheet, HandWork work) {
     const bool flanks = work == HandWork::flank;
     std::vector<std::string> heads = {"Cut", "mark", "lobe"};
@@ -173,9 +186,9 @@ std::string fixture_rows(const Sheet& sheet, HandWork work) {
     MarkdownTable table(with_passes(sheet, heads, "passes"));
     for (const HandSetting& setting : sheet.plan.settings) {
         if (setting.work != work) continue;
-        std::vector<std::string> cells = {sheet.count(setting), shortest_fixed(setting.index, 3),
+        std::vector<std::string> cells = {sheet.count(setting), mark_words(sheet, setting),
                                           sheet.name(setting.lobe)};
-        if (flanks) cells.push_back(setting.part.substr(0, setting.part.find(' ')));
+        if (flanks) cells.push_back(flank_word(setting));
         cells.insert(cells.end(), {sheet.figure(setting.touches), sheet.figure(setting.finish)});
         table.row(with_passes(sheet, cells, passes_cell(sheet, setting)));
     }
@@ -432,19 +445,62 @@ std::string capitalised(std::string text) {
     return text;
 }
 
-std::string findings(const Sheet& sheet) {
-    if (sheet.plan.findings.empty()) return {};
-    std::string text = heading("Worth knowing before the first cut");
-    for (const HandFinding& finding : sheet.plan.findings) {
-        const std::string severity = finding.severity == Severity::note      ? ""
-                                     : finding.severity == Severity::warning ? "**Warning.** "
-                                                                             : "**Error.** ";
-        text += bullet(
-            severity +
-            (finding.lobe.empty() ? capitalised(finding.message) : finding.lobe + ": " + finding.message) +
-            ".");
+std::string severity_words(Severity severity) {
+    if (severity == Severity::note) return {};
+    return severity == Severity::warning ? "**Warning.** " : "**Error.** ";
+}
+
+/// Flanks that no setting of the wheel meets: one table instead of a sentence each.
+std::string flanks_off_marks(const Sheet& sheet) {
+    const HandMethod& method = sheet.method;
+    const IndexWheel wheel{method.divisions, method.zero, method.counts, method.vernier};
+    const double crank = sheet.job.engine ? 1.0 / sheet.job.engine->cam_per_crank : 2.0;
+    MarkdownTable table({"Lobe", "flank", "wants mark", "set to", "late by, cam", "late by, crank"});
+    bool any = false;
+    for (const HandSetting& setting : sheet.plan.settings) {
+        const double off = wrapped(setting.shaft_angle - setting.wanted).degrees();
+        if (setting.work != HandWork::flank || std::abs(off) <= mark_tolerance_degrees) continue;
+        any = true;
+        const double late = -sign_of(sheet.lobes[setting.lobe].turns) * off;
+        table.row({sheet.name(setting.lobe), flank_word(setting), fixed(wheel.mark_of(setting.wanted), 3),
+                   mark_words(sheet, setting), fixed(late, 3) + "°", fixed(late * crank, 3) + "°"});
     }
-    return text;
+    return any ? "\nFlanks that fall between the settings of the wheel, and where they come instead:\n\n" +
+                     table.text()
+               : "";
+}
+
+/// The lobes that the same thing is said of, and nothing where an earlier finding has said it.
+std::string lobes_told(const std::vector<HandFinding>& findings, std::size_t index) {
+    const auto same = [&](std::size_t other) {
+        return findings[other].code == findings[index].code &&
+               findings[other].message == findings[index].message;
+    };
+    std::string names = findings[index].lobe;
+    for (std::size_t i = index + 1; i < findings.size(); ++i)
+        if (same(i)) names += ", " + findings[i].lobe;
+    return names;
+}
+
+bool told_before(const std::vector<HandFinding>& findings, std::size_t index) {
+    return std::any_of(findings.begin(), findings.begin() + static_cast<std::ptrdiff_t>(index),
+                       [&](const HandFinding& other) {
+                           return other.code == findings[index].code &&
+                                  other.message == findings[index].message;
+                       });
+}
+
+std::string findings(const Sheet& sheet) {
+    const auto& all = sheet.plan.findings;
+    if (all.empty()) return {};
+    std::string text = heading("Worth knowing before the first cut");
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (all[i].code == "between-marks" || told_before(all, i)) continue;
+        const std::string names = lobes_told(all, i);
+        text += bullet(severity_words(all[i].severity) +
+                       (names.empty() ? capitalised(all[i].message) : names + ": " + all[i].message) + ".");
+    }
+    return text + (sheet.marks ? flanks_off_marks(sheet) : "");
 }
 
 std::string cautions(const Sheet& sheet) {

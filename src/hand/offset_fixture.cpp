@@ -337,6 +337,9 @@ void add_wheel_advice(const Bench& bench, const std::vector<ShaftAngle>& wanted,
     say(Severity::note, "wheels", text);
 }
 
+/// An event that comes nearer than this to its place is a note, not a warning: a tenth of a degree of cam.
+constexpr double noticeable_degrees = 0.1;
+
 void judge_marks(const Bench& bench, HandPlan& plan) {
     std::vector<ShaftAngle> wanted;
     bool all_on_marks = true;
@@ -346,10 +349,11 @@ void judge_marks(const Bench& bench, HandPlan& plan) {
         const double off = std::abs(wrapped(setting.shaft_angle - setting.wanted).degrees());
         if (off <= mark_tolerance_degrees) continue;
         all_on_marks = false;
-        plan.findings.push_back({Severity::warning, "between-marks", bench.lobes[setting.lobe].name,
+        plan.findings.push_back({off > noticeable_degrees ? Severity::warning : Severity::note,
+                                 "between-marks", bench.lobes[setting.lobe].name,
                                  off_mark_words(bench, setting)});
     }
-    if (!all_on_marks) add_wheel_advice(bench, wanted, plan);
+    if (!all_on_marks && !bench.method.vernier) add_wheel_advice(bench, wanted, plan);
 }
 
 /// The wheel for the ridge that was asked for, where this one is too coarse.
