@@ -80,7 +80,7 @@ FlankRange flank_range(double base, double peak, double half_action) {
     return {works, most_convex};
 }
 
-std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns) {
+std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns, double pitch) {
     const double a = shape.half_action, psi = shape.joint_normal();
     const Vec2 joint = joint_point(shape), tangent = shape.base * unit(a);
     const double flank = arc_length(length(tangent - joint), shape.curvature);
@@ -93,7 +93,7 @@ std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns) {
         piece(ccw ? "closing flank" : "opening flank", {tangent.x, -tangent.y}, -a, shape.curvature, flank),
         piece("nose", {joint.x, -joint.y}, -psi, 1.0 / shape.nose, 2.0 * psi * shape.nose),
         piece(ccw ? "opening flank" : "closing flank", joint, psi, shape.curvature, flank)};
-    const double heel = 2.0 * (std::numbers::pi - a);
+    const double heel = pitch - 2.0 * a;
     if (heel > 1e-12) pieces.push_back(piece("base circle", tangent, a, 1.0 / shape.base, heel * shape.base));
     return pieces;
 }

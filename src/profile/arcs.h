@@ -44,8 +44,10 @@ struct FlankRange {
 FlankRange flank_range(double base, double peak, double half_action);
 
 /// Flank, nose, flank, base circle, ccw from the -y side's tangent point, parameter arc length from each
-/// piece's start; which flank opens is a matter of the shaft's sense. Required: exists().
-std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns);
+/// piece's start; which flank opens is a matter of the shaft's sense. On a ring of lobes the base circle ends
+/// where the next lobe's flank starts. Required: exists(), and the lobe has room in its pitch (full_turn /
+/// repeat, radians).
+std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns, double pitch);
 
 /// The event that the follower makes of it: opening flank, nose, closing flank in time's order. Nothing where
 /// the follower can't ride it: a flat one on a straight or hollow flank, a radius that doesn't enter the

@@ -223,7 +223,8 @@ Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfi
     lobe.action_angle = CamAngle::from_radians(2.0 * *half);
     lobe.arcs = ArcGeometry{profile.base_radius, profile.lift, lobe.action_angle,
                             shape.curvature == 0.0 ? straight_flank : 1.0 / shape.curvature, shape.nose};
-    lobe.contour = Contour(round_the_ring(arc_contour(shape, request.turns()), request.entry.repeat));
+    const int repeat = request.entry.repeat;
+    lobe.contour = Contour(round_the_ring(arc_contour(shape, request.turns(), full_turn / repeat), repeat));
     lobe.motion = Motion(around_period(*event, request.period()), request.period());
     lobe.lift = largest_lift(lobe.motion);
     return lobe;

@@ -12,3 +12,22 @@ TEST_CASE("the Basalt four's eight noses point where its firing order and timing
     for (std::size_t i = 0; i < 8; ++i)
         CHECK_NEAR((*lobes)[i].at.degrees(), wanted[i], 1e-9);
 }
+
+TEST_CASE(
+    "on a ring each base circle ends where the next lobe's flank starts, and the chain goes once round") {
+    Job job = basalt::job(basalt::arcs_with_flank(20.0, 1.5, 60.0, 45.0), basalt::flat(30.0));
+    for (const int repeat : {1, 3, 4}) {
+        job.lobes[0].repeat = repeat;
+        const SolvedLobe lobe = basalt::solved(job);
+        const auto& pieces = lobe.contour.pieces();
+        double turn = 0.0;
+        for (std::size_t i = 0; i < pieces.size(); ++i) {
+            const ContourPiece& next = pieces[(i + 1) % pieces.size()];
+            const ContourPoint ends = pieces[i].at(pieces[i].end), starts = next.at(next.start);
+            CHECK_NEAR(length(ends.point - starts.point), 0.0, 1e-12);
+            CHECK_NEAR(length(ends.normal - starts.normal), 0.0, 1e-12);
+            turn += (pieces[i].end - pieces[i].start) * ends.speed * ends.curvature;  // every piece is an arc
+        }
+        CHECK_NEAR(turn, full_turn, 1e-12);
+    }
+}
