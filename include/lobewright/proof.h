@@ -24,7 +24,9 @@ struct LobeVerdict {
     std::string name;
     Deviation deepest;
     Deviation proudest;
-    bool cut = false;  ///< whether any feed move touched it
+    bool cut = false;        ///< whether any move took stock off it, over its whole width
+    bool within = false;     ///< deepest and proudest lie within the tolerance, blending included
+    int planes = 0;          ///< planes across the shaft that were compared
 };
 
 struct ProofFinding {
@@ -35,8 +37,9 @@ struct ProofFinding {
 };
 
 struct ProofReport {
-    bool within_tolerance = false;
+    bool within_tolerance = false;  ///< every lobe; what else may be wrong stands in the findings
     double tolerance = 0.0;       ///< mm
+    double blending = 0.0;        ///< mm: corner cutting by path blending that the text allows, taken off the tolerance
     double resolution = 0.0;      ///< mm: bound on what the comparison itself may miss
     std::vector<LobeVerdict> lobes;
     int rapids_in_stock = 0;
@@ -46,7 +49,10 @@ struct ProofReport {
 };
 
 /// Reads `text` in the dialect, sweeps the cutter and judges. The design is the solved contour, plus job.cut->allowance.
-/// A text that can't be read is a list of diagnostics; a program that cuts badly is a report.
+/// A text that can't be read is a list of diagnostics; a program that cuts badly is a report. Where lines begin with "/",
+/// the program is proven with block delete off and on, and the report holds the worse of both.
+/// Required of the job: machine, cut, its cutter and shaft.blank_diameter, else a diagnostic names what is missing.
+/// Source: none; the derivations stand in src/proof/moving_section.h and plane_verdict.h.
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
                            const std::string& text, const std::string& file);
 

@@ -1,0 +1,47 @@
+/// Collects the proof's findings: the first few of a kind each by its line, the rest counted.
+#pragma once
+
+#include <lobewright/number_text.h>
+#include <lobewright/proof.h>
+
+#include <map>
+
+namespace lobewright::proof {
+
+class Findings {
+  public:
+    explicit Findings(Units units) : units_(units) {}
+
+    void error(const char* code, int line, std::string message) {
+        add(Severity::error, code, line, std::move(message));
+    }
+    void warn(const char* code, int line, std::string message) {
+        add(Severity::warning, code, line, std::move(message));
+    }
+
+    /// In the order of the lines; what concerns no line comes last. Where a kind has more than ten, a note
+    /// counts them.
+    [[nodiscard]] std::vector<ProofFinding> sorted() const;
+
+    /// "0.0123 mm" or "0.00048 in".
+    [[nodiscard]] std::string length(double mm) const {
+        return shortest_fixed(mm / mm_per(units_), units_ == Units::mm ? 5 : 6) +
+               (units_ == Units::mm ? " mm" : " in");
+    }
+    /// "850 mm/min", of a speed in mm/min.
+    [[nodiscard]] std::string speed(double mm_per_minute) const {
+        return shortest_fixed(mm_per_minute / mm_per(units_), units_ == Units::mm ? 1 : 3) +
+               (units_ == Units::mm ? " mm/min" : " in/min");
+    }
+    static std::string degrees(double degrees) { return shortest_fixed(degrees, 3) + " degrees"; }
+
+  private:
+    static constexpr int most_of_a_kind = 10;
+    void add(Severity severity, const char* code, int line, std::string message);
+
+    Units units_;
+    std::vector<ProofFinding> all_;
+    std::map<std::string, int> count_;
+};
+
+}  // namespace lobewright::proof

@@ -1,0 +1,32 @@
+/// The planes across the shaft that stand for a lobe's whole width.
+///
+/// A parallel cutter's section is the same along its length, so that between the places along the shaft where
+/// one begins or ends one plane stands for all. Towards a rounded tip, and beside the axis of a cutter that
+/// stands radially or lies across, sections shrink with the distance: the deepest plane is then that of the
+/// cutter's axis (or the lobe's edge nearest to it), the proudest that farthest from all axes: the lobe's
+/// edges and between two neighbouring places.
+#pragma once
+
+#include "proof/design_rays.h"
+#include "proof/plane_sweep.h"
+
+#include <lobewright/lobe.h>
+
+namespace lobewright::proof {
+
+/// One lobe with its planes and its fixed rays.
+struct LobePlanes {
+    const SolvedLobe* lobe = nullptr;
+    Design design;
+    std::vector<DesignRay> rays;
+    std::vector<PlaneSweep> planes;
+};
+
+/// Planes in which the same sections make the same moves stand there once.
+LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const std::vector<ShaftMove>& moves,
+                       const CutterBody& body, double stock);
+
+/// The places along the shaft at which moves cut into the stock, ascending.
+std::vector<double> cutting_places(const std::vector<ShaftMove>& moves, double stock);
+
+}  // namespace lobewright::proof

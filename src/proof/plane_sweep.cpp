@@ -1,0 +1,188 @@
+#include "proof/plane_sweep.h"
+
+#include <lobewright/angle.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright::proof {
+namespace {
+
+constexpr double bucket_width = full_turn / 360.0;
+
+/// The least turn between a ray in bucket 0 and a section that faces from bucket k, over at most one bucket's
+/// width.
+constexpr int bucket_reach = 92;
+struct GapCosines {
+    std::array<double, 2 * bucket_reach + 1> of;
+    GapCosines() {
+        for (int k = -bucket_reach; k <= bucket_reach; ++k) {
+            const int gap = k > 0 ? k - 1 : std::max(0, -k - 2);
+            of[static_cast<std::size_t>(k + bucket_reach)] = std::max(0.0, std::cos(gap * bucket_width));
+        }
+    }
+};
+const GapCosines gap_cosines;
+
+double in_one_turn(double angle) {
+    const double rest = std::fmod(angle, full_turn);
+    return rest < 0.0 ? rest + full_turn : rest;
+}
+
+int bucket_of(double angle) {
+    return std::min(359, static_cast<int>(in_one_turn(angle) / bucket_width));
+}
+
+double between(double a, double b, double share) {
+    return a + (b - a) * share;
+}
+
+}  // namespace
+
+PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& moves, const CutterPart& part, double z, double stock)
+    : z_(z), stock_(stock) {
+    for (std::size_t i = 0; i < moves.size(); ++i) {
+        if (moves[i].least_tip() + part.height < stock) add(moves[i], static_cast<int>(i), part);
+    }
+    sort_into_buckets();
+}
+
+/// The part of the move during which the cutter's part lies over the plane, with its section there.
+void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
+    const double off0 = z_ - move.from.z, off1 = z_ - move.to.z;
+    if (off0 == off1) {
+        if (const auto section = part.section(off0)) add_stretches(move, index, 0.0, 1.0, *section);
+        return;
+    }
+    double enters = (part.first - off0) / (off1 - off0), leaves = (part.last - off0) / (off1 - off0);
+    if (enters > leaves) std::swap(enters, leaves);
+    enters = std::max(enters, 0.0);
+    leaves = std::min(leaves, 1.0);
+    if (enters > leaves) return;
+    const double off_in = between(off0, off1, enters), off_out = between(off0, off1, leaves);
+    const auto section = part.widest_section(off_in, off_out);
+    if (!section) return;
+    const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
+    if (!still && !part.uniform(off_in, off_out) && coarse_line_ == 0) coarse_line_ = move.line;
+    add_stretches(move, index, enters, leaves, *section);
+}
+
+/// In pieces of at most a degree, each with φ ascending.
+void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_from, double share_to,
+                               const Section& section) {
+    double facing0 = between(move.from.facing, move.to.facing, share_from);
+    double facing1 = between(move.from.facing, move.to.facing, share_to);
+    double low0 = between(move.from.tip, move.to.tip, share_from) + section.raise;
+    double low1 = between(move.from.tip, move.to.tip, share_to) + section.raise;
+    if (facing1 < facing0) {
+        std::swap(facing0, facing1);
+        std::swap(low0, low1);
+    }
+    const int kind = section_index(section);
+    const double turn = facing1 - facing0;
+    if (turn == 0.0) {
+        const Vec2 u = unit(facing0);
+        if (std::min(low0, low1) < stock_) {
+            stretches_.push_back({u, u, facing0, 0.0, std::min(low0, low1), 0.0, kind, index});
+        }
+        return;
+    }
+    const int parts = static_cast<int>(std::ceil(turn / bucket_width - 1e-9));
+    const double span = turn / parts, slope = (low1 - low0) / turn;
+    for (int i = 0; i < parts; ++i) {
+        const double facing = facing0 + span * i;
+        Stretch stretch{unit(facing), unit(facing + span), facing, span, low0 + slope * span * i, slope, kind,
+                        index};
+        if (stretch.least_low() < stock_) stretches_.push_back(stretch);
+    }
+}
+
+int PlaneSweep::section_index(const Section& section) {
+    const auto found = std::find(sections_.begin(), sections_.end(), section);
+    if (found == sections_.end()) {
+        sections_.push_back(section);
+        return static_cast<int>(sections_.size()) - 1;
+    }
+    return static_cast<int>(found - sections_.begin());
+}
+
+void PlaneSweep::sort_into_buckets() {
+    std::vector<std::pair<int, double>> keys;
+    std::vector<int> order(stretches_.size());
+    keys.reserve(stretches_.size());
+    for (std::size_t i = 0; i < stretches_.size(); ++i) {
+        order[i] = static_cast<int>(i);
+        keys.emplace_back(bucket_of(stretches_[i].facing), stretches_[i].least_low());
+    }
+    const auto key = [&](int i) { return keys[static_cast<std::size_t>(i)]; };
+    std::sort(order.begin(), order.end(),
+              [&](int a, int b) { return key(a) != key(b) ? key(a) < key(b) : a < b; });
+    std::vector<Stretch> sorted;
+    sorted.reserve(stretches_.size());
+    least_low_.fill(nowhere);
+    for (const int i : order) {
+        const auto [bucket, low] = key(i);
+        sorted.push_back(stretches_[static_cast<std::size_t>(i)]);
+        ++first_in_bucket_[static_cast<std::size_t>(bucket) + 1];
+        least_low_[static_cast<std::size_t>(bucket)] =
+            std::min(least_low_[static_cast<std::size_t>(bucket)], low);
+    }
+    for (std::size_t i = 0; i < buckets; ++i)
+        first_in_bucket_[i + 1] += first_in_bucket_[i];
+    stretches_ = std::move(sorted);
+}
+
+/// Visits the stretches that may reach below `radius` on the ray, which the visitor may lower. A section that
+/// stands at least `gap` of turn away reaches no lower on the ray than its least height / cos gap.
+template <class Visit>
+void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
+    const Vec2 ray = unit(psi);
+    const int home = bucket_of(psi);
+    for (int ring = 0; ring <= 2 * bucket_reach; ++ring) {
+        const int k = ring % 2 == 0 ? -ring / 2 : (ring + 1) / 2;  // 0, 1, -1, 2, -2, ...
+        if (k > bucket_reach) continue;
+        const double reach = radius * gap_cosines.of[static_cast<std::size_t>(k + bucket_reach)];
+        const auto bucket = static_cast<std::size_t>((home + k + buckets) % buckets);
+        if (least_low_[bucket] >= reach) continue;
+        for (int i = first_in_bucket_[bucket]; i < first_in_bucket_[bucket + 1]; ++i) {
+            const Stretch& stretch = stretches_[static_cast<std::size_t>(i)];
+            if (stretch.least_low() >= reach) break;
+            if (stretch.move >= before || !may_reach_below(section(stretch), stretch, ray, radius)) continue;
+            visit(i, least_entry(section(stretch), stretch, ray));
+        }
+    }
+}
+
+Left PlaneSweep::left_on(double psi, int hint, int before) const {
+    Left left{stock_, 0.0, -1};
+    const auto take = [&](int i, const Entry& entry) {
+        if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
+    };
+    if (hint >= 0 && stretches_[static_cast<std::size_t>(hint)].move < before) {
+        const Stretch& stretch = stretches_[static_cast<std::size_t>(hint)];
+        take(hint, least_entry(section(stretch), stretch, unit(psi)));
+    }
+    for_candidates(psi, left.radius, before, take);
+    return left;
+}
+
+int PlaneSweep::first_cut(double psi, double depth) const {
+    int first = std::numeric_limits<int>::max();
+    double radius = stock_ - depth;
+    for_candidates(psi, radius, first, [&](int i, const Entry& entry) {
+        if (entry.radius < radius) first = std::min(first, stretches_[static_cast<std::size_t>(i)].move);
+    });
+    return first;
+}
+
+bool PlaneSweep::same_as(const PlaneSweep& other) const {
+    if (stretches_.size() != other.stretches_.size()) return false;
+    for (std::size_t i = 0; i < stretches_.size(); ++i) {
+        const Stretch &a = stretches_[i], &b = other.stretches_[i];
+        if (a.move != b.move || a.facing != b.facing || a.low != b.low || a.span != b.span) return false;
+        if (!(section(a) == other.section(b))) return false;
+    }
+    return true;
+}
+
+}  // namespace lobewright::proof

@@ -1,0 +1,66 @@
+/// Everything that a part of the cutter sweeps in one plane across the shaft, asked ray by ray.
+#pragma once
+
+#include "proof/moving_section.h"
+#include "proof/shaft_moves.h"
+
+#include <array>
+#include <limits>
+
+namespace lobewright::proof {
+
+/// What is left on a ray.
+struct Left {
+    double radius = 0.0;  ///< mm
+    double slope = 0.0;   ///< mm per radian of the ray's angle
+    int stretch = -1;     ///< index of the stretch that cut there; -1: nothing did, the blank stands
+};
+
+/// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same; a
+/// move that runs along the shaft with a section that changes is swept as its widest section, see
+/// `coarse_line`.
+class PlaneSweep {
+  public:
+    /// `stock`: radius of the round blank, mm; moves that stay outside are left out.
+    PlaneSweep(const std::vector<ShaftMove>& moves, const CutterPart& part, double z, double stock);
+
+    /// The radius left on the ray in direction `psi` (radians) by the moves before index `before`. `hint`: a
+    /// stretch that may well be the one that cuts there; -1: none.
+    [[nodiscard]] Left left_on(double psi, int hint = -1, int before = std::numeric_limits<int>::max()) const;
+    /// The first move that takes anything off the ray, deeper than `depth` into the blank; the largest int if
+    /// none.
+    [[nodiscard]] int first_cut(double psi, double depth) const;
+
+    [[nodiscard]] double z() const { return z_; }
+    [[nodiscard]] double stock() const { return stock_; }
+    [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }
+    [[nodiscard]] const Section& section(const Stretch& stretch) const {
+        return sections_[static_cast<std::size_t>(stretch.section)];
+    }
+    [[nodiscard]] const std::vector<Section>& sections() const { return sections_; }
+    /// The line of the first move that was not swept exactly; 0: none.
+    [[nodiscard]] int coarse_line() const { return coarse_line_; }
+    /// Two planes in which the same sections make the same moves.
+    [[nodiscard]] bool same_as(const PlaneSweep& other) const;
+
+  private:
+    static constexpr int buckets = 360;
+
+    void add(const ShaftMove& move, int index, const CutterPart& part);
+    void add_stretches(const ShaftMove& move, int index, double share_from, double share_to,
+                       const Section& section);
+    int section_index(const Section& section);
+    void sort_into_buckets();
+    template <class Visit>
+    void for_candidates(double psi, double& radius, int before, Visit visit) const;
+
+    double z_, stock_;
+    std::vector<Section> sections_;
+    std::vector<Stretch> stretches_;
+    std::array<int, buckets + 1>
+        first_in_bucket_{};  // stretches are sorted by bucket, then by their least height
+    std::array<double, buckets> least_low_{};
+    int coarse_line_ = 0;
+};
+
+}  // namespace lobewright::proof

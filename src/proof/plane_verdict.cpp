@@ -1,0 +1,188 @@
+#include "proof/plane_verdict.h"
+
+#include <lobewright/angle.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright::proof {
+namespace {
+
+/// Rays nearer to each other than this are one, radians.
+constexpr double same_ray = 1e-7;
+constexpr int most_halvings = 40;
+
+/// Finds the design's ray before a direction, through a table of equal sectors.
+class RayFinder {
+  public:
+    explicit RayFinder(const std::vector<DesignRay>& rays) : rays_(rays), first_(sectors + 1, 0) {
+        const double start = rays.front().psi;
+        std::size_t ray = 0;
+        for (std::size_t i = 0; i <= sectors; ++i) {
+            const double psi = start + full_turn * static_cast<double>(i) / sectors;
+            while (ray + 2 < rays.size() && rays[ray + 1].psi <= psi)
+                ++ray;
+            first_[i] = ray;
+        }
+    }
+
+    /// The same direction, within the turn that the rays cover.
+    [[nodiscard]] double in_turn(double psi) const {
+        const double start = rays_.front().psi;
+        const double rest = std::fmod(psi - start, full_turn);
+        return start + (rest < 0.0 ? rest + full_turn : rest);
+    }
+    /// Index of the ray at or before `psi`, which lies within the turn; never the last.
+    [[nodiscard]] std::size_t before(double psi) const {
+        const double share = (psi - rays_.front().psi) / full_turn;
+        std::size_t ray = first_[std::min<std::size_t>(sectors, static_cast<std::size_t>(share * sectors))];
+        while (ray + 2 < rays_.size() && rays_[ray + 1].psi <= psi)
+            ++ray;
+        return ray;
+    }
+
+  private:
+    static constexpr std::size_t sectors = 1024;
+    const std::vector<DesignRay>& rays_;
+    std::vector<std::size_t> first_;
+};
+
+struct Compared {
+    DesignRay ray;
+    Left left;
+    double off = 0.0;    // mm along the normal
+    double slope = 0.0;  // of it, mm per radian
+};
+
+class PlaneJudge {
+  public:
+    PlaneJudge(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
+               double tolerance, std::vector<double>& finish_way)
+        : sweep_(sweep),
+          design_(design),
+          fixed_(rays),
+          finder_(rays),
+          near_(0.02 + 2.0 * tolerance),
+          finish_way_(finish_way),
+          way_(finish_way.size(), 0.0) {}
+
+    PlaneVerdict judge() {
+        std::vector<DesignRay> rays = fixed_;
+        add_rays_of_stretches(rays);
+        std::sort(rays.begin(), rays.end(),
+                  [](const DesignRay& a, const DesignRay& b) { return a.psi < b.psi; });
+        std::vector<Compared> all;
+        all.reserve(rays.size());
+        int hint = -1;
+        for (const DesignRay& ray : rays) {
+            if (!all.empty() && ray.psi - all.back().ray.psi < same_ray && ray.piece == all.back().ray.piece)
+                continue;
+            all.push_back(compare(ray, hint));
+            hint = all.back().left.stretch;
+            take(all.back());
+        }
+        for (std::size_t i = 0; i + 1 < all.size(); ++i)
+            refine(all[i], all[i + 1], most_halvings);
+        verdict_.rays += static_cast<int>(all.size());
+        for (std::size_t i = 0; i < way_.size(); ++i)
+            finish_way_[i] = std::max(finish_way_[i], way_[i]);
+        return verdict_;
+    }
+
+  private:
+    Compared compare(const DesignRay& ray, int hint) const {
+        const Left left = sweep_.left_on(ray.psi, hint);
+        return {ray, left, deviation(left, ray), (left.slope - ray.slope) * ray.lean};
+    }
+
+    void take(const Compared& c) {
+        const int move =
+            c.left.stretch < 0 ? -1 : sweep_.stretches()[static_cast<std::size_t>(c.left.stretch)].move;
+        verdict_.cut |= move >= 0;
+        const PlaneExtreme extreme{c.off, c.ray.psi, move};
+        if (!started_ || c.off < verdict_.deepest.along_normal) verdict_.deepest = extreme;
+        if (!started_ || c.off > verdict_.proudest.along_normal) verdict_.proudest = extreme;
+        started_ = true;
+    }
+
+    /// Splits while the tangents' crossing lies beyond the extremes so far.
+    void refine(const Compared& a, const Compared& b, int halvings) {
+        const double gap = b.ray.psi - a.ray.psi;
+        const double turn = a.slope - b.slope;
+        if (gap < same_ray || turn == 0.0 || !std::isfinite(turn)) return;
+        const double share = ((b.off - a.off) / gap - b.slope) / turn;
+        if (share <= 0.0 || share >= 1.0) return;
+        const double foretold = a.off + a.slope * share * gap;
+        const double beyond =
+            std::max(foretold - verdict_.proudest.along_normal, verdict_.deepest.along_normal - foretold);
+        if (beyond <= hidden_extreme) return;
+        if (halvings == 0) {
+            verdict_.missed = std::max(verdict_.missed, beyond);
+            return;
+        }
+        const double psi = a.ray.psi + std::clamp(share, 0.05, 0.95) * gap;
+        const Compared middle = compare(design_.between(a.ray, b.ray, psi), a.left.stretch);
+        ++verdict_.rays;
+        take(middle);
+        if (middle.ray.psi <= a.ray.psi || middle.ray.psi >= b.ray.psi) return;
+        refine(a, middle, halvings - 1);
+        refine(middle, b, halvings - 1);
+    }
+
+    void add_rays_of_stretches(std::vector<DesignRay>& rays) {
+        for (const Stretch& stretch : sweep_.stretches()) {
+            const Section& section = sweep_.section(stretch);
+            if (stretch.span > 0.0) {
+                const Vec2 start = trace_point(section, stretch, 0.0);
+                const Vec2 end = trace_point(section, stretch, stretch.span);
+                const bool near_start = add_ray_through(start, rays);
+                const bool near_end = add_ray_through(end, rays);
+                if (near_start || near_end)
+                    way_[static_cast<std::size_t>(stretch.move)] += length(end - start);
+            }
+            if (section.half_flat > 0.0 || section.off_axis_corner()) add_corner_rays(section, stretch, rays);
+        }
+    }
+
+    void add_corner_rays(const Section& section, const Stretch& stretch, std::vector<DesignRay>& rays) {
+        for (const int side : {-1, 1}) {
+            const double along = section.shift + side * section.half_flat;
+            add_ray_through(stretch.low * stretch.from + along * quarter_turn(stretch.from), rays);
+            add_ray_through(stretch.low_at_end() * stretch.to + along * quarter_turn(stretch.to), rays);
+        }
+    }
+
+    /// Only for points near the design, or below it.
+    bool add_ray_through(Vec2 point, std::vector<DesignRay>& rays) {
+        const double psi = finder_.in_turn(direction(point));
+        const std::size_t index = finder_.before(psi);
+        const DesignRay &a = fixed_[index], &b = fixed_[index + 1];
+        const double share = b.psi > a.psi ? std::clamp((psi - a.psi) / (b.psi - a.psi), 0.0, 1.0) : 0.0;
+        if (length(point) > a.radius + share * (b.radius - a.radius) + near_) return false;
+        if (psi - a.psi > same_ray && b.psi - psi > same_ray) rays.push_back(design_.between(a, b, psi));
+        return true;
+    }
+
+    const PlaneSweep& sweep_;
+    const Design& design_;
+    const std::vector<DesignRay>& fixed_;
+    RayFinder finder_;
+    double near_;
+    std::vector<double>& finish_way_;
+    std::vector<double> way_;
+    PlaneVerdict verdict_;
+    bool started_ = false;
+};
+
+}  // namespace
+
+double deviation(const Left& left, const DesignRay& ray) {
+    return (left.radius - ray.radius) * ray.lean;
+}
+
+PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
+                         double tolerance, std::vector<double>& finish_way) {
+    return PlaneJudge(sweep, design, rays, tolerance, finish_way).judge();
+}
+
+}  // namespace lobewright::proof

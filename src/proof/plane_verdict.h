@@ -1,0 +1,42 @@
+/// What is left in one plane, compared with the design along the normal.
+///
+/// How nothing over `resolution` hides. (1) The fixed rays stand so close that between two of them no
+/// section, standing still, has room for a dip of a dip deeper than 0.03 µm (see Design::rays); sharp ends of
+/// a flat, which have, get rays at both ends of every stretch that comes near the design. (2) So do the
+/// points where every stretch begins and ends to own the surface: the ridges between stretches lie between
+/// such rays. (3) From values and slopes at two neighbouring rays, the tangents' crossing foretells the
+/// trough or the ridge between them; wherever it lies more than 0.02 µm beyond the extremes found so far, a
+/// ray is put there, until none does.
+#pragma once
+
+#include "proof/design_rays.h"
+#include "proof/plane_sweep.h"
+
+namespace lobewright::proof {
+
+inline constexpr double hidden_dip = 3e-5;      ///< mm, by (1)
+inline constexpr double hidden_extreme = 2e-5;  ///< mm, by (3)
+inline constexpr double resolution = hidden_dip + hidden_extreme;
+
+struct PlaneExtreme {
+    double along_normal = 0.0;  ///< mm
+    double psi = 0.0;           ///< radians
+    int move = -1;              ///< index of the move that cut there; -1: the blank stands
+};
+
+struct PlaneVerdict {
+    PlaneExtreme deepest, proudest;
+    bool cut = false;     ///< some move took stock off
+    double missed = 0.0;  ///< mm: what the refinement left open, mostly below hidden_extreme
+    int rays = 0;
+};
+
+/// `finish_way`, by move: raised to the way that the cut runs on the surface, in mm, where a move finishes
+/// it.
+PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
+                         double tolerance, std::vector<double>& finish_way);
+
+/// How far what is left stands off the design on one ray, along the normal.
+double deviation(const Left& left, const DesignRay& ray);
+
+}  // namespace lobewright::proof

@@ -1,0 +1,155 @@
+#include "base/json_text.h"
+
+#include <lobewright/number_text.h>
+#include <lobewright/proof.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright {
+namespace {
+
+/// Text in a column of `width` characters, to the right or to the left of it.
+std::string right(const std::string& text, std::size_t width) {
+    return std::string(width > text.size() ? width - text.size() : 0, ' ') + text;
+}
+std::string left(const std::string& text, std::size_t width) {
+    return text + std::string(width > text.size() ? width - text.size() : 0, ' ');
+}
+
+const char* unit_name(Units units) {
+    return units == Units::mm ? "mm" : "in";
+}
+
+std::string signed_length(double mm, Units units) {
+    const double value = mm / mm_per(units);
+    const std::string text = fixed(value, units == Units::mm ? 5 : 7);
+    return text.front() == '-' ? text : '+' + text;
+}
+
+std::string short_length(double mm, Units units) {
+    return shortest_fixed(mm / mm_per(units), units == Units::mm ? 6 : 8) + ' ' + unit_name(units);
+}
+
+std::string time_text(double seconds) {
+    const long long whole = std::llround(seconds);
+    if (whole < 60) return fixed(seconds, 1) + " s";
+    return std::to_string(whole / 60) + " min " + std::to_string(whole % 60) + " s";
+}
+
+std::string deviation_columns(const Deviation& d, Units units) {
+    return right(signed_length(d.along_normal, units), 12) + right(fixed(d.at.degrees(), 2), 9) +
+           right(fixed(d.z / mm_per(units), units == Units::mm ? 2 : 3), 9) +
+           right(d.line > 0 ? std::to_string(d.line) : "-", 7);
+}
+
+std::string lobe_table(const Job& job, const ProofReport& report) {
+    std::size_t width = 4;
+    for (const LobeVerdict& lobe : report.lobes)
+        width = std::max(width, lobe.name.size());
+    std::string text = "  " + left("lobe", width) + right("deepest", 12) + right("at", 9) + right("z", 9) +
+                       right("line", 7) + right("proudest", 12) + right("at", 9) + right("z", 9) +
+                       right("line", 7) + '\n';
+    for (const LobeVerdict& lobe : report.lobes) {
+        text += "  " + left(lobe.name, width) + deviation_columns(lobe.deepest, job.units) +
+                deviation_columns(lobe.proudest, job.units) + (lobe.within ? "" : "  OUT") + '\n';
+    }
+    return text;
+}
+
+std::string severity_word(Severity severity) {
+    if (severity == Severity::error) return "error";
+    return severity == Severity::warning ? "warning" : "note";
+}
+
+/// The line of the program, without its end and blanks around it.
+std::string_view line_of(std::string_view text, int number) {
+    for (int i = 1; i < number && !text.empty(); ++i)
+        text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+    std::string_view line = text.substr(0, text.find('\n'));
+    while (!line.empty() && (line.back() == '\r' || line.back() == ' '))
+        line.remove_suffix(1);
+    return line;
+}
+
+std::string finding_text(const ProofFinding& finding, std::string_view program) {
+    std::string text = "  " + severity_word(finding.severity);
+    if (finding.line > 0) text += ", line " + std::to_string(finding.line);
+    text += ": " + finding.message + '\n';
+    if (finding.line > 0) text += "      | " + std::string(line_of(program, finding.line)) + '\n';
+    return text;
+}
+
+void put_lobe(JsonText& json, const LobeVerdict& lobe, double unit) {
+    json.object({}, JsonText::Layout::one_line)
+        .member("name", lobe.name)
+        .member("deepest", lobe.deepest.along_normal / unit)
+        .member("deepest_at", lobe.deepest.at.degrees())
+        .member("deepest_z", lobe.deepest.z / unit)
+        .member("deepest_line", lobe.deepest.line)
+        .member("proudest", lobe.proudest.along_normal / unit)
+        .member("proudest_at", lobe.proudest.at.degrees())
+        .member("proudest_z", lobe.proudest.z / unit)
+        .member("proudest_line", lobe.proudest.line)
+        .member("cut", lobe.cut)
+        .end();
+}
+
+}  // namespace
+
+std::string proof_text(const Job& job, const ProofReport& report, const std::string& program_text) {
+    const auto errors = std::count_if(report.findings.begin(), report.findings.end(),
+                                      [](const ProofFinding& f) { return f.severity == Severity::error; });
+    std::string text = job.title + ": what the program leaves, against the design along the normal\n\n";
+    text += lobe_table(job, report);
+    text += "\n  tolerance " + short_length(report.tolerance, job.units) + " either way";
+    if (report.blending > 0.0)
+        text += ", of which blending takes " + short_length(report.blending, job.units);
+    text += "; deviations in " + std::string(unit_name(job.units)) + ", found to " +
+            short_length(report.resolution, job.units) + ", at in degrees of shaft angle\n";
+    text += "  " + std::to_string(report.blocks) + " blocks, " + time_text(report.cycle_seconds) +
+            "; rapids in stock: " +
+            (report.rapids_in_stock == 0 ? "none" : std::to_string(report.rapids_in_stock)) + '\n';
+    if (!report.findings.empty()) text += "\nFindings\n";
+    for (const ProofFinding& finding : report.findings)
+        text += finding_text(finding, program_text);
+    text += '\n';
+    if (!report.within_tolerance) {
+        text += "NOT PROVEN: the lobes do not come out within the tolerance.\n";
+    } else if (errors > 0) {
+        text += "NOT PROVEN: the lobes come out within the tolerance, but see the findings.\n";
+    } else {
+        text += "Proven: every lobe comes out within the tolerance.\n";
+    }
+    return text;
+}
+
+std::string proof_json(const Job& job, const ProofReport& report) {
+    const double unit = mm_per(job.units);
+    JsonText json;
+    json.object()
+        .member("within_tolerance", report.within_tolerance)
+        .member("tolerance", report.tolerance / unit)
+        .member("resolution", report.resolution / unit)
+        .member("blending", report.blending / unit);
+    json.array("lobes");
+    for (const LobeVerdict& lobe : report.lobes)
+        put_lobe(json, lobe, unit);
+    json.end();
+    json.member("rapids_in_stock", report.rapids_in_stock)
+        .member("blocks", report.blocks)
+        .member("cycle_seconds", report.cycle_seconds);
+    json.array("findings");
+    for (const ProofFinding& finding : report.findings) {
+        json.object({}, JsonText::Layout::one_line)
+            .member("severity", severity_word(finding.severity))
+            .member("code", finding.code)
+            .member("line", finding.line > 0 ? std::optional(finding.line) : std::nullopt)
+            .member("message", finding.message)
+            .end();
+    }
+    json.end().end();
+    return json.text();
+}
+
+}  // namespace lobewright

@@ -1,0 +1,209 @@
+#include "proof/findings.h"
+#include "proof/limit_checks.h"
+#include "proof/lobe_planes.h"
+#include "proof/plane_verdict.h"
+#include "proof/stock_checks.h"
+
+#include <lobewright/proof.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright {
+namespace {
+
+using namespace proof;
+
+/// What arithmetic may add to a deviation that the program meant to lie on the tolerance, mm.
+constexpr double arithmetic = 1e-6;
+
+Diagnostic missing(const Job& job, const char* key) {
+    return {Fault::check_failed,          Severity::error,  "missing-key", std::string(key) + " is missing",
+            "the proof needs it: add it", job.place_of(key)};
+}
+
+Diagnostics missing_keys(const Job& job) {
+    Diagnostics complaints;
+    if (!job.machine) complaints.push_back(missing(job, "machine"));
+    if (!job.cut) complaints.push_back(missing(job, "cut"));
+    if (!job.shaft.blank_diameter) complaints.push_back(missing(job, "shaft.blank_diameter"));
+    if (job.cut && !job.cutters.contains(job.cut->cutter)) complaints.push_back(missing(job, "cut.cutter"));
+    return complaints;
+}
+
+double clear_of_all(const Job& job) {
+    double clear = 0.5 * *job.shaft.blank_diameter;
+    for (const Journal& journal : job.shaft.journals)
+        clear = std::max(clear, 0.5 * journal.diameter);
+    return clear;
+}
+
+class Prover {
+  public:
+    Prover(const Job& job, const std::vector<SolvedLobe>& lobes, const ReadProgram& program,
+           const CutterBody& body)
+        : job_(job),
+          lobes_(lobes),
+          program_(program),
+          body_(body),
+          findings_(job.units),
+          stock_(0.5 * *job.shaft.blank_diameter) {}
+
+    ProofReport prove() {
+        const ShaftMoves made = shaft_moves(program_, body_, clear_of_all(job_));
+        moves_ = made.moves;
+        finish_way_.assign(moves_.size(), 0.0);
+        report_.tolerance = job_.cut->tolerance;
+        report_.resolution = resolution;
+        report_.blending = program_.blend_tolerance;
+        report_.blocks = program_.blocks;
+        report_.cycle_seconds = cycle_seconds(program_, job_.machine->limits);
+        judge_words(made.blind);
+        std::vector<LobePlanes> planes;
+        for (const SolvedLobe& lobe : lobes_) {
+            planes.push_back(lobe_planes(lobe, job_.cut->allowance, moves_, body_, stock_));
+            report_.lobes.push_back(judge_lobe(planes.back()));
+        }
+        report_.within_tolerance = std::all_of(report_.lobes.begin(), report_.lobes.end(),
+                                               [](const LobeVerdict& lobe) { return lobe.within; });
+        report_.rapids_in_stock = check_rapids(moves_, body_, planes, findings_);
+        check_spindle(moves_, body_, planes, findings_);
+        check_blunt_parts(moves_, body_, planes, findings_);
+        check_journals(moves_, body_, job_.shaft, findings_);
+        check_limits(program_, job_.machine->limits, findings_);
+        check_surface_feed(moves_, finish_way_, job_.cut->surface_feed, findings_);
+        report_.findings = findings_.sorted();
+        return std::move(report_);
+    }
+
+  private:
+    void judge_words(int blind) {
+        const Cutter& cutter = job_.cutters.find(job_.cut->cutter)->second;
+        check_spindle_words(program_, job_.cut->spindle_speed, cutter.teeth, findings_);
+        if (!program_.ended)
+            findings_.error("not-ended", 0, "the program has no end (M2 or M30): part of it may be lost");
+        if (blind > 0) {
+            findings_.error(
+                "blind-move", blind,
+                "the cutter moves here while it is unknown whether it stands clear of the shaft: move the "
+                "radial axis out first");
+        }
+        if (program_.unbounded_blend_line > 0) {
+            findings_.error("blend-unbounded", program_.unbounded_blend_line,
+                            "path blending without a tolerance: what the controller cuts can't be known");
+        }
+        for (const ShaftMove& move : moves_) {
+            if (move.least_tip() > 0.0) continue;
+            findings_.error("past-axis", move.line, "the cutter moves past the shaft's axis");
+            break;
+        }
+    }
+
+    LobeVerdict judge_lobe(const LobePlanes& lobe) {
+        LobeVerdict verdict;
+        verdict.name = lobe.lobe->name;
+        verdict.planes = static_cast<int>(lobe.planes.size());
+        verdict.cut = true;
+        bool first = true;
+        int coarse = 0;
+        for (const PlaneSweep& plane : lobe.planes) {
+            const PlaneVerdict judged =
+                judge_plane(plane, lobe.design, lobe.rays, job_.cut->tolerance, finish_way_);
+            const Deviation deepest = deviation_of(judged.deepest, plane),
+                            proudest = deviation_of(judged.proudest, plane);
+            if (first || deepest.along_normal < verdict.deepest.along_normal) verdict.deepest = deepest;
+            if (first || proudest.along_normal > verdict.proudest.along_normal) verdict.proudest = proudest;
+            first = false;
+            verdict.cut = verdict.cut && judged.cut;
+            report_.resolution = std::max(report_.resolution, hidden_dip + judged.missed);
+            if (coarse == 0) coarse = plane.coarse_line();
+        }
+        if (coarse > 0) {
+            findings_.error(
+                "cannot-simulate", coarse,
+                "the cutter moves along the shaft and otherwise in one block where its section changes along "
+                "the shaft: write the two motions in blocks of their own");
+        }
+        report_lobe(verdict);
+        return verdict;
+    }
+
+    Deviation deviation_of(const PlaneExtreme& extreme, const PlaneSweep& plane) const {
+        return {extreme.along_normal, ShaftAngle::from_radians(wrapped_radians(extreme.psi)), plane.z(),
+                extreme.move < 0 ? 0 : moves_[static_cast<std::size_t>(extreme.move)].line};
+    }
+
+    void report_lobe(LobeVerdict& verdict) {
+        const double tolerance = job_.cut->tolerance + arithmetic - program_.blend_tolerance;
+        const bool gouged = verdict.deepest.along_normal < -tolerance;
+        const bool proud = verdict.proudest.along_normal > tolerance;
+        verdict.within = verdict.cut && !gouged && !proud;
+        const auto place = [&](const Deviation& d) {
+            return "lobe " + verdict.name + " at " + fixed(d.at.degrees(), 2) +
+                   " degrees, z = " + findings_.length(d.z);
+        };
+        if (gouged) {
+            findings_.error("gouge", verdict.deepest.line,
+                            place(verdict.deepest) + ": " + findings_.length(-verdict.deepest.along_normal) +
+                                " too deep, the tolerance is " + findings_.length(job_.cut->tolerance));
+        }
+        if (!verdict.cut) {
+            findings_.error("not-cut", 0, "lobe " + verdict.name + " is not cut over its whole width");
+        } else if (proud) {
+            findings_.error("material-left", verdict.proudest.line,
+                            place(verdict.proudest) + ": " + findings_.length(verdict.proudest.along_normal) +
+                                " left on, the tolerance is " + findings_.length(job_.cut->tolerance));
+        }
+    }
+
+    const Job& job_;
+    const std::vector<SolvedLobe>& lobes_;
+    const ReadProgram& program_;
+    const CutterBody& body_;
+    Findings findings_;
+    double stock_;
+    std::vector<ShaftMove> moves_;
+    std::vector<double> finish_way_;
+    ProofReport report_;
+};
+
+/// The worse of two verdicts on one lobe, each deviation for itself.
+void worsen(LobeVerdict& lobe, const LobeVerdict& other) {
+    if (other.deepest.along_normal < lobe.deepest.along_normal) lobe.deepest = other.deepest;
+    if (other.proudest.along_normal > lobe.proudest.along_normal) lobe.proudest = other.proudest;
+    lobe.cut = lobe.cut && other.cut;
+    lobe.within = lobe.within && other.within;
+}
+
+void worsen(ProofReport& report, const ProofReport& deleted) {
+    for (std::size_t i = 0; i < report.lobes.size(); ++i)
+        worsen(report.lobes[i], deleted.lobes[i]);
+    report.within_tolerance = report.within_tolerance && deleted.within_tolerance;
+    report.resolution = std::max(report.resolution, deleted.resolution);
+    report.blending = std::max(report.blending, deleted.blending);
+    report.rapids_in_stock = std::max(report.rapids_in_stock, deleted.rapids_in_stock);
+    for (ProofFinding finding : deleted.findings) {
+        finding.message = "with block delete on: " + finding.message;
+        report.findings.push_back(std::move(finding));
+    }
+}
+
+}  // namespace
+
+Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
+                           const std::string& text, const std::string& file) {
+    if (Diagnostics complaints = missing_keys(job); !complaints.empty()) return complaints;
+    const Outcome<CutterBody> body = cutter_body(job);
+    if (!body) return body.diagnostics();
+    const Outcome<ReadProgram> program = read_program(text, file, dialect, job.units);
+    if (!program) return program.diagnostics();
+    ProofReport report = Prover(job, lobes, *program, *body).prove();
+    if (program->deletable) {
+        const Outcome<ReadProgram> deleted = read_program(text, file, dialect, job.units, BlockDelete::on);
+        if (!deleted) return deleted.diagnostics();
+        worsen(report, Prover(job, lobes, *deleted, *body).prove());
+    }
+    return report;
+}
+
+}  // namespace lobewright
