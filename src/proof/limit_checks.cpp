@@ -136,22 +136,6 @@ void check_limits(const ReadProgram& program, const AxisLimits& limits, Findings
     checker.rest();
 }
 
-void check_surface_feed(const std::vector<ShaftMove>& moves, const std::vector<double>& finish_way,
-                        double surface_feed, Findings& findings) {
-    for (std::size_t i = 0; i < moves.size(); ++i) {
-        if (moves[i].rapid || finish_way[i] == 0.0) continue;
-        const double feed = finish_way[i] / moves[i].seconds * seconds_per_minute;
-        if (feed <= 1.1 * surface_feed) continue;
-        std::string message = "the cut runs along the surface at " + findings.speed(feed) +
-                              ", and the job asks for " + findings.speed(surface_feed);
-        if (feed > 1.5 * surface_feed) {
-            findings.error("surface-feed", moves[i].line, std::move(message));
-        } else {
-            findings.warn("surface-feed", moves[i].line, std::move(message));
-        }
-    }
-}
-
 void check_spindle_words(const ReadProgram& program, double spindle_speed, int teeth, Findings& findings) {
     const auto report_speed = [&](const ReadMove& move) {
         const double speed = std::abs(move.spindle_speed);

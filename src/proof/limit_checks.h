@@ -1,4 +1,4 @@
-/// Times and speeds that the text asks for, against the machine's limits and the job's feed.
+/// Times and speeds that the text asks for, against the machine's limits.
 #pragma once
 
 #include "proof/findings.h"
@@ -17,12 +17,6 @@ inline constexpr double acceleration_slack = 0.02;
 /// the blocks' mean speeds: |v₂ - v₁| <= a (t₁ + t₂) / 2, from rest and to rest at the ends of a chain of
 /// feeds.
 void check_limits(const ReadProgram& program, const AxisLimits& limits, Findings& findings);
-
-/// The way of the cut along a finished surface by each move's time, against the job's surface feed: above by
-/// half as much again an error, above by a tenth a warning. `finish_way`: mm, by move; 0 where a move
-/// finishes nothing.
-void check_surface_feed(const std::vector<ShaftMove>& moves, const std::vector<double>& finish_way,
-                        double surface_feed, Findings& findings);
 
 /// Spindle speed and sense against the job's. `teeth`: of the cutter, 0 for a wheel.
 void check_spindle_words(const ReadProgram& program, double spindle_speed, int teeth, Findings& findings);

@@ -57,14 +57,13 @@ struct Compared {
 class PlaneJudge {
   public:
     PlaneJudge(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-               double tolerance, std::vector<double>& finish_way)
+               double tolerance, std::vector<char>& finishes)
         : sweep_(sweep),
           design_(design),
           fixed_(rays),
           finder_(rays),
           near_(0.02 + 2.0 * tolerance),
-          finish_way_(finish_way),
-          way_(finish_way.size(), 0.0) {}
+          finishes_(finishes) {}
 
     PlaneVerdict judge() {
         std::vector<DesignRay> rays = fixed_;
@@ -84,8 +83,6 @@ class PlaneJudge {
         for (std::size_t i = 0; i + 1 < all.size(); ++i)
             refine(all[i], all[i + 1], most_halvings);
         verdict_.rays += static_cast<int>(all.size());
-        for (std::size_t i = 0; i < way_.size(); ++i)
-            finish_way_[i] = std::max(finish_way_[i], way_[i]);
         return verdict_;
     }
 
@@ -99,6 +96,7 @@ class PlaneJudge {
         const int move =
             c.left.stretch < 0 ? -1 : sweep_.stretches()[static_cast<std::size_t>(c.left.stretch)].move;
         verdict_.cut |= move >= 0;
+        if (move >= 0 && std::abs(c.off) <= near_) finishes_[static_cast<std::size_t>(move)] = 1;
         const PlaneExtreme extreme{c.off, c.ray.psi, move};
         if (!started_ || c.off < verdict_.deepest.along_normal) verdict_.deepest = extreme;
         if (!started_ || c.off > verdict_.proudest.along_normal) verdict_.proudest = extreme;
@@ -135,10 +133,8 @@ class PlaneJudge {
             if (stretch.span > 0.0) {
                 const Vec2 start = trace_point(section, stretch, 0.0);
                 const Vec2 end = trace_point(section, stretch, stretch.span);
-                const bool near_start = add_ray_through(start, rays);
-                const bool near_end = add_ray_through(end, rays);
-                if (near_start || near_end)
-                    way_[static_cast<std::size_t>(stretch.move)] += length(end - start);
+                add_ray_through(start, rays);
+                add_ray_through(end, rays);
             }
             if (section.half_flat > 0.0 || section.off_axis_corner()) add_corner_rays(section, stretch, rays);
         }
@@ -153,14 +149,13 @@ class PlaneJudge {
     }
 
     /// Only for points near the design, or below it.
-    bool add_ray_through(Vec2 point, std::vector<DesignRay>& rays) {
+    void add_ray_through(Vec2 point, std::vector<DesignRay>& rays) {
         const double psi = finder_.in_turn(direction(point));
         const std::size_t index = finder_.before(psi);
         const DesignRay &a = fixed_[index], &b = fixed_[index + 1];
         const double share = b.psi > a.psi ? std::clamp((psi - a.psi) / (b.psi - a.psi), 0.0, 1.0) : 0.0;
-        if (length(point) > a.radius + share * (b.radius - a.radius) + near_) return false;
+        if (length(point) > a.radius + share * (b.radius - a.radius) + near_) return;
         if (psi - a.psi > same_ray && b.psi - psi > same_ray) rays.push_back(design_.between(a, b, psi));
-        return true;
     }
 
     const PlaneSweep& sweep_;
@@ -168,8 +163,7 @@ class PlaneJudge {
     const std::vector<DesignRay>& fixed_;
     RayFinder finder_;
     double near_;
-    std::vector<double>& finish_way_;
-    std::vector<double> way_;
+    std::vector<char>& finishes_;
     PlaneVerdict verdict_;
     bool started_ = false;
 };
@@ -181,8 +175,8 @@ double deviation(const Left& left, const DesignRay& ray) {
 }
 
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-                         double tolerance, std::vector<double>& finish_way) {
-    return PlaneJudge(sweep, design, rays, tolerance, finish_way).judge();
+                         double tolerance, std::vector<char>& finishes) {
+    return PlaneJudge(sweep, design, rays, tolerance, finishes).judge();
 }
 
 }  // namespace lobewright::proof

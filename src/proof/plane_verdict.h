@@ -34,7 +34,7 @@ struct PlaneVerdict {
 /// `finish_way`, by move: raised to the way that the cut runs on the surface, in mm, where a move finishes
 /// it.
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-                         double tolerance, std::vector<double>& finish_way);
+                         double tolerance, std::vector<char>& finishes);
 
 /// How far what is left stands off the design on one ray, along the normal.
 double deviation(const Left& left, const DesignRay& ray);

@@ -3,6 +3,7 @@
 #include "proof/lobe_planes.h"
 #include "proof/plane_verdict.h"
 #include "proof/stock_checks.h"
+#include "proof/surface_feed.h"
 
 #include <lobewright/proof.h>
 
@@ -52,7 +53,7 @@ class Prover {
     ProofReport prove() {
         const ShaftMoves made = shaft_moves(program_, body_, clear_of_all(job_));
         moves_ = made.moves;
-        finish_way_.assign(moves_.size(), 0.0);
+        finishes_.resize(moves_.size());
         report_.tolerance = job_.cut->tolerance;
         report_.resolution = resolution;
         report_.blending = program_.blend_tolerance;
@@ -71,7 +72,6 @@ class Prover {
         check_blunt_parts(moves_, body_, planes, findings_);
         check_journals(moves_, body_, job_.shaft, findings_);
         check_limits(program_, job_.machine->limits, findings_);
-        check_surface_feed(moves_, finish_way_, job_.cut->surface_feed, findings_);
         report_.findings = findings_.sorted();
         return std::move(report_);
     }
@@ -104,11 +104,12 @@ class Prover {
         verdict.name = lobe.lobe->name;
         verdict.planes = static_cast<int>(lobe.planes.size());
         verdict.cut = true;
+        std::fill(finishes_.begin(), finishes_.end(), char{0});
         bool first = true;
         int coarse = 0;
         for (const PlaneSweep& plane : lobe.planes) {
             const PlaneVerdict judged =
-                judge_plane(plane, lobe.design, lobe.rays, job_.cut->tolerance, finish_way_);
+                judge_plane(plane, lobe.design, lobe.rays, job_.cut->tolerance, finishes_);
             const Deviation deepest = deviation_of(judged.deepest, plane),
                             proudest = deviation_of(judged.proudest, plane);
             if (first || deepest.along_normal < verdict.deepest.along_normal) verdict.deepest = deepest;
@@ -124,6 +125,7 @@ class Prover {
                 "the cutter moves along the shaft and otherwise in one block where its section changes along "
                 "the shaft: write the two motions in blocks of their own");
         }
+        check_surface_feed(moves_, finishes_, lobe, body_.cutting, job_.cut->surface_feed, findings_);
         report_lobe(verdict);
         return verdict;
     }
@@ -163,7 +165,7 @@ class Prover {
     Findings findings_;
     double stock_;
     std::vector<ShaftMove> moves_;
-    std::vector<double> finish_way_;
+    std::vector<char> finishes_;  // by move, for one lobe
     ProofReport report_;
 };
 
