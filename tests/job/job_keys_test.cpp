@@ -163,7 +163,9 @@ const std::vector<Key> keys = {
 };
 // clang-format on
 
-std::string named(const Key& key) { return std::string(key.section) + "." + key.key; }
+std::string named(const Key& key) {
+    return std::string(key.section) + "." + key.key;
+}
 
 }  // namespace
 
@@ -241,8 +243,9 @@ TEST_CASE("a slip of the pen in any key names the key that was meant, at the sli
         std::string slip = name;
         std::swap(slip[1], slip[2]);
         if (slip == name) continue;
-        const std::string text = std::string(key.section).empty() ? slip + " = 1\n" + whole_job()
-                                                                  : added(whole_job(), key.section, slip + " = 1");
+        const std::string text = std::string(key.section).empty()
+                                     ? slip + " = 1\n" + whole_job()
+                                     : added(whole_job(), key.section, slip + " = 1");
         const auto job = read(text);
         INFO(named(key) << '\n' << complaints(job));
         REQUIRE_FALSE(job.ok());
