@@ -1,7 +1,7 @@
 /// Lengths and angles as the bench reads them.
 #pragma once
 
-#include "profile/typed_length.h"
+#include "job/typed_length.h"
 
 #include <lobewright/job.h>
 

@@ -1,4 +1,5 @@
 #include "job/job_reading.h"
+#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 
@@ -18,18 +19,15 @@ struct Stretch {
     double to = 0.0;
 };
 
-std::string length_text(const Job& job, double mm) {
-    return shortest_fixed(mm / mm_per(job.units), 4) + (job.units == Units::mm ? " mm" : " in");
-}
-
 /// Rounded up, so that a remedy's figure is large enough.
 std::string at_least(const Job& job, double mm) {
-    const double unit = mm_per(job.units);
-    return length_text(job, std::ceil(mm / unit * 1e4 - 1e-6) / 1e4 * unit);
+    const double step = mm_per(job.units) * 1e-4;
+    return length_words(std::ceil(mm / step - 1e-6) * step, job.units);
 }
 
 std::string range_text(const Job& job, const Stretch& stretch) {
-    return "z " + shortest_fixed(stretch.from / mm_per(job.units), 4) + " to " + length_text(job, stretch.to);
+    return "z " + shortest_fixed(stretch.from / mm_per(job.units), 4) + " to " +
+           length_words(stretch.to, job.units);
 }
 
 Diagnostic failed(const Job& job, const std::string& path, std::string code, std::string what,
@@ -79,7 +77,7 @@ void check_ends(const Job& job, const std::vector<Stretch>& all, Diagnostics& co
         complaints.push_back(failed(job, stretch.path, "off-the-shaft",
                                     stretch.name + " (" + range_text(job, stretch) +
                                         ") is not within the shaft's length of " +
-                                        length_text(job, *job.shaft.length),
+                                        length_words(*job.shaft.length, job.units),
                                     "move it, or mend shaft.length"));
     }
 }
@@ -113,8 +111,8 @@ void check_blank(const Job& job, Diagnostics& complaints) {
     if (2.0 * largest <= *job.shaft.blank_diameter + touching) return;
     complaints.push_back(failed(
         job, "shaft.blank_diameter", "blank-too-small",
-        "the blank is " + length_text(job, *job.shaft.blank_diameter) + " across, lobe '" + widest->name +
-            "' reaches " + length_text(job, largest) + " from the axis",
+        "the blank is " + length_words(*job.shaft.blank_diameter, job.units) + " across, lobe '" +
+            widest->name + "' reaches " + length_words(largest, job.units) + " from the axis",
         "take a blank of at least " + at_least(job, 2.0 * largest) + ", or lower base_radius or lift"));
 }
 

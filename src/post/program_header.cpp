@@ -1,6 +1,6 @@
 #include "post/program_header.h"
 
-#include "profile/typed_length.h"
+#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 

@@ -1,8 +1,8 @@
 /// The change that cures a refused shape, found by trying it.
 #pragma once
 
+#include "job/typed_length.h"
 #include "lobe_shape.h"
-#include "typed_length.h"
 
 #include <functional>
 #include <optional>

@@ -1,7 +1,7 @@
 #include "follower_kinematics.h"
+#include "job/typed_length.h"
 #include "lobe_shape.h"
 #include "timing.h"
-#include "typed_length.h"
 
 #include <lobewright/lobe.h>
 

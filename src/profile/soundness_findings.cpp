@@ -1,7 +1,7 @@
 #include "soundness_findings.h"
 
 #include "contact_load.h"
-#include "typed_length.h"
+#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 

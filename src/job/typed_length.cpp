@@ -1,4 +1,4 @@
-#include "typed_length.h"
+#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 
