@@ -1,6 +1,7 @@
 /// A whole camshaft job as plain data: what the job file says, in millimetres and typed angles.
 ///
-/// Nothing here is solved: the engine's timing, the lobes' contours and the paths come from the stages to the right.
+/// A member's initial value is the default of its key; a key without a default that the contract needs is missed by
+/// the reader. Nothing here is solved: the engine's timing, the lobes' contours and the paths come from the stages to the right.
 /// Every length is in mm and every speed in mm/min or degrees/min, whatever `units` the file used; `units` only says
 /// what outputs print.
 #pragma once
@@ -47,7 +48,7 @@ struct ValveTiming {
 
 struct Engine {
     double cam_per_crank = 0.5;
-    int cylinders = 1;
+    int cylinders = 1;  ///< absent: as many as firing_order or firing_angles has, else 1
     std::vector<CrankAngle> firing_angles;  ///< by cylinder (index 0 is cylinder 1), whether given or from firing_order
     std::optional<ValveTiming> inlet;
     std::optional<ValveTiming> exhaust;
@@ -89,7 +90,7 @@ struct MotionProfile {
     std::vector<int> powers;  ///< of power_polynomial alone; ascending, the first is 2
     CamAngle opening_angle;   ///< the law alone: from the ramp's end (or the base circle) to the start of the dwell
     CamAngle dwell_angle;     ///< at full lift
-    CamAngle closing_angle;
+    CamAngle closing_angle;   ///< absent: as opening_angle
     std::optional<Ramp> opening_ramp;
     std::optional<Ramp> closing_ramp;
 };
@@ -104,7 +105,7 @@ struct Reading {
 struct TableProfile {
     double base_radius = 0.0;
     std::string file;  ///< as written in the job
-    double smoothing = 0.0;
+    double smoothing = 0.0;  ///< mm: the largest change that smoothing may make to a reading
     std::vector<Reading> readings;  ///< in the file's order
 };
 
@@ -138,6 +139,7 @@ struct LobeEntry {
     int repeat = 1;                ///< equal lobes round one ring
 };
 
+/// Default: steel. "cast-iron" is 105 GPa, 0.26.
 struct Material {
     double young_mpa = 207000.0;
     double poisson = 0.3;
@@ -201,7 +203,7 @@ struct Cut {
     double allowance = 0.0;
     std::optional<double> rough_depth;
     double surface_feed = 0.0;  ///< mm/min along the lobe's surface at the contact
-    std::optional<double> rough_surface_feed;
+    std::optional<double> rough_surface_feed;  ///< absent: as surface_feed
     double spindle_speed = 0.0;  ///< rev/min
     CutDirection direction = CutDirection::climb;
     double clearance = 3.0;
@@ -229,16 +231,16 @@ struct HandMethod {
     std::optional<double> wheel_diameter;
     std::optional<double> swing_over_bed;
     std::optional<double> swing_over_cross_slide;
-    double ratio = 0.0;            ///< dividing head or table: turns of the crank in one turn of the work
+    double ratio = 0.0;            ///< turns of the crank in one turn of the work: head, 40 if absent; table, 0 if absent
     std::vector<std::vector<int>> plates;
-    std::optional<double> cusp;    ///< highest ridge to leave
+    std::optional<double> cusp;    ///< highest ridge to leave; exactly one of cusp and step, for head and table
     std::optional<ShaftAngle> step;
     CutterAxis cutter_axis = CutterAxis::radial;  ///< radial | parallel
     std::string cutter;                           ///< parallel only
     std::optional<double> handwheel_divisions;    ///< rotary table: divisions on the handwheel's dial
 };
 
-/// The job. Tables that the file names by the user keep the file's order in `*_names`.
+/// The job. Lobes keep the file's order; tables that the user names are in the order of their names.
 struct Job {
     std::string file;   ///< as the user named it
     std::string title;
