@@ -11,34 +11,40 @@ namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
-/// A point of a slice, from the contact of the middle section: along the normal, and along the tangent.
-struct Off {
-    double normal = 0.0;
-    double tangent = 0.0;
+/// A place in the section: sideways from the cutter's axis, and over its tip.
+struct Place {
+    double side = 0.0;
+    double over = 0.0;
 };
-
-/// Distance of that point from the lobe's circle of curvature.
-double from_circle(Off off, double radius) {
-    if (!std::isfinite(radius)) return off.normal;
-    const double out = radius + off.normal;
-    return std::sqrt(out * out + off.tangent * off.tangent) - radius;
-}
 
 /// The end of an end mill: flat of radius w, torus of radius r round it.
 struct MillEnd {
     double flat, corner;
 
-    /// Distance from the axis of the slice's point whose tangent leans by `lean` outwards: on the torus the
-    /// profile's slope tan α, foreshortened by the slice.
-    [[nodiscard]] double distance_of(double y, double lean) const {
-        const double wanted = std::tan(lean);
+    /// Where the middle section touches.
+    [[nodiscard]] Place touch(const Contact& c) const {
+        return {std::abs(c.lateral), c.on_corner ? corner * (1.0 - std::cos(c.lean)) : 0.0};
+    }
+    /// The point of the slice at `y` that comes nearest to the lobe along the contact's normal: the end of
+    /// its flat, or on the torus, whose profile's slope tan α the slice foreshortens, where it is that of the
+    /// contact.
+    [[nodiscard]] Place nearest(const Contact& c, double y) const {
+        const double narrowed = y < flat ? std::sqrt(flat * flat - y * y) : 0.0;
+        if (!c.on_corner) return {std::min(std::abs(c.lateral), narrowed), y > flat ? height(y) : 0.0};
+        if (corner == 0.0) return {narrowed, 0.0};
+        const double distance = distance_of(y, std::tan(std::abs(c.lean)));
+        return {std::sqrt(std::max(0.0, distance * distance - y * y)), height(distance)};
+    }
+
+  private:
+    [[nodiscard]] double distance_of(double y, double slope) const {
         double low = std::max(flat, y), high = flat + corner;
-        for (int i = 0; i < 50; ++i) {
+        for (int i = 0; i < 40; ++i) {
             const double d = 0.5 * (low + high);
             const double over = d - flat;
-            const double slope =
+            const double here =
                 over / std::sqrt(corner * corner - over * over) * std::sqrt(d * d - y * y) / d;
-            (slope < wanted ? low : high) = d;
+            (here < slope ? low : high) = d;
         }
         return 0.5 * (low + high);
     }
@@ -46,26 +52,28 @@ struct MillEnd {
         const double over = std::max(0.0, distance - flat);
         return corner - std::sqrt(std::max(0.0, corner * corner - over * over));
     }
-
-    [[nodiscard]] double left(const Contact& c, double y) const {
-        const double lateral = std::abs(c.lateral), lean = std::abs(c.lean);
-        const double narrowed = y < flat ? std::sqrt(flat * flat - y * y) : 0.0;
-        if (!c.on_corner) {
-            if (y <= flat && lateral <= narrowed) return 0.0;
-            return from_circle({y > flat ? height(y) : 0.0, lateral - narrowed}, c.give);
-        }
-        double x = narrowed, z = 0.0;
-        if (corner > 0.0) {
-            const double d = distance_of(y, lean);
-            x = std::sqrt(std::max(0.0, d * d - y * y));
-            z = height(d);
-        }
-        const double contact_height = corner * (1.0 - std::cos(lean));
-        const double sine = std::sin(lean), cosine = std::cos(lean);
-        const double dx = x - lateral, dz = z - contact_height;
-        return from_circle({dz * cosine - dx * sine, dz * sine + dx * cosine}, c.give);
-    }
 };
+
+/// How far a point near the i-th contact stands off the lobe: along the normal of the contact whose normal
+/// passes it, with the circle of curvature there.
+double off_lobe(const std::vector<Contact>& nodes, std::size_t i, Vec2 point) {
+    const std::size_t count = nodes.size();
+    const auto along = [&](std::size_t j) {
+        return dot(point - nodes[j].point, quarter_turn(nodes[j].normal));
+    };
+    const bool forward = along(i) > 0.0;
+    for (std::size_t steps = 0; steps < count; ++steps) {
+        const std::size_t next = forward ? (i + 1) % count : (i + count - 1) % count;
+        if (std::abs(along(next)) > std::abs(along(i)) && (along(next) > 0.0) != forward) break;
+        i = next;
+        if ((along(i) > 0.0) != forward) break;
+    }
+    const Contact& foot = nodes[i];
+    const double normal = dot(point - foot.point, foot.normal), tangent = along(i);
+    if (!std::isfinite(foot.give)) return normal;
+    const double out = foot.give + normal;
+    return std::sqrt(out * out + tangent * tangent) - foot.give;
+}
 
 double round_slice(double radius, double y) {
     return y < radius ? radius - std::sqrt(radius * radius - y * y) : infinite;
@@ -84,6 +92,9 @@ std::vector<double> places(double from, double to, double covered, double step) 
     return found;
 }
 
+/// Straight flutes shorter than this can't step along a lobe, mm.
+constexpr double shortest_straight = 0.5;
+
 /// The side of an end mill or ball nose, its tip past the lobe's face on the side away from the spindle.
 Outcome<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
     const Job& job = setup.job;
@@ -91,15 +102,15 @@ Outcome<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
     const double end = cutter.kind == CutterKind::ball_nose ? cutter.diameter / 2.0 : cutter.corner_radius;
     const double straight = *cutter.flute_length - end;
     const double shank = cutter.shank_diameter.value_or(cutter.diameter);
-    if (straight < lobe.width && shank >= cutter.diameter) {
+    if (straight < lobe.width && (shank >= cutter.diameter || straight < shortest_straight)) {
         return refusal(job, cutter_key(job) + ".flute_length", "flutes-too-short",
                        "the straight flutes of cutter " + job.cut->cutter + ", " +
-                           length_text(straight, job.units) + ", do not span lobe " + lobe.name + ", " +
-                           length_text(lobe.width, job.units) + " wide, and its shank would rub on it",
+                           length_words(straight, job.units) + ", do not span lobe " + lobe.name + ", " +
+                           length_words(lobe.width, job.units) + " wide",
                        "use a flute_length of " + length_at_least(lobe.width + end, job.units) +
-                           " or more, or a shank thinner than the cutter");
+                           " or more, or a shank thinner than the cutter, so that it can step along");
     }
-    const double past = std::clamp(0.5 * (straight - lobe.width), 0.0, 0.5);
+    const double past = std::clamp(0.5 * (straight - lobe.width), 0.0, 0.1);
     // Tip away from the spindle: places count from the middle of the straight flutes back to the tip.
     const double to_spindle = job.machine->spindle_side == SpindleSide::far ? 1.0 : -1.0;
     AxialSteps steps;
@@ -119,7 +130,7 @@ Outcome<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
 /// The widest half cover that leaves at most `allowed`, by bisection below `most`.
 double widest_cover(const Setup& setup, const std::vector<Contact>& nodes, double most, double allowed) {
     double low = 0.0, high = most;
-    for (int i = 0; i < 40; ++i) {
+    for (int i = 0; i < 24; ++i) {
         const double middle = 0.5 * (low + high);
         (left_by_slice(setup, nodes, middle) <= allowed ? low : high) = middle;
     }
@@ -130,7 +141,7 @@ Diagnostic refuse_steps(const Setup& setup, const SolvedLobe& lobe, double step)
     const Job& job = setup.job;
     return refusal(job, cutter_key(job), "axial-steps-too-fine",
                    "cutter " + job.cut->cutter + " would need axial steps of " +
-                       length_text(step, job.units) + " on lobe " + lobe.name +
+                       length_words(step, job.units) + " on lobe " + lobe.name +
                        " to stay within the tolerance",
                    "use a wider cutter, a coarser tolerance, or the side of a parallel cutter");
 }
@@ -146,8 +157,14 @@ double left_by_slice(const Setup& setup, const std::vector<Contact>& nodes, doub
     if (y >= radius) return infinite;
     const MillEnd end{setup.section.half_flat, setup.section.corner};
     double worst = 0.0;
-    for (const Contact& c : nodes)
-        worst = std::max(worst, end.left(c, y));
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        const Contact& c = nodes[i];
+        const Place touch = end.touch(c), nearest = end.nearest(c, y);
+        if (nearest.side == touch.side && nearest.over == touch.over) continue;
+        const Vec2 u = unit(c.facing), v = (c.lateral < 0.0 ? -1.0 : 1.0) * quarter_turn(u);
+        const Vec2 point = c.point + (nearest.over - touch.over) * u + (nearest.side - touch.side) * v;
+        worst = std::max(worst, off_lobe(nodes, i, point));
+    }
     return worst;
 }
 
@@ -157,7 +174,10 @@ Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe, cons
     const double from = lobe.z - 0.5 * lobe.width, to = lobe.z + 0.5 * lobe.width;
     if (setup.job.machine->cutter_axis == CutterAxis::parallel) {
         if (cutter.kind != CutterKind::disc) return along_flutes(setup, lobe);
-        return AxialSteps{places(from, to, cutter.width, setup.grid.axial_step), 0.0};
+        AxialSteps steps{places(from, to, cutter.width, setup.grid.axial_step), 0.0};
+        if (setup.job.machine->spindle_side == SpindleSide::far)
+            std::reverse(steps.places.begin(), steps.places.end());
+        return steps;  // the neck comes over what is cut
     }
     const double half = 0.5 * lobe.width;
     if (left_by_slice(setup, nodes, half) <= allowed)

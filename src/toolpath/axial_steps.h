@@ -6,8 +6,8 @@
 /// proud:
 ///   ball, and the side of a cutter lying across: R - sqrt(R² - y²) everywhere (the slice is a smaller
 ///   section on the same way); end of an end mill: nothing while the flat of the slice, sqrt(w² - y²), still
-///   holds the contact; past that what the slice's own nearest point leaves, measured to the lobe's circle of
-///   curvature.
+///   holds the contact; past that, what is left is bounded by the way of the slice's point nearest to the
+///   lobe, whose distance from the contour is measured.
 #pragma once
 
 #include "toolpath/radial_function.h"

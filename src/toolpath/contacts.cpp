@@ -161,10 +161,11 @@ class Walk {
 
   private:
     [[nodiscard]] double widest_for(double bend) const {
+        constexpr double closest =
+            1e-4;  // radians: where a corner all but climbs a flank, the tunnel pays instead
         const double size = std::abs(bend);
-        return size * spacing_.widest * spacing_.widest <= 8.0 * spacing_.sag
-                   ? spacing_.widest
-                   : std::sqrt(8.0 * spacing_.sag / size);
+        if (size * spacing_.widest * spacing_.widest <= 8.0 * spacing_.sag) return spacing_.widest;
+        return std::max(closest, std::sqrt(8.0 * spacing_.sag / size));
     }
     [[nodiscard]] double wanted_step(const Touch& from, const Stretch& stretch) const {
         const double whole = stretch.end - stretch.start;
@@ -177,7 +178,7 @@ class Walk {
         if (from.part * to.part < 0) return true;
         if (from.part != to.part) return false;
         const double gone = std::abs(wrapped_radians(to.contact.facing - from.contact.facing));
-        return gone > 1.4 * std::max(widest_for(to.contact.bend), 1e-7) || gone > 1.4 * spacing_.widest;
+        return gone > 1.4 * widest_for(to.contact.bend) || gone > 1.4 * spacing_.widest;
     }
     /// Finds where the contact passes between flat and corner, and keeps a node of either kind there.
     void hand_over(const Stretch& stretch, double& t, double to, Touch& here, const Touch& there) {

@@ -1,4 +1,5 @@
 #include "toolpath/axial_steps.h"
+#include "toolpath/neighbours.h"
 #include "toolpath/pass.h"
 #include "toolpath/reach.h"
 #include "toolpath/refusal.h"
@@ -50,7 +51,8 @@ bool is_rough(PassKind kind) {
     return kind == PassKind::roughing || kind == PassKind::semi_finish;
 }
 
-Outcome<LobePlan> plan_lobe(const Setup& setup, const SolvedLobe& lobe) {
+Outcome<LobePlan> plan_lobe(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index) {
+    const SolvedLobe& lobe = lobes[index];
     const Cut& cut = *setup.job.cut;
     if (const auto refused = refuse_shift(setup, lobe)) return *refused;
     const std::vector<Contact> nodes = finish_contacts(setup, lobe);
@@ -59,6 +61,7 @@ Outcome<LobePlan> plan_lobe(const Setup& setup, const SolvedLobe& lobe) {
     const double share = (scallops ? scallop_share : end_share) * cut.tolerance;
     const Outcome<AxialSteps> fine = axial_steps(setup, lobe, nodes, share);
     if (!fine) return fine.diagnostics();
+    if (const auto refused = refuse_neighbours(setup, lobes, {index, fine->places, nodes})) return *refused;
     AxialSteps rough = *fine;
     if (scallops && cut.rough_depth) {
         const Outcome<AxialSteps> wider =
@@ -116,9 +119,9 @@ bool cut_lobe(PathBuilder& path, const Setup& setup, const LobePlan& plan, std::
 Diagnostic grid_too_coarse(const Setup& setup) {
     const Job& job = setup.job;
     return refusal(job, "cut.tolerance", "tolerance-too-fine",
-                   "a tolerance of " + length_text(job.cut->tolerance, job.units) +
+                   "a tolerance of " + length_words(job.cut->tolerance, job.units) +
                        " is too fine for the words of this post, which step by " +
-                       length_text(setup.grid.radial_step, job.units) + " of radius",
+                       length_words(setup.grid.radial_step, job.units) + " of radius",
                    "use a coarser tolerance, or a post with more decimals");
 }
 
@@ -142,7 +145,7 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
     Diagnostics found;
     PathBuilder path(setup);
     for (const std::size_t index : in_shaft_order(lobes)) {
-        const Outcome<LobePlan> plan = plan_lobe(setup, lobes[index]);
+        const Outcome<LobePlan> plan = plan_lobe(setup, lobes, index);
         std::copy(plan.diagnostics().begin(), plan.diagnostics().end(), std::back_inserter(found));
         if (!found.empty()) continue;
         if (!cut_lobe(path, setup, *plan, index)) return grid_too_coarse(setup);

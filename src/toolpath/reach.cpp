@@ -91,7 +91,7 @@ Size sized(const Setup& setup, const SolvedLobe& lobe, double Cutter::*size) {
 Diagnostic refuse_hollow(const Setup& setup, const SolvedLobe& lobe) {
     const Job& job = setup.job;
     const Cutter& cutter = cutter_of(job);
-    const std::string hollow = length_text(lobe.contour.smallest_hollow_radius(), job.units);
+    const std::string hollow = length_words(lobe.contour.smallest_hollow_radius(), job.units);
     std::string remedy;
     if (job.machine->cutter_axis == CutterAxis::tangential) {
         remedy =
@@ -104,7 +104,7 @@ Diagnostic refuse_hollow(const Setup& setup, const SolvedLobe& lobe) {
                  length_at_most(2.0 * lobe.contour.smallest_hollow_radius(), job.units);
     }
     return refusal(job, cutter_key(job) + ".diameter", "cutter-too-large",
-                   "cutter " + job.cut->cutter + " of " + length_text(cutter.diameter, job.units) +
+                   "cutter " + job.cut->cutter + " of " + length_words(cutter.diameter, job.units) +
                        " diameter does not get into the hollow of lobe " + lobe.name + ", whose radius is " +
                        hollow,
                    remedy);
@@ -123,15 +123,15 @@ Diagnostic refuse_narrow(const Setup& setup, const SolvedLobe& lobe) {
         const bool disc = cutter.kind == CutterKind::disc;
         const double length = (disc ? cutter.width : *cutter.flute_length) + needed - now;
         return refusal(job, cutter_key(job) + (disc ? ".width" : ".flute_length"), "cutter-too-narrow",
-                       "the contact runs " + length_text(travel, job.units) + " to the side on lobe " +
+                       "the contact runs " + length_words(travel, job.units) + " to the side on lobe " +
                            lobe.name + ", past the straight edges of cutter " + job.cut->cutter +
-                           ", which reach " + length_text(0.5 * now, job.units) + " either way",
+                           ", which reach " + length_words(0.5 * now, job.units) + " either way",
                        std::string("use a ") + (disc ? "width" : "flute_length") + " of " +
                            length_at_least(length + 1e-4, job.units) + " or more");
     }
     const auto least = smallest_working(sized(setup, lobe, &Cutter::diameter), cutter.diameter);
     return refusal(job, cutter_key(job) + ".diameter", "cutter-too-narrow",
-                   "the end of cutter " + job.cut->cutter + ", " + length_text(cutter.diameter, job.units) +
+                   "the end of cutter " + job.cut->cutter + ", " + length_words(cutter.diameter, job.units) +
                        " wide, is too narrow for the contact's way on lobe " + lobe.name +
                        ": its corner would have to climb the flank",
                    least ? "use a diameter of " + length_at_least(*least, job.units) + " or more"
@@ -156,10 +156,10 @@ std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lob
     const double most = section.half_flat + 0.5 * (lobe.base_radius + section.corner);
     if (std::abs(section.shift) <= most) return std::nullopt;
     return refusal(setup.job, "cut.side_shift", "shift-too-large",
-                   "side_shift " + length_text(section.shift, setup.job.units) +
+                   "side_shift " + length_words(section.shift, setup.job.units) +
                        " puts the cutter beside lobe " + lobe.name,
-                   "set it between " + length_text(-most, setup.job.units) + " and " +
-                       length_text(most, setup.job.units));
+                   "set it between " + length_words(-most, setup.job.units) + " and " +
+                       length_words(most, setup.job.units));
 }
 
 std::optional<Diagnostic> refuse_reach(const Setup& setup, const SolvedLobe& lobe,

@@ -1,6 +1,8 @@
 /// Complaints of the toolpath: places of keys and lengths in the user's units.
 #pragma once
 
+#include "profile/typed_length.h"
+
 #include <lobewright/job.h>
 
 #include <string>
@@ -15,12 +17,13 @@ Diagnostic refusal(const Job& job, std::string_view path, std::string code, std:
 /// A key that this command needs and the job hasn't: the job itself is incomplete (exit code 2).
 Diagnostic missing(const Job& job, std::string_view path, std::string what, std::string remedy);
 
-/// "12.5 mm" or "0.4921 in": mm printed in the job's units, to 0.1 µm.
-std::string length_text(double mm, Units units);
-/// The same, never above (or never below) `mm`: for a limit that must be accepted when it is applied.
-std::string length_at_most(double mm, Units units);
-std::string length_at_least(double mm, Units units);
-std::string degrees_text(double radians);
+/// A limit that is accepted when it is applied: never above (or never below) `mm`, with its unit.
+inline std::string length_at_most(double mm, Units units) {
+    return typed_below(mm, units).words;
+}
+inline std::string length_at_least(double mm, Units units) {
+    return typed_above(mm, units).words;
+}
 
 /// The path of a lobe's entry: "lobe[3]".
 std::string lobe_key(std::size_t entry);

@@ -42,8 +42,8 @@ Outcome<Section> tangential_section(const Job& job, const Cutter& cutter) {
     if (*cutter.flute_length <= end) {
         return refusal(
             job, cutter_key(job) + ".flute_length", "no-straight-flutes",
-            "the flutes, " + length_text(*cutter.flute_length, job.units) + " long, are all rounded end",
-            "use a cutter whose flutes are longer than " + length_text(end, job.units));
+            "the flutes, " + length_words(*cutter.flute_length, job.units) + " long, are all rounded end",
+            "use a cutter whose flutes are longer than " + length_words(end, job.units));
     }
     return Section{(*cutter.flute_length - end) / 2.0, 0.0, 0.0, 0.0, false};
 }

@@ -33,9 +33,9 @@ void check_blank(const Job& job, const std::vector<SolvedLobe>& lobes, Diagnosti
         const double needed = lobe.contour.largest_radius() + job.cut->allowance;
         if (needed <= radius + 1e-9) continue;
         found.push_back(refusal(job, "shaft.blank_diameter", "blank-too-small",
-                                "the blank of " + length_text(2.0 * radius, job.units) +
+                                "the blank of " + length_words(2.0 * radius, job.units) +
                                     " does not hold lobe " + lobe.name + ", which reaches " +
-                                    length_text(needed, job.units) + " from the axis",
+                                    length_words(needed, job.units) + " from the axis",
                                 "use a blank of " + length_at_least(2.0 * needed, job.units) + " or more"));
     }
 }
@@ -53,7 +53,7 @@ void check_overlaps(const Job& job, const std::vector<SolvedLobe>& lobes, Diagno
         found.push_back(refusal(
             job, lobe_key(b.entry) + ".z", "lobes-overlap",
             "lobes " + a.name + " and " + b.name + " overlap along the shaft by " +
-                length_text(needed - apart, job.units),
+                length_words(needed - apart, job.units),
             "set their z at least " + length_at_least(needed, job.units) + " apart, or make them narrower"));
     }
 }

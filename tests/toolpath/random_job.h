@@ -39,10 +39,7 @@ inline SolvedLobe draw_lobe(Source& random) {
     switch (random.pick(0, 3)) {
         case 0: {
             const double half = random.between(0.8, 1.2), top = base + lift;
-            // A flank well above the radius at which flank and nose would be one.
-            const double least = top * top - 2.0 * base * top * std::cos(half) + base * base;
-            const double smallest = least / (2.0 * (top - base)) * 0.0 + top * 1.6;
-            lobe.contour = contours::three_arcs(base, lift, half, smallest * random.between(1.0, 4.0));
+            lobe.contour = contours::three_arcs(base, lift, half, top * random.between(1.6, 6.4));
             break;
         }
         case 1:
@@ -60,6 +57,12 @@ inline SolvedLobe draw_lobe(Source& random) {
     return lobe;
 }
 
+inline void draw_holder(Source& random, Cutter& cutter) {
+    if (!random.chance(0.3)) return;
+    cutter.reach = random.between(10.0, 80.0);
+    cutter.holder_diameter = random.between(20.0, 60.0);
+}
+
 inline Cutter draw_cutter(Source& random, CutterAxis axis) {
     Cutter cutter;
     cutter.diameter = random.log_between(4.0, 60.0);
@@ -69,13 +72,16 @@ inline Cutter draw_cutter(Source& random, CutterAxis axis) {
     if (axis == CutterAxis::radial && cutter.kind == CutterKind::disc) cutter.kind = CutterKind::end_mill;
     if (cutter.kind == CutterKind::disc) {
         cutter.width = random.between(2.0, 20.0);
-        cutter.neck_diameter = cutter.diameter * random.between(0.2, 0.6);
+        cutter.neck_diameter = cutter.diameter * random.between(0.1, 0.8);
+        draw_holder(random, cutter);
         return cutter;
     }
     if (cutter.kind == CutterKind::end_mill && random.chance(0.5)) {
         cutter.corner_radius = cutter.diameter * random.between(0.02, 0.4);
     }
     cutter.flute_length = cutter.diameter * random.between(0.8, 3.0) + 3.0;
+    if (random.chance(0.4)) cutter.shank_diameter = cutter.diameter * random.between(0.3, 1.4);
+    draw_holder(random, cutter);
     return cutter;
 }
 
@@ -126,6 +132,8 @@ inline Drawn draw(Source& random) {
         drawn.lobes.push_back(lobe);
     }
     job.shaft.blank_diameter = 2.0 * (largest + cut.allowance + random.between(0.0, 1.0));
+    if (random.chance(0.3))
+        job.shaft.journals.push_back({10.0, random.between(2.0, 10.0), random.between(5.0, 40.0)});
     if (random.chance(0.4)) cut.rough_depth = random.between(0.3, 2.0);
     job.cut = cut;
     if (random.chance(0.3)) job.units = Units::inch;

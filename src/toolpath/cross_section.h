@@ -1,0 +1,22 @@
+/// Whether two outlines across the shaft meet.
+#pragma once
+
+#include <lobewright/contour.h>
+
+#include <vector>
+
+namespace lobewright::toolpath {
+
+using Outline = std::vector<Vec2>;  ///< corners in order, either way round, not closed
+
+/// An outline just outside the contour with `left_on` on it: corners where the tangents of neighbouring
+/// points meet.
+Outline outline_of(const Contour& contour, double left_on);
+Outline turned(const Outline& outline, double radians);
+/// A polygon just outside a circle.
+Outline outline_of_circle(Vec2 centre, double radius);
+
+/// Whether they have a point in common (Boost.Geometry).
+bool meet(const Outline& a, const Outline& b);
+
+}  // namespace lobewright::toolpath

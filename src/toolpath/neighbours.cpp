@@ -1,0 +1,372 @@
+#include "toolpath/neighbours.h"
+
+#include "toolpath/axial_steps.h"
+#include "toolpath/cross_section.h"
+#include "toolpath/reach.h"
+#include "toolpath/refusal.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+namespace lobewright::toolpath {
+namespace {
+
+constexpr double endless = 1e4;    // mm: longer than any shaft
+constexpr double hairline = 1e-6;  // mm: intervals along the shaft that only touch don't overlap
+
+struct Obstacle {
+    double from = 0.0, to = 0.0;      ///< along the shaft
+    double radius = 0.0;              ///< of the disc that holds it
+    const SolvedLobe* cut = nullptr;  ///< a lobe that is finished, whose contour counts
+    std::string name;
+};
+
+/// A round part of the cutter. Its axis: parallel, along the shaft at [from, to] of the axial word; radial,
+/// along u from `above` the tip; tangential, along v from `beside` the middle.
+struct Body {
+    CutterPart part = CutterPart::edge;
+    double radius = 0.0;
+    double from = 0.0, to = 0.0;
+    double above = 0.0;
+    double beside = 0.0;
+};
+
+bool comes_before(const std::vector<SolvedLobe>& lobes, std::size_t a, std::size_t b) {
+    return lobes[a].z < lobes[b].z || (lobes[a].z == lobes[b].z && a < b);
+}
+
+std::vector<Obstacle> other_obstacles(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                      std::size_t own) {
+    std::vector<Obstacle> found;
+    for (std::size_t i = 0; i < lobes.size(); ++i) {
+        const SolvedLobe& lobe = lobes[i];
+        if (i == own) continue;
+        const bool cut = comes_before(lobes, i, own);
+        found.push_back({lobe.z - 0.5 * lobe.width, lobe.z + 0.5 * lobe.width, setup.blank_radius,
+                         cut ? &lobe : nullptr, (cut ? "lobe " : "the blank of lobe ") + lobe.name});
+    }
+    for (const Journal& journal : setup.job.shaft.journals) {
+        found.push_back({journal.z - 0.5 * journal.width, journal.z + 0.5 * journal.width,
+                         0.5 * journal.diameter, nullptr,
+                         "the journal at z " + length_words(journal.z, setup.job.units)});
+    }
+    return found;
+}
+
+std::vector<Body> parallel_bodies(const Setup& setup) {
+    const Cutter& cutter = cutter_of(setup.job);
+    const bool disc = cutter.kind == CutterKind::disc;
+    const double way = setup.job.machine->spindle_side == SpindleSide::far ? 1.0 : -1.0;
+    const double edge = disc ? -0.5 * cutter.width : 0.0,
+                 end = disc ? 0.5 * cutter.width : *cutter.flute_length;
+    const double neck = disc ? cutter.neck_diameter.value_or(cutter.diameter)
+                             : cutter.shank_diameter.value_or(cutter.diameter);
+    const auto body = [&](CutterPart part, double diameter, double from, double to) {
+        return Body{part, 0.5 * diameter, std::min(way * from, way * to), std::max(way * from, way * to)};
+    };
+    std::vector<Body> bodies{body(CutterPart::edge, cutter.diameter, edge, end),
+                             body(CutterPart::shank, neck, end, endless)};
+    if (cutter.reach && cutter.holder_diameter) {
+        bodies.push_back(body(CutterPart::holder, *cutter.holder_diameter, edge + *cutter.reach, endless));
+    }
+    return bodies;
+}
+
+std::vector<Body> crossing_bodies(const Setup& setup) {
+    const Cutter& cutter = cutter_of(setup.job);
+    const bool lying = setup.job.machine->cutter_axis == CutterAxis::tangential;
+    // A cutter lying across has its straight flutes' middle over the shaft's axis.
+    const double tip =
+        !lying ? 0.0
+        : cutter.kind == CutterKind::disc
+            ? -0.5 * cutter.width
+            : -setup.section.half_flat - (*cutter.flute_length - 2.0 * setup.section.half_flat);
+    const auto body = [&](CutterPart part, double diameter, double along) {
+        Body made{part, 0.5 * diameter};
+        (lying ? made.beside : made.above) = tip + along;
+        return made;
+    };
+    std::vector<Body> bodies{body(CutterPart::edge, cutter.diameter, 0.0)};
+    const double cutting =
+        cutter.kind == CutterKind::disc ? cutter.width : cutter.flute_length.value_or(endless);
+    const auto& neck = cutter.kind == CutterKind::disc ? cutter.neck_diameter : cutter.shank_diameter;
+    if (neck && *neck > cutter.diameter) bodies.push_back(body(CutterPart::shank, *neck, cutting));
+    if (cutter.reach && cutter.holder_diameter) {
+        bodies.push_back(body(CutterPart::holder, *cutter.holder_diameter, *cutter.reach));
+    }
+    return bodies;
+}
+
+/// A body against an obstacle: its section in the obstacle's nearest slice, and how far its tip stands over
+/// the cutter's.
+struct Slice {
+    Section section;
+    double raise = 0.0;
+};
+
+/// Nothing where they lie apart along the shaft.
+std::optional<Slice> slice_of(const Setup& setup, const Body& body, double place, const Obstacle& obstacle) {
+    const Section& cutter = setup.section;
+    if (setup.job.machine->cutter_axis == CutterAxis::parallel) {
+        const bool apart =
+            place + body.to <= obstacle.from + hairline || place + body.from >= obstacle.to - hairline;
+        if (apart) return std::nullopt;
+        return Slice{{0.0, body.radius, 0.0, 0.0, true}, cutter.corner - body.radius};
+    }
+    const double off = std::max({0.0, obstacle.from - place, place - obstacle.to});
+    if (off >= body.radius - hairline) return std::nullopt;
+    const double half = std::sqrt(body.radius * body.radius - off * off);
+    if (setup.job.machine->cutter_axis == CutterAxis::tangential) {
+        const double radius = 0.5 * cutter_of(setup.job).diameter;
+        return Slice{{0.5 * (endless - body.beside), 0.0, 0.5 * (endless + body.beside), 0.0, true},
+                     radius - half};
+    }
+    if (body.part != CutterPart::edge) return Slice{{half, 0.0, cutter.shift, 0.0, true}, body.above};
+    if (cutter.half_flat == 0.0) return Slice{{0.0, half, cutter.shift, 0.0, true}, body.radius - half};
+    const double corner = std::min(cutter.corner, half);
+    return Slice{{half - corner, corner, cutter.shift, 0.0, true}, 0.0};
+}
+
+/// The slice's outline with its tip at `tip`, facing along x: a circle, or a box reaching out past
+/// everything.
+Outline outline_of_slice(const Setup& setup, const Section& section, double tip) {
+    if (setup.job.machine->cutter_axis == CutterAxis::parallel) {
+        return outline_of_circle({tip + section.corner, 0.0}, section.corner);
+    }
+    const double left = section.shift - section.half_flat - section.corner;
+    const double right = section.shift + section.half_flat + section.corner;
+    const double far = tip + endless;
+    return {{tip, left}, {far, left}, {far, right}, {tip, right}};
+}
+
+/// Whether the slice meets a finished lobe on the way round, looked at in every degree or so.
+bool meets_finished(const Setup& setup, const SolvedLobe& own, const Standing& standing, const Slice& slice,
+                    const SolvedLobe& other) {
+    const Outline lobe = turned(outline_of(other.contour, setup.job.cut->allowance), other.at.radians());
+    const std::size_t stride = std::max<std::size_t>(1, standing.nodes.size() / 360);
+    for (std::size_t i = 0; i < standing.nodes.size(); i += stride) {
+        const Contact& c = standing.nodes[i];
+        const Outline body =
+            outline_of_slice(setup, slice.section, c.radial + slice.raise - setup.job.cut->tolerance);
+        if (meet(turned(body, c.facing + own.at.radians()), lobe)) return true;
+    }
+    return false;
+}
+
+class Search {
+  public:
+    Search(const Setup& setup, const std::vector<SolvedLobe>& lobes, const Standing& standing)
+        : setup_(setup), lobes_(lobes), standing_(standing) {
+        least_ = standing.nodes.front().radial;
+        for (const Contact& c : standing.nodes)
+            least_ = std::min(least_, c.radial);
+        least_ -= setup.job.cut->tolerance;
+    }
+
+    std::optional<Clash> first_clash() const {
+        const bool parallel = setup_.job.machine->cutter_axis == CutterAxis::parallel;
+        const std::vector<Obstacle> others = other_obstacles(setup_, lobes_, standing_.lobe);
+        const Obstacle own = own_blank();
+        for (const Body& body : parallel ? parallel_bodies(setup_) : crossing_bodies(setup_)) {
+            for (const double place : standing_.places) {
+                if (body.part != CutterPart::edge && touches(body, place, own))
+                    return Clash{body.part, own.name};
+                for (const Obstacle& other : others) {
+                    if (touches(body, place, other)) return Clash{body.part, other.name};
+                }
+            }
+        }
+        return std::nullopt;
+    }
+
+  private:
+    /// What the shank and the holder find on the lobe itself: a parallel cutter steps away from its spindle,
+    /// so that they come over what is cut; others stand over the blank.
+    [[nodiscard]] Obstacle own_blank() const {
+        const SolvedLobe& lobe = lobes_[standing_.lobe];
+        const bool cut = setup_.job.machine->cutter_axis == CutterAxis::parallel;
+        return {lobe.z - 0.5 * lobe.width, lobe.z + 0.5 * lobe.width, setup_.blank_radius,
+                cut ? &lobe : nullptr, (cut ? "lobe " : "the blank of lobe ") + lobe.name};
+    }
+    [[nodiscard]] bool touches(const Body& body, double place, const Obstacle& obstacle) const {
+        const auto slice = slice_of(setup_, body, place, obstacle);
+        if (!slice) return false;
+        const double radius = obstacle.cut != nullptr
+                                  ? std::min(obstacle.radius, obstacle.cut->contour.largest_radius() +
+                                                                  setup_.job.cut->allowance)
+                                  : obstacle.radius;
+        if (least_ + slice->raise >= touch_of_circle(slice->section, radius) - hairline) return false;
+        return obstacle.cut == nullptr ||
+               meets_finished(setup_, lobes_[standing_.lobe], standing_, *slice, *obstacle.cut);
+    }
+
+    const Setup& setup_;
+    const std::vector<SolvedLobe>& lobes_;
+    const Standing& standing_;
+    double least_ = 0.0;
+};
+
+using Change = std::function<void(Cutter&, double)>;
+
+/// Whether the lobe can be cut with the job's cutter changed so.
+bool fits(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index, const Change& change,
+          double size) {
+    Job job = setup.job;
+    Cutter& cutter = job.cutters.find(job.cut->cutter)->second;
+    change(cutter, size);
+    cutter.corner_radius = std::min(cutter.corner_radius, 0.5 * cutter.diameter);
+    const Outcome<Section> section = section_of(job, cutter);
+    if (!section) return false;
+    Setup changed{job, *section, setup.grid, setup.steps};
+    changed.blank_radius = setup.blank_radius;
+    if (refuse_shift(changed, lobes[index])) return false;
+    const auto nodes = contacts(lobes[index].contour, *section, job.cut->allowance, {1e-4});
+    if (hindrance(nodes, *section) != Hindrance::none) return false;
+    const auto steps = axial_steps(changed, lobes[index], nodes, 0.25 * job.cut->tolerance);
+    return steps && !find_clash(changed, lobes, {index, steps->places, nodes});
+}
+
+/// The size nearest to `from`, between it and `to`, that fits: by bisection; nothing where `to` does not fit
+/// either.
+std::optional<double> nearest_fit(const std::function<bool(double)>& fit, double from, double to) {
+    if (!fit(to)) return std::nullopt;
+    double fails = from, works = to;
+    for (int i = 0; i < 30; ++i) {
+        const double middle = 0.5 * (fails + works);
+        (fit(middle) ? works : fails) = middle;
+    }
+    return works;
+}
+
+/// As nearest_fit, going down from `from` by halves first: smaller still may not reach, though a size between
+/// does.
+std::optional<double> largest_fit(const std::function<bool(double)>& fit, double from) {
+    constexpr int parts = 24;
+    for (int i = parts - 1; i > 0; --i) {
+        const double size = from * i / parts;
+        if (fit(size)) return nearest_fit(fit, from * (i + 1) / parts, size);
+    }
+    return std::nullopt;
+}
+
+const char* part_name(CutterPart part, CutterKind kind) {
+    switch (part) {
+        case CutterPart::edge:
+            return "";
+        case CutterPart::holder:
+            return "the holder of ";
+        case CutterPart::shank:
+            break;
+    }
+    return kind == CutterKind::disc ? "the neck of " : "the shank of ";
+}
+
+struct Cure {
+    std::string key;
+    std::string remedy;
+};
+
+class Curing {
+  public:
+    Curing(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index)
+        : setup_(setup), lobes_(lobes), index_(index), cutter_(cutter_of(setup.job)) {}
+
+    Cure of(CutterPart part) const {
+        switch (part) {
+            case CutterPart::edge:
+                return of_edge();
+            case CutterPart::holder:
+                return of_holder();
+            case CutterPart::shank:
+                break;
+        }
+        return of_shank();
+    }
+
+  private:
+    [[nodiscard]] std::function<bool(double)> fit(Change change) const {
+        return [this, change = std::move(change)](double size) {
+            return fits(setup_, lobes_, index_, change, size);
+        };
+    }
+    [[nodiscard]] std::string at_most(double mm) const { return length_at_most(mm, setup_.job.units); }
+    [[nodiscard]] std::string at_least(double mm) const { return length_at_least(mm, setup_.job.units); }
+
+    [[nodiscard]] Cure of_edge() const {
+        const bool parallel = setup_.job.machine->cutter_axis == CutterAxis::parallel;
+        if (parallel && cutter_.kind != CutterKind::disc) {
+            return {".flute_length",
+                    "the body of a parallel end mill lies over the neighbours: use a disc with a slim neck, "
+                    "or a radial cutter"};
+        }
+        if (parallel) {
+            const auto width =
+                largest_fit(fit([](Cutter& c, double size) { c.width = size; }), cutter_.width);
+            return {".width", width ? "use a width of " + at_most(*width) + " or less"
+                                    : "use a disc with a slimmer neck, or a radial cutter"};
+        }
+        const auto diameter =
+            largest_fit(fit([](Cutter& c, double size) { c.diameter = size; }), cutter_.diameter);
+        return {".diameter", diameter ? "use a diameter of " + at_most(*diameter) + " or less"
+                                      : "use a narrow disc parallel to the shaft"};
+    }
+
+    [[nodiscard]] Cure of_shank() const {
+        const bool disc = cutter_.kind == CutterKind::disc;
+        const bool parallel = setup_.job.machine->cutter_axis == CutterAxis::parallel;
+        if (!parallel) {
+            const auto length =
+                nearest_fit(fit([](Cutter& c, double size) { c.flute_length = size; }),
+                            cutter_.flute_length.value_or(0.0), cutter_.flute_length.value_or(0.0) + 200.0);
+            return {".flute_length", length ? "use a flute_length of " + at_least(*length) + " or more"
+                                            : "use a shank no thicker than the cutter"};
+        }
+        const Change change = [disc](Cutter& c, double size) {
+            (disc ? c.neck_diameter : c.shank_diameter) = size;
+        };
+        const double now = (disc ? cutter_.neck_diameter : cutter_.shank_diameter).value_or(cutter_.diameter);
+        const auto slim = nearest_fit(fit(change), now, 0.01 * now);
+        const std::string key = disc ? ".neck_diameter" : ".shank_diameter";
+        if (slim) return {key, "use a " + key.substr(1) + " of " + at_most(*slim) + " or less"};
+        const auto wide = nearest_fit(fit([](Cutter& c, double size) { c.diameter = size; }),
+                                      cutter_.diameter, 8.0 * cutter_.diameter);
+        return {key, wide ? "use a cutter of " + at_least(*wide) + " diameter or more on the same neck"
+                          : "cut it with a radial cutter"};
+    }
+
+    [[nodiscard]] Cure of_holder() const {
+        const Change change = [](Cutter& c, double size) { c.reach = size; };
+        const auto longer = nearest_fit(fit(change), *cutter_.reach, *cutter_.reach + 2000.0);
+        return {".reach", longer ? "let the cutter stand out of its holder by a reach of " +
+                                       at_least(*longer) + " or more"
+                                 : "use a slimmer holder"};
+    }
+
+    const Setup& setup_;
+    const std::vector<SolvedLobe>& lobes_;
+    std::size_t index_;
+    const Cutter& cutter_;
+};
+
+}  // namespace
+
+std::optional<Clash> find_clash(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                const Standing& standing) {
+    return Search(setup, lobes, standing).first_clash();
+}
+
+std::optional<Diagnostic> refuse_neighbours(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                            const Standing& standing) {
+    const auto clash = find_clash(setup, lobes, standing);
+    if (!clash) return std::nullopt;
+    const Cure cure = Curing(setup, lobes, standing.lobe).of(clash->part);
+    const Job& job = setup.job;
+    return refusal(job, cutter_key(job) + cure.key, "neighbour-in-the-way",
+                   std::string(part_name(clash->part, cutter_of(job).kind)) + "cutter " + job.cut->cutter +
+                       " touches " + clash->with + " while it cuts lobe " + lobes[standing.lobe].name +
+                       " at full depth",
+                   cure.remedy);
+}
+
+}  // namespace lobewright::toolpath
