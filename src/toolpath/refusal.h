@@ -1,7 +1,7 @@
 /// Complaints of the toolpath: places of keys and lengths in the user's units.
 #pragma once
 
-#include "profile/typed_length.h"
+#include "job/typed_length.h"
 
 #include <lobewright/job.h>
 
