@@ -260,50 +260,72 @@ std::string heel_rows(const Sheet& sheet) {
     return any ? "\nCheck after the last cut, with a micrometer across each heel:\n\n" + table.text() : "";
 }
 
-std::string fixture_work(const Sheet& sheet) {
+/// Ridges stand above the design; what they take off says when to stop.
+std::string dressing_words(const Sheet& sheet) {
+    double highest = 0.0;
+    for (const HandFinish& finish : sheet.plan.finish)
+        highest = std::max(highest, finish.highest_ridge);
+    return bullet(
+        "The ridges, " + sheet.figure(highest) +
+        " at the highest, stand above the design: a fine stone takes them off, and has gone far enough when "
+        "the last mark of the cutter just fades.");
+}
+
+std::string before_swinging(const Sheet& sheet) {
     const FixtureSetup& fixture = *sheet.plan.fixture;
-    const HandSetting& first = sheet.plan.settings.front();
-    const double base = sheet.lobes[first.lobe].base_radius;
-    const auto clears =
+    return heading("Before the first cut") +
+           bullet(
+               "Prove the offset: touch the blank at its highest, turn the lathe half round by hand, touch "
+               "it at its "
+               "lowest; the two places of the tool lie " +
+               sheet.figure(2.0 * fixture.offset) + " apart, twice the offset.") +
+           bullet("Bring the tool to just mark the blank at its highest, and set the dial to " +
+                  sheet.figure(sheet.plan.settings.front().start) + ".");
+}
+
+std::string flanks_part(const Sheet& sheet, long long flanks) {
+    const double base = sheet.lobes[sheet.plan.settings.front().lobe].base_radius;
+    return heading("1. Flanks of the whole shaft: cuts 1 to " + std::to_string(flanks)) +
+           ladder_words(sheet) + '\n' + fixture_rows(sheet, HandWork::flank) +
+           "\nCheck before anything else is taken off:\n\n" +
+           bullet("After cut 1: a micrometer over the middle of the cut and the blank opposite reads " +
+                  sheet.figure(base + sheet.plan.fixture->blank_radius) + ".") +
+           bullet(
+               "After all flanks: the land that is left of the blank's outside over each nose, straight "
+               "across its "
+               "edges (chord) or along the outside (arc):") +
+           '\n' + land_rows(sheet) + '\n' +
+           paragraph(
+               "A land that is off on one lobe alone is a mark set wrong; on all lobes, it is depth. Go on "
+               "only when "
+               "they agree.");
+}
+
+std::string heels_part(const Sheet& sheet, long long flanks) {
+    return heading("2. Heels, once round: cuts " + std::to_string(flanks + 1) + " to " +
+                   std::to_string(sheet.plan.settings.size())) +
+           paragraph(
+               "At each mark cut every lobe listed for it, then turn to the next one, always the same way.") +
+           '\n' + fixture_rows(sheet, HandWork::clear) + heel_rows(sheet);
+}
+
+std::string noses_part(const Sheet& sheet) {
+    return heading("3. Noses, by file") +
+           paragraph(
+               "The template is a notch with the nose's radius at its bottom; the ends of its mouth are "
+               "where the "
+               "nose runs into the flanks. File the corners first, in ever smaller flats, then roll over the "
+               "nose "
+               "until the template shows no light; leave the flanks alone.") +
+           '\n' + nose_rows(sheet) + '\n' + dressing_words(sheet);
+}
+
+std::string fixture_work(const Sheet& sheet) {
+    const auto flanks =
         std::count_if(sheet.plan.settings.begin(), sheet.plan.settings.end(),
-                      [](const HandSetting& setting) { return setting.work == HandWork::clear; });
-    const auto flanks = static_cast<long long>(sheet.plan.settings.size()) - clears;
-    std::string text = heading("Before the first cut");
-    text += bullet(
-        "Prove the offset: touch the blank at its highest, turn the lathe half round by hand, touch it "
-        "at its lowest; the two places of the tool lie " +
-        sheet.figure(2.0 * fixture.offset) + " apart, twice the offset.");
-    text += bullet("Bring the tool to just mark the blank at its highest, and set the dial to " +
-                   sheet.figure(first.start) + ".");
-    text += heading("1. Flanks of the whole shaft: cuts 1 to " + std::to_string(flanks));
-    text += ladder_words(sheet) + '\n' + fixture_rows(sheet, HandWork::flank);
-    text += "\nCheck before anything else is taken off:\n\n";
-    text += bullet("After cut 1: a micrometer over the middle of the cut and the blank opposite reads " +
-                   sheet.figure(base + fixture.blank_radius) + ".");
-    text += bullet(
-        "After all flanks: the lands that are left of the blank's outside, measured along and across:");
-    text += '\n' + land_rows(sheet);
-    text += "\n" + paragraph(
-                       "A land that is too wide on one lobe alone is a mark set wrong; on all lobes, it is "
-                       "depth: go on only when "
-                       "they agree.");
-    text += heading("2. Heels, once round: cuts " + std::to_string(flanks + 1) + " to " +
-                    std::to_string(sheet.plan.settings.size()));
-    text +=
-        paragraph(
-            "At each mark cut every lobe listed for it, then turn to the next one, always the same way.") +
-        '\n';
-    text += fixture_rows(sheet, HandWork::clear);
-    text += heel_rows(sheet);
-    text += heading("3. Noses, by file");
-    text += paragraph(
-                "The template is a notch with the nose's radius at its bottom; the ends of its mouth are "
-                "where the nose runs into the "
-                "flanks. File the corners first, in ever smaller flats, then roll over the nose until the "
-                "template shows no light; "
-                "leave the flanks alone.") +
-            '\n';
-    return text + nose_rows(sheet);
+                      [](const HandSetting& setting) { return setting.work == HandWork::flank; });
+    return before_swinging(sheet) + flanks_part(sheet, flanks) + heels_part(sheet, flanks) +
+           noses_part(sheet);
 }
 
 /// Spaces of the circle from the head's zero.
@@ -414,7 +436,7 @@ std::string facet_work(const Sheet& sheet) {
         text += over_nose_words(sheet, lobe, sheet.plan.finish[settings[first].lobe].highest_ridge);
         first = last;
     }
-    return text;
+    return text + heading("When all lobes are cut") + dressing_words(sheet);
 }
 
 // ---- what comes of it

@@ -1,8 +1,10 @@
 #include "basalt.h"
 #include "catch.h"
 #include "hand/finished_contour.h"
+#include "program.h"
 
 #include <lobewright/hand.h>
+#include <lobewright/job_file.h>
 
 #include <cmath>
 
@@ -144,4 +146,24 @@ TEST_CASE(
     CHECK_NEAR(plan.finish[0].proudest, plan.finish[0].highest_ridge, 1e-9);
     CHECK(std::count_if(plan.settings.begin(), plan.settings.end(),
                         [](const HandSetting& setting) { return setting.work == HandWork::flank; }) == 8);
+}
+
+TEST_CASE(
+    "the example for a bare lathe has a mark for every flank, loses no timing, and nothing to warn of") {
+    const auto file = source_folder() / "examples" / "basalt-single-lathe.toml";
+    const auto no_neighbour = [](const std::string& name) -> Outcome<std::string> {
+        return Diagnostic{Fault::unreadable, Severity::error, "none", name, "none", {}};
+    };
+    const auto job = read_job(file_text(file), file.string(), no_neighbour);
+    REQUIRE(job.ok());
+    const auto lobes = solve_lobes(*job);
+    REQUIRE(lobes.ok());
+    const auto plan = plan_hand(*job, *lobes, "lathe");
+    REQUIRE(plan.ok());
+    CHECK(plan->findings.empty());
+    for (const HandFinish& finish : plan->finish) {
+        CHECK_NEAR(finish.opens_late.degrees(), 0.0, 1e-6);
+        CHECK_NEAR(finish.closes_late.degrees(), 0.0, 1e-6);
+        CHECK_NEAR(finish.deepest, 0.0, 1e-9);
+    }
 }

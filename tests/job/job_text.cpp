@@ -261,6 +261,7 @@ tool_width = 2.0
 wheel_diameter = 90.0
 swing_over_bed = 180.0
 swing_over_cross_slide = 110.0
+cusp = 0.01
 [hand.head]
 method = "dividing-head"
 ratio = 60
@@ -268,6 +269,8 @@ plates = [[15, 16], [21, 23, 27]]
 cusp = 0.005
 cutter_axis = "parallel"
 cutter = "em10"
+infeed = 0.5
+tool_width = 5.0
 [hand.table]
 method = "rotary-table"
 step = 2.0
