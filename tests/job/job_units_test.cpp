@@ -113,7 +113,8 @@ const std::vector<LengthKey> lengths = {
     {"hand.lathe", "offset", 19.0}, {"hand.lathe", "infeed", 0.1}, {"hand.lathe", "dial_zero", 2.0},
     {"hand.lathe", "tool_width", 2.0}, {"hand.lathe", "wheel_diameter", 90.0},
     {"hand.lathe", "swing_over_bed", 180.0}, {"hand.lathe", "swing_over_cross_slide", 110.0},
-    {"hand.head", "cusp", 0.005},
+    {"hand.lathe", "cusp", 0.01}, {"hand.head", "cusp", 0.005}, {"hand.head", "infeed", 0.5},
+    {"hand.head", "tool_width", 5.0},
 };
 // clang-format on
 
