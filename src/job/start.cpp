@@ -81,9 +81,9 @@ allowable_stress = 900      # MPa: what you trust the surfaces with
 )";
 
 constexpr const char* fixture_title =
-    "# A job for cutting a camshaft on a bare lathe: the shaft swings off centre in a fixture with an index "
-    "wheel.\n"
-    "# `lobewright index THIS-FILE --method lathe` writes the settings, cut by cut.\n";
+    R"(# A job for cutting a camshaft on a bare lathe: the shaft swings off centre in a fixture with an index wheel.
+# `lobewright index THIS-FILE --method lathe` writes the settings, cut by cut.
+)";
 
 constexpr const char* fixture_engine =
     R"(# The timing card, in crank degrees; the clearance is at the valve. It puts the lobes round the shaft.
@@ -130,9 +130,9 @@ swing_over_cross_slide = 115.0
 )";
 
 constexpr const char* head_title =
-    "# A job for cutting a camshaft on a mill without a program: the shaft in a dividing head, flats under "
-    "the end of a cutter.\n"
-    "# `lobewright index THIS-FILE --method head` writes turns, holes and depth of every flat.\n";
+    R"(# A job for cutting a camshaft on a mill by hand: the shaft in a dividing head, flats under the end of a cutter.
+# `lobewright index THIS-FILE --method head` writes turns, holes and depth of every flat.
+)";
 
 constexpr const char* head_engine =
     R"(# The timing card, in crank degrees; the clearance is at the valve. It puts the lobes round the shaft.
@@ -261,9 +261,9 @@ width = 6.0
 )";
 
 constexpr const char* mill_title =
-    "# A job for a vertical mill with a rotary axis: the shaft lies along X, A turns it, the end of a square "
-    "end mill cuts.\n"
-    "# `lobewright cut THIS-FILE -o twin.ngc` writes the program, and only if it has proven it.\n";
+    R"(# A job for a vertical mill with a rotary axis: the shaft lies along X, A turns it, the end of a square mill cuts.
+# `lobewright cut THIS-FILE -o twin.ngc` writes the program, and only if it has proven it.
+)";
 
 constexpr const char* mill =
     R"(# The lobe touches the cutter's flat end up to 4 mm to either side of the shaft's axis: the end must be that wide.
@@ -306,9 +306,9 @@ side_shift = 4.5            # the cutter's axis beside the shaft's, so that its 
 )";
 
 constexpr const char* lathe_title =
-    "# A job for a lathe with a C axis and a live cutter that points at the shaft: X in diameter, Z along "
-    "the shaft.\n"
-    "# `lobewright cut THIS-FILE -o twin.ngc` writes the program, and only if it has proven it.\n";
+    R"(# A job for a lathe with a C axis and a live cutter that points at the shaft: X in diameter, Z along the shaft.
+# `lobewright cut THIS-FILE -o twin.ngc` writes the program, and only if it has proven it.
+)";
 
 constexpr const char* lathe =
     R"(# The lobe touches the cutter's flat end up to 4 mm to either side of the shaft's axis: the end must be that wide.
