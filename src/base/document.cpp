@@ -5,6 +5,7 @@
 #define TOML_ASSERT(condition) static_cast<void>(0)
 #define TOML_HEADER_ONLY 1
 #define TOML_EXCEPTIONS 0
+#define TOML_MAX_NESTED_VALUES 16
 #include <toml++/toml.h>
 
 #include <algorithm>
@@ -15,7 +16,7 @@ namespace {
 
 constexpr std::size_t largest_text = 4u << 20;
 constexpr int most_dots_in_line = 64;
-constexpr int deepest_nesting = 64;
+constexpr int deepest_nesting = TOML_MAX_NESTED_VALUES;
 
 Diagnostic complaint(const std::string& file, int line, int column, std::string code, std::string what,
                      std::string remedy) {
@@ -46,7 +47,9 @@ std::size_t sequence_length(std::string_view text) {
     return 0;
 }
 
-/// What would overrun or abort the library is refused before it sees the text.
+/// What would overrun or abort the library is refused before it sees the text. Points and brackets are
+/// counted in comments and strings too; brackets there may hide some nesting, which the library's own limit
+/// then stops, so that no tree is deeper than 64 x 16 tables.
 std::optional<Diagnostic> unfit_text(const std::string& text, const std::string& file) {
     if (text.size() > largest_text) {
         return complaint(file, 0, 0, "too-large", "the file is larger than 4 MiB",
@@ -71,7 +74,7 @@ std::optional<Diagnostic> unfit_text(const std::string& text, const std::string&
                              "shorten the key");
         }
         if ((c == '[' || c == '{') && ++nesting > deepest_nesting) {
-            return complaint(file, line, column, "too-deep", "brackets are nested more than 64 deep here",
+            return complaint(file, line, column, "too-deep", "brackets are nested more than 16 deep here",
                              "close them");
         }
         if ((c == ']' || c == '}') && nesting > 0) --nesting;

@@ -39,6 +39,7 @@ TEST_CASE("no text aborts the reader; each unfit one is a complaint with a line"
                                               "[",
                                               std::string(200000, '.') + " = 1",
                                               "a = " + std::string(100000, '['),
+                                              "a = " + std::string(17, '[') + std::string(17, ']'),
                                               "a = 20°",
                                               "a = 1 µm",
                                               "é = 1",
@@ -60,6 +61,20 @@ TEST_CASE("no text aborts the reader; each unfit one is a complaint with a line"
         CHECK(document.diagnostics().front().place.line >= 1);
         CHECK_FALSE(document.diagnostics().front().remedy.empty());
     }
+}
+
+TEST_CASE("brackets in comments don't let a tree grow past what the stack holds") {
+    std::string deep_key;
+    for (int i = 0; i < 60; ++i)
+        deep_key += "a.";
+    std::string text = "x = ";
+    for (int i = 0; i < 200; ++i)
+        text += "[ # ]]]]\n{ " + deep_key + "b = ";
+    const auto document = parse_document(text, "job.toml");
+    REQUIRE_FALSE(document.ok());
+    CHECK(document.diagnostics().front().place.line >= 1);
+    const std::string deepest = "x = [[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]";
+    CHECK(parse_document(deepest, "job.toml").ok());
 }
 
 TEST_CASE("any single change to a document is read or refused, never a crash") {
