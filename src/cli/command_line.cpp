@@ -21,7 +21,9 @@ struct Words {
 };
 
 const std::map<std::string, Command> commands{
-    {"check", Command::check}, {"table", Command::table}, {"index", Command::index}, {"posts", Command::posts},
+    {"check", Command::check}, {"table", Command::table}, {"cut", Command::cut},
+    {"prove", Command::prove}, {"index", Command::index}, 
+    {"posts", Command::posts},
 };
 
 Diagnostic wrong(std::string code, std::string what, std::string remedy) {

@@ -19,6 +19,8 @@ usage: lobewright COMMAND JOB.toml [options]
 commands
   check   read, solve and judge the job: what is sound, what can be cut how
   table   the polar lift table of a lobe
+  cut     the program for a machine, proven before it is written
+  prove   cut the shaft with a program's text and compare
   index   the settings for cutting by hand
   posts   the post-processors that there are
 
@@ -37,6 +39,7 @@ exit codes
 
 examples
   lobewright check my-engine.toml
+  lobewright cut my-engine.toml -o my-engine.ngc
 )";
 
 constexpr Page check_page{"check",
@@ -74,6 +77,48 @@ options
 examples
   lobewright table my-engine.toml --lobe "1 inlet"
   lobewright table my-engine.toml --lobe "1 inlet" --every 0.5 -o inlet.csv
+)"};
+
+constexpr Page cut_page{"cut",
+                        R"(lobewright cut JOB.toml
+
+The program that cuts the shaft on the job's [machine] with the cutter of its
+[cut]. The program's own text is proven first: one that would not cut the lobes
+within tolerance is not written.
+
+options
+  --post WORD  another post-processor than the job's: a name that `lobewright
+               posts` lists, or a path to a TOML file
+  --plan       the passes, depths, blocks and times alone, no program
+  -o FILE      write there, whole or not at all, not to standard output
+  --quiet      only complaints, no remarks
+
+Before the first part: run the program above it or in wax or foam, stand clear,
+and follow the machine's manual.
+
+examples
+  lobewright cut my-engine.toml --plan
+  lobewright cut my-engine.toml -o my-engine.ngc
+  lobewright cut my-engine.toml --post my-machine.toml -o my-engine.ngc
+)"};
+
+constexpr Page prove_page{"prove",
+                          R"(lobewright prove JOB.toml PROGRAM
+
+Reads a program as the controller would, cuts the shaft with it, and compares
+what is left with the design, lobe by lobe. The program may be written by hand
+or by anything else, if it names its axes as the post-processor does.
+
+options
+  --post WORD  another post-processor than the job's: a name that `lobewright
+               posts` lists, or a path to a TOML file
+  --json       for a program to read
+  -o FILE      write there, whole or not at all, not to standard output
+  --quiet      only complaints, no remarks
+
+examples
+  lobewright prove my-engine.toml my-engine.ngc
+  lobewright prove my-engine.toml edited-by-hand.ngc --json
 )"};
 
 constexpr Page index_page{"index",
@@ -114,7 +159,7 @@ examples
   lobewright posts --show rs274ngc-xza > my-machine.toml
 )"};
 
-constexpr std::array pages{check_page, table_page, index_page, posts_page};
+constexpr std::array pages{check_page, table_page, cut_page, prove_page, index_page, posts_page};
 
 }  // namespace
 

@@ -36,13 +36,12 @@ std::vector<std::string> names_of(const std::vector<PostFile>& posts) {
     return names;
 }
 
-/// The shipped post of that name, or the complaint at `place`.
-Outcome<PostFile> find_shipped(const std::string& name, const Place& place) {
-    const std::vector<PostFile> posts = shipped_posts();
-    const auto found =
-        std::find_if(posts.begin(), posts.end(), [&](const PostFile& p) { return p.name == name; });
-    if (found == posts.end()) return unknown_name("post-processor", name, names_of(posts), place);
-    return *found;
+/// The file of the shipped post of that name, or the complaint at `place`.
+Outcome<fs::path> find_shipped(const std::string& name, const Place& place) {
+    const fs::path path = posts_folder() / (name + ".toml");
+    std::error_code ignored;
+    if (!name.empty() && !is_path(name) && fs::exists(path, ignored)) return path;
+    return unknown_name("post-processor", name, names_of(shipped_posts()), place);
 }
 
 }  // namespace
@@ -65,9 +64,9 @@ Outcome<Dialect> load_post(const std::string& word, const fs::path& folder, cons
     fs::path path = folder / word;
     std::string shown = path.string();
     if (!is_path(word)) {
-        const Outcome<PostFile> shipped = find_shipped(word, place);
+        const Outcome<fs::path> shipped = find_shipped(word, place);
         if (!shipped) return shipped.diagnostics();
-        path = shipped->path;
+        path = *shipped;
         shown = path.filename().string();
     }
     const Outcome<std::string> text = read_file(path, inputs);
@@ -90,10 +89,10 @@ Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, std::ve
 }
 
 Outcome<std::string> post_text(const std::string& name) {
-    const Outcome<PostFile> shipped = find_shipped(name, Place{"lobewright --show"});
+    const Outcome<fs::path> shipped = find_shipped(name, Place{"lobewright --show"});
     if (!shipped) return shipped.diagnostics();
     std::vector<fs::path> inputs;
-    return read_file(shipped->path, inputs);
+    return read_file(*shipped, inputs);
 }
 
 }  // namespace lobewright::cli

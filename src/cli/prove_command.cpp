@@ -12,8 +12,8 @@ Result prove_command(const Options& options) {
     const auto& [job, lobes] = *solved;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
     const Outcome<std::string> program = read_file(options.program, result.inputs);
-    const bool both = take(dialect, result) & take(program, result);
-    if (!both) return result;
+    take(dialect, result);
+    if (!take(program, result) || !dialect.ok()) return result;
     const Outcome<ProofReport> report = prove(job, lobes, *dialect, *program, options.program);
     if (!take(report, result)) return result;
     result.text = options.json ? proof_json(job, *report) : proof_text(job, *report, *program);

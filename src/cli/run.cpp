@@ -26,12 +26,16 @@ Result run_command(const Options& options) {
             return check_command(options);
         case Command::table:
             return table_command(options);
+        case Command::cut:
+            return cut_command(options);
+        case Command::prove:
+            return prove_command(options);
         case Command::index:
             return index_command(options);
+        case Command::start:
+            break;
         case Command::posts:
             return posts_command(options);
-        default:
-            break;
     }
     return {};
 }
