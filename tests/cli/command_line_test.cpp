@@ -38,17 +38,17 @@ std::set<std::string> long_options(const std::string& text) {
 
 TEST_CASE("an unknown command gets the nearest one, or the list") {
     const Diagnostic near = complaint_about({"tabel", "job.toml"});
-    CHECK(to_text(near) == "lobewright: there is no command `tabel`: did you mean table?");
+    CHECK(to_text(near) == "lobewright: there is no command \"tabel\": did you mean table?");
     CHECK(near.fault == Fault::bad_input);
     CHECK_THAT(complaint_about({"xylophone"}).remedy,
-               ContainsSubstring("start, check, table, cut, prove, index, posts"));
+               ContainsSubstring("check, table, cut, prove, index, posts"));
 }
 
 TEST_CASE("an unknown option gets the nearest one of that command") {
     CHECK(to_text(complaint_about({"table", "job.toml", "--evry", "1"})) ==
-          "lobewright: table has no option `--evry`: did you mean --every?");
+          "lobewright: table has no option --evry: did you mean --every?");
     CHECK(to_text(complaint_about({"cut", "job.toml", "--pots=a"})) ==
-          "lobewright: cut has no option `--pots`: did you mean --post?");
+          "lobewright: cut has no option --pots: did you mean --post?");
     CHECK(complaint_about({"check", "job.toml", "-x"}).code == "unknown-option");
     CHECK(complaint_about({"check", "job.toml", "--plan"}).code == "unknown-option");
     CHECK(complaint_about({"--quiet", "check", "job.toml"}).code == "unknown-option");
@@ -58,8 +58,6 @@ TEST_CASE("an argument too many, too few or empty is a complaint") {
     CHECK(complaint_about({"check", "job.toml", "other.toml"}).code == "extra-argument");
     CHECK(complaint_about({"check"}).code == "missing-argument");
     CHECK(complaint_about({"prove", "job.toml"}).code == "missing-argument");
-    CHECK(complaint_about({"start", "new.toml"}).code == "missing-argument");
-    CHECK(complaint_about({"start", "new.toml", "-o", "other.toml", "--for", "lathe-c"}).code == "two-files");
     CHECK(complaint_about({"check", "job.toml", "-o", ""}).code == "empty-argument");
     CHECK(complaint_about({"check", ""}).code == "empty-argument");
     CHECK_THAT(complaint_about({"table", "job.toml", "--lobe"}).what, ContainsSubstring("--lobe"));
@@ -83,7 +81,7 @@ TEST_CASE("formats are words, and --json is one of them") {
     CHECK(parse_command_line({"index", "job.toml", "--json"})->format == TextFormat::json);
     CHECK_FALSE(parse_command_line({"index", "job.toml"})->format_given);
     CHECK(to_text(complaint_about({"index", "job.toml", "--format", "cvs"})) ==
-          "lobewright: there is no format `cvs`: did you mean csv?");
+          "lobewright: there is no format \"cvs\": did you mean csv?");
     CHECK(complaint_about({"table", "job.toml", "--json", "--format", "csv"}).code == "two-formats");
 }
 
