@@ -98,11 +98,22 @@ std::string profiles_at(const Job& job, const std::vector<SolvedLobe>& lobes, do
         if (std::find(told.begin(), told.end(), profile) != told.end()) continue;
         told.push_back(profile);
         if (!text.empty()) text += "; ";
-        text += "in [profile." + profile +
-                "] flank_radius = " + length_words(offset + lobe.base_radius, job.units) + " (nose " +
+        text += "in [profile." + profile + "] " + (lobe.arcs ? "" : "shape = \"arcs\" and ") +
+                "flank_radius = " + length_words(offset + lobe.base_radius, job.units) + " (nose " +
                 length_words(nose_for_offset(shape_of(lobe), offset), job.units) + ")";
     }
     return text;
+}
+
+/// The offset that all lobes with round flanks ask for; nothing if they disagree, or there are none.
+std::optional<double> offset_in_common(const std::vector<SolvedLobe>& lobes) {
+    std::optional<double> common;
+    for (const SolvedLobe& lobe : lobes) {
+        if (!has_round_flanks(lobe)) continue;
+        if (common && std::abs(own_offset(lobe) - *common) > fixture_tolerance) return std::nullopt;
+        if (!common) common = own_offset(lobe);
+    }
+    return common;
 }
 
 Diagnostic no_offset(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method) {
@@ -129,10 +140,9 @@ Diagnostic no_offset(const Job& job, const std::vector<SolvedLobe>& lobes, const
     return complaint(
         job, hand_key(method, "offset"), "no-offset",
         "no offset is given, and the lobes as written don't ask for one and the same; every lobe has a nose "
-        "with "
-        "an offset " +
+        "with an offset " +
             range,
-        "for example offset = " + length(suggested) + " with " + profiles_at(job, lobes, suggested));
+        "for example offset = " + length(suggested) + ", and " + profiles_at(job, lobes, suggested));
 }
 
 }  // namespace
@@ -166,13 +176,8 @@ Outcome<double> fixture_offset(const Job& job, const std::vector<SolvedLobe>& lo
                                const std::string& method, std::vector<HandFinding>& findings) {
     auto offset = job.hand.at(method).offset;
     if (!offset) {
-        const bool all_round = std::all_of(lobes.begin(), lobes.end(), has_round_flanks);
-        const bool agree =
-            all_round && std::all_of(lobes.begin(), lobes.end(), [&](const SolvedLobe& lobe) {
-                return std::abs(own_offset(lobe) - own_offset(lobes.front())) <= fixture_tolerance;
-            });
-        if (!agree) return no_offset(job, lobes, method);
-        offset = own_offset(lobes.front());
+        offset = offset_in_common(lobes);
+        if (!offset) return no_offset(job, lobes, method);
         findings.push_back({Severity::note, "offset-found", "",
                             "no offset is given: the flanks ask for " + length_words(*offset, job.units) +
                                 " (flank radius less base radius), and these settings are for that; set the "

@@ -105,6 +105,19 @@ TEST_CASE("without an offset, lobes that disagree are told the range and a sugge
                ContainsSubstring("swings the blank only up to 6.5 mm"));
 }
 
+TEST_CASE("without an offset, a lobe that no fixture cuts is told so at the offset of the others") {
+    std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet", 0),
+                                     arcs_lobe({6, 2.4, 124, 25}, 140, "exhaust", 1)};
+    lobes[1].arcs.reset();
+    CHECK_THAT(refusal(job_of(lobes, without_offset(), 17), lobes),
+               ContainsSubstring("lobe \"exhaust\"") && ContainsSubstring("law of motion") &&
+                   ContainsSubstring("flank_radius = 25 mm"));
+    lobes[0].arcs.reset();
+    CHECK_THAT(refusal(job_of(lobes, without_offset(), 17), lobes),
+               ContainsSubstring(
+                   "offset = 20 mm, and in [profile.inlet] shape = \"arcs\" and flank_radius = 26 mm"));
+}
+
 TEST_CASE("in inches the suggestion is a whole number of 32nds") {
     constexpr double inch = 25.4;
     const std::vector<SolvedLobe> lobes = {
