@@ -22,7 +22,7 @@ struct Words {
 
 const std::map<std::string, Command> commands{
     {"check", Command::check}, {"table", Command::table}, {"cut", Command::cut},
-    {"prove", Command::prove}, {"index", Command::index}, 
+    {"prove", Command::prove}, {"index", Command::index}, {"start", Command::start},
     {"posts", Command::posts},
 };
 

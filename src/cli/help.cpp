@@ -17,6 +17,7 @@ program or settings for your own machine, and the proof that it cuts them.
 usage: lobewright COMMAND JOB.toml [options]
 
 commands
+  start   write a commented job to begin from
   check   read, solve and judge the job: what is sound, what can be cut how
   table   the polar lift table of a lobe
   cut     the program for a machine, proven before it is written
@@ -38,6 +39,7 @@ exit codes
   70  a bug of ours
 
 examples
+  lobewright start my-engine.toml --for dividing-head
   lobewright check my-engine.toml
   lobewright cut my-engine.toml -o my-engine.ngc
 )";
@@ -141,6 +143,26 @@ examples
   lobewright index my-engine.toml --method head --format csv -o head.csv
 )"};
 
+constexpr Page start_page{"start",
+                          R"(lobewright start FILE --for PURPOSE
+
+Writes a commented job to begin from. It passes `lobewright check` as it is; put
+your own engine and shop into it. A file that is there already stays untouched.
+
+purposes
+  offset-fixture   lathe, the shaft swinging off centre in a fixture
+  dividing-head    mill with a dividing head
+  rotary-mill      mill with a rotary axis
+  lathe-c          lathe with a C axis and a live cutter
+
+options
+  -o FILE      the same as FILE
+  --quiet      only complaints, no remarks
+
+example
+  lobewright start my-engine.toml --for rotary-mill
+)"};
+
 constexpr Page posts_page{"posts",
                           R"(lobewright posts
 
@@ -159,7 +181,7 @@ examples
   lobewright posts --show rs274ngc-xza > my-machine.toml
 )"};
 
-constexpr std::array pages{check_page, table_page, cut_page, prove_page, index_page, posts_page};
+constexpr std::array pages{start_page, check_page, table_page, cut_page, prove_page, index_page, posts_page};
 
 }  // namespace
 

@@ -33,7 +33,7 @@ Result run_command(const Options& options) {
         case Command::index:
             return index_command(options);
         case Command::start:
-            break;
+            return start_command(options);
         case Command::posts:
             return posts_command(options);
     }

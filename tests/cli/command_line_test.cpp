@@ -41,7 +41,7 @@ TEST_CASE("an unknown command gets the nearest one, or the list") {
     CHECK(to_text(near) == "lobewright: there is no command \"tabel\": did you mean table?");
     CHECK(near.fault == Fault::bad_input);
     CHECK_THAT(complaint_about({"xylophone"}).remedy,
-               ContainsSubstring("check, table, cut, prove, index, posts"));
+               ContainsSubstring("start, check, table, cut, prove, index, posts"));
 }
 
 TEST_CASE("an unknown option gets the nearest one of that command") {
@@ -58,6 +58,8 @@ TEST_CASE("an argument too many, too few or empty is a complaint") {
     CHECK(complaint_about({"check", "job.toml", "other.toml"}).code == "extra-argument");
     CHECK(complaint_about({"check"}).code == "missing-argument");
     CHECK(complaint_about({"prove", "job.toml"}).code == "missing-argument");
+    CHECK(complaint_about({"start", "new.toml"}).code == "missing-argument");
+    CHECK(complaint_about({"start", "new.toml", "-o", "other.toml", "--for", "lathe-c"}).code == "two-files");
     CHECK(complaint_about({"check", "job.toml", "-o", ""}).code == "empty-argument");
     CHECK(complaint_about({"check", ""}).code == "empty-argument");
     CHECK_THAT(complaint_about({"table", "job.toml", "--lobe"}).what, ContainsSubstring("--lobe"));

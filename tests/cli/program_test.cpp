@@ -121,6 +121,7 @@ TEST_CASE("exit code 2: what the job, the command line or a dialect says is wron
     CHECK(folder.run({"table", "job.toml", "--lobe", "1 inlt"}).exit_code == 2);
     CHECK(folder.run({"index", "job.toml", "--method", "heat"}).exit_code == 2);
     CHECK(folder.run({"posts", "--show", "rs274"}).exit_code == 2);
+    CHECK(folder.run({"start", "new.toml", "--for", "lathe"}).exit_code == 2);
     write_file(folder / "mine.toml", "sumary = \"typo\"\n");
     const Run dialect = folder.run({"cut", "job.toml", "--post", "mine.toml", "-o", "out.ngc"});
     CHECK(dialect.exit_code == 2);
@@ -221,6 +222,24 @@ TEST_CASE("a refused job leaves an older program as it was") {
     CHECK(folder.run({"cut", "job.toml", "-o", "out.ngc"}).exit_code == 1);
     CHECK(file_text(folder / "out.ngc") == "the older program");
     CHECK(folder.files() == 2);
+}
+
+TEST_CASE("start writes a job that check passes, and never over a file") {
+    for (const char* purpose : {"offset-fixture", "dividing-head", "rotary-mill", "lathe-c"}) {
+        INFO(purpose);
+        const JobFolder folder(small_job());
+        const Run run = folder.run({"start", "new.toml", "--for", purpose});
+        CHECK(run.exit_code == 0);
+        CHECK(run.out.empty());
+        const Run check = folder.run({"check", "new.toml"});
+        INFO(check.out << check.err);
+        CHECK(check.exit_code == 0);
+        const std::string made = file_text(folder / "new.toml");
+        CHECK(folder.run({"start", "new.toml", "--for", purpose}).exit_code == 2);
+        CHECK(folder.run({"start", "--for", purpose, "-o", "new.toml"}).exit_code == 2);
+        CHECK(file_text(folder / "new.toml") == made);
+        CHECK(folder.run({"start", "-", "--for", purpose}).out == made);
+    }
 }
 
 TEST_CASE("the user's locale changes nothing") {
