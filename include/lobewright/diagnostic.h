@@ -1,4 +1,5 @@
-/// What can go wrong for the user is a value: a diagnostic with its place and its remedy, or a whole list of them.
+/// What can go wrong for the user is a value: a diagnostic with its place and its remedy, or a whole list of
+/// them.
 #pragma once
 
 #include <string>
@@ -17,15 +18,16 @@ struct Place {
 
 /// What kind of trouble, which settles the exit code.
 enum class Fault {
-    check_failed = 1,  ///< the files were read, but the lobe can't exist, or can't be cut so, or is out of tolerance
-    bad_input = 2,     ///< what an input file or the command line says is wrong
-    unreadable = 3,    ///< a file can't be read or written
+    check_failed =
+        1,  ///< the files were read, but the lobe can't exist, or can't be cut so, or is out of tolerance
+    bad_input = 2,   ///< what an input file or the command line says is wrong
+    unreadable = 3,  ///< a file can't be read or written
 };
 
 enum class Severity { error, warning, note };
 
-/// One complaint. `code` is short and stable (for scripts and tests, e.g. "unknown-key"); `what` says what is wrong
-/// with the figures in the user's units; `remedy` says what to do, never empty for an error.
+/// One complaint. `code` is short and stable (for scripts and tests, e.g. "unknown-key"); `what` says what is
+/// wrong with the figures in the user's units; `remedy` says what to do, never empty for an error.
 struct Diagnostic {
     Fault fault = Fault::bad_input;
     Severity severity = Severity::error;
@@ -37,12 +39,14 @@ struct Diagnostic {
 
 using Diagnostics = std::vector<Diagnostic>;
 
-/// "FILE:LINE:COLUMN: what is wrong: what to do", without the parts that are unknown or empty; one line, no newline.
+/// "FILE:LINE:COLUMN: what is wrong: what to do", without the parts that are unknown or empty; one line, no
+/// newline.
 std::string to_text(const Diagnostic& diagnostic);
 
 bool has_errors(const Diagnostics& diagnostics);
 
-/// The result of a stage: a value (with, perhaps, warnings), or the complaints that prevented it (at least one error).
+/// The result of a stage: a value (with, perhaps, warnings), or the complaints that prevented it (at least
+/// one error).
 template <class T>
 class [[nodiscard]] Outcome {
   public:

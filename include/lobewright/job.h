@@ -1,9 +1,9 @@
 /// A whole camshaft job as plain data: what the job file says, in millimetres and typed angles.
 ///
-/// A member's initial value is the default of its key; a key without a default that the contract needs is missed by
-/// the reader. Nothing here is solved: the engine's timing, the lobes' contours and the paths come from the stages to the right.
-/// Every length is in mm and every speed in mm/min or degrees/min, whatever `units` the file used; `units` only says
-/// what outputs print.
+/// A member's initial value is the default of its key; a key without a default that the contract needs is
+/// missed by the reader. Nothing here is solved: the engine's timing, the lobes' contours and the paths come
+/// from the stages to the right. Every length is in mm and every speed in mm/min or degrees/min, whatever
+/// `units` the file used; `units` only says what outputs print.
 #pragma once
 
 #include <lobewright/angle.h>
@@ -21,7 +21,9 @@ namespace lobewright {
 
 enum class Units { mm, inch };
 /// Millimetres in one unit of length: 1 or 25.4.
-constexpr double mm_per(Units units) { return units == Units::mm ? 1.0 : 25.4; }
+constexpr double mm_per(Units units) {
+    return units == Units::mm ? 1.0 : 25.4;
+}
 
 struct Journal {
     double z = 0.0;  ///< middle, mm from the drive end
@@ -38,8 +40,8 @@ struct Shaft {
 
 enum class Valve { inlet, exhaust };
 
-/// Crank angles as on a timing card. Inlet: opens before TDC, closes after BDC; exhaust: opens before BDC, closes
-/// after TDC. Negative: on the other side of the dead centre.
+/// Crank angles as on a timing card. Inlet: opens before TDC, closes after BDC; exhaust: opens before BDC,
+/// closes after TDC. Negative: on the other side of the dead centre.
 struct ValveTiming {
     CrankAngle opens;
     CrankAngle closes;
@@ -49,7 +51,8 @@ struct ValveTiming {
 struct Engine {
     double cam_per_crank = 0.5;
     int cylinders = 1;  ///< absent: as many as firing_order or firing_angles has, else 1
-    std::vector<CrankAngle> firing_angles;  ///< by cylinder (index 0 is cylinder 1), whether given or from firing_order
+    std::vector<CrankAngle>
+        firing_angles;  ///< by cylinder (index 0 is cylinder 1), whether given or from firing_order
     std::optional<ValveTiming> inlet;
     std::optional<ValveTiming> exhaust;
 };
@@ -57,11 +60,13 @@ struct Engine {
 /// Flanks that are straight lines (a tangent cam) have this radius; a negative radius is a hollow flank.
 inline constexpr double straight_flank = std::numeric_limits<double>::infinity();
 
-/// Geometry first: base circle, two flanks, nose, all circular arcs. Exactly one of flank_radius and nose_radius is set.
+/// Geometry first: base circle, two flanks, nose, all circular arcs. Exactly one of flank_radius and
+/// nose_radius is set.
 struct ArcsProfile {
     double base_radius = 0.0;
-    double lift = 0.0;                       ///< nose above base circle
-    std::optional<CamAngle> action_angle;    ///< flank tangent point to flank tangent point; absent: from [engine]
+    double lift = 0.0;  ///< nose above base circle
+    std::optional<CamAngle>
+        action_angle;  ///< flank tangent point to flank tangent point; absent: from [engine]
     std::optional<double> flank_radius;
     std::optional<double> nose_radius;
 };
@@ -88,9 +93,10 @@ struct MotionProfile {
     double lift = 0.0;  ///< of the follower, total, ramps included
     LawKind law = LawKind::polynomial_345;
     std::vector<int> powers;  ///< of power_polynomial alone; ascending, the first is 2
-    CamAngle opening_angle;   ///< the law alone: from the ramp's end (or the base circle) to the start of the dwell
-    CamAngle dwell_angle;     ///< at full lift
-    CamAngle closing_angle;   ///< absent: as opening_angle
+    CamAngle
+        opening_angle;  ///< the law alone: from the ramp's end (or the base circle) to the start of the dwell
+    CamAngle dwell_angle;    ///< at full lift
+    CamAngle closing_angle;  ///< absent: as opening_angle
     std::optional<Ramp> opening_ramp;
     std::optional<Ramp> closing_ramp;
 };
@@ -104,8 +110,8 @@ struct Reading {
 /// Measured or supplied follower lift.
 struct TableProfile {
     double base_radius = 0.0;
-    std::string file;  ///< as written in the job
-    double smoothing = 0.0;  ///< mm: the largest change that smoothing may make to a reading
+    std::string file;               ///< as written in the job
+    double smoothing = 0.0;         ///< mm: the largest change that smoothing may make to a reading
     std::vector<Reading> readings;  ///< in the file's order
 };
 
@@ -116,15 +122,16 @@ enum class FollowerKind { flat, roller, domed, knife, pivoted };
 /// One follower. Fields that the kind doesn't use keep their defaults.
 struct Follower {
     FollowerKind kind = FollowerKind::flat;
-    double radius = 0.0;       ///< roller, dome, pad; 0 for knife
-    double offset = 0.0;       ///< sideways, of a translating round follower's line from the shaft's axis; + towards f + 90°
+    double radius = 0.0;  ///< roller, dome, pad; 0 for knife
+    double offset =
+        0.0;  ///< sideways, of a translating round follower's line from the shaft's axis; + towards f + 90°
     std::optional<double> face_diameter;  ///< flat
-    double face_offset = 0.0;  ///< flat: along the shaft, from the lobe's middle
-    double pivot_radius = 0.0; ///< pivoted: pivot to shaft axis
-    double arm_length = 0.0;   ///< pivoted: pivot to roller or pad centre
-    Sense side = Sense::ccw;   ///< pivoted: see the job file's contract
+    double face_offset = 0.0;             ///< flat: along the shaft, from the lobe's middle
+    double pivot_radius = 0.0;            ///< pivoted: pivot to shaft axis
+    double arm_length = 0.0;              ///< pivoted: pivot to roller or pad centre
+    Sense side = Sense::ccw;              ///< pivoted: see the job file's contract
     double valve_ratio = 1.0;
-    SpaceAngle direction;      ///< f: where it stands round the shaft
+    SpaceAngle direction;  ///< f: where it stands round the shaft
 };
 
 struct LobeEntry {
@@ -134,9 +141,9 @@ struct LobeEntry {
     std::optional<ShaftAngle> at;  ///< nose direction; absent: from the engine, by cylinder and valve
     int cylinder = 0;              ///< from 1; 0 where `at` is given
     Valve valve = Valve::inlet;
-    double z = 0.0;                ///< middle, from the drive end
+    double z = 0.0;  ///< middle, from the drive end
     double width = 0.0;
-    int repeat = 1;                ///< equal lobes round one ring
+    int repeat = 1;  ///< equal lobes round one ring
 };
 
 /// Default: steel. "cast-iron" is 105 GPa, 0.26.
@@ -146,10 +153,10 @@ struct Material {
 };
 
 struct ContactLoad {
-    double spring_preload = 0.0;   ///< N at the follower, valve shut
-    double spring_rate = 0.0;      ///< N/mm
-    double moving_mass = 0.0;      ///< kg reduced to the follower
-    double crank_speed = 0.0;      ///< rev/min
+    double spring_preload = 0.0;  ///< N at the follower, valve shut
+    double spring_rate = 0.0;     ///< N/mm
+    double moving_mass = 0.0;     ///< kg reduced to the follower
+    double crank_speed = 0.0;     ///< rev/min
     Material cam_material;
     Material follower_material;
     std::optional<double> allowable_stress;  ///< MPa
@@ -160,13 +167,13 @@ enum class CutterKind { end_mill, ball_nose, disc };
 struct Cutter {
     CutterKind kind = CutterKind::end_mill;
     double diameter = 0.0;
-    double corner_radius = 0.0;             ///< end mill
-    std::optional<double> flute_length;     ///< end mill, ball nose
-    int teeth = 0;                          ///< 0 for a wheel
-    double width = 0.0;                     ///< disc
-    std::optional<double> neck_diameter;    ///< disc: the arbor or neck beside it, on the spindle side
+    double corner_radius = 0.0;           ///< end mill
+    std::optional<double> flute_length;   ///< end mill, ball nose
+    int teeth = 0;                        ///< 0 for a wheel
+    double width = 0.0;                   ///< disc
+    std::optional<double> neck_diameter;  ///< disc: the arbor or neck beside it, on the spindle side
     std::optional<double> shank_diameter;
-    std::optional<double> reach;            ///< length out of the holder
+    std::optional<double> reach;  ///< length out of the holder
     std::optional<double> holder_diameter;
 };
 
@@ -202,15 +209,16 @@ struct Cut {
     double tolerance = 0.0;
     double allowance = 0.0;
     std::optional<double> rough_depth;
-    double surface_feed = 0.0;  ///< mm/min along the lobe's surface at the contact
+    double surface_feed = 0.0;                 ///< mm/min along the lobe's surface at the contact
     std::optional<double> rough_surface_feed;  ///< absent: as surface_feed
-    double spindle_speed = 0.0;  ///< rev/min
+    double spindle_speed = 0.0;                ///< rev/min
     CutDirection direction = CutDirection::climb;
     double clearance = 3.0;
     ShaftAngle overlap = ShaftAngle::from_degrees(5.0);
     int spring_passes = 0;
     double side_shift = 0.0;
-    double blend = 0.0;  ///< part of the tolerance given to the controller's path blending, where the dialect has it
+    double blend =
+        0.0;  ///< part of the tolerance given to the controller's path blending, where the dialect has it
 };
 
 enum class HandKind { offset_fixture, dividing_head, rotary_table };
@@ -225,15 +233,17 @@ struct HandMethod {
     int divisions = 0;             ///< of the index wheel
     std::optional<double> infeed;
     DialReading dial = DialReading::radius;
-    double dial_zero = 0.0;        ///< offset fixture: what the dial shows when the tool touches the lathe's axis
-    std::optional<ShaftAngle> vernier;  ///< smallest setting: rotary table; offset fixture: between the wheel's marks
+    double dial_zero = 0.0;  ///< offset fixture: what the dial shows when the tool touches the lathe's axis
+    std::optional<ShaftAngle>
+        vernier;  ///< smallest setting: rotary table; offset fixture: between the wheel's marks
     std::optional<double> tool_width;
     std::optional<double> wheel_diameter;
     std::optional<double> swing_over_bed;
     std::optional<double> swing_over_cross_slide;
-    double ratio = 0.0;            ///< turns of the crank in one turn of the work: head, 40 if absent; table, 0 if absent
+    double ratio =
+        0.0;  ///< turns of the crank in one turn of the work: head, 40 if absent; table, 0 if absent
     std::vector<std::vector<int>> plates;
-    std::optional<double> cusp;    ///< highest ridge to leave; exactly one of cusp and step, for head and table
+    std::optional<double> cusp;  ///< highest ridge to leave; exactly one of cusp and step, for head and table
     std::optional<ShaftAngle> step;
     CutterAxis cutter_axis = CutterAxis::radial;  ///< radial | parallel
     std::string cutter;                           ///< parallel only
@@ -242,7 +252,7 @@ struct HandMethod {
 
 /// The job. Lobes keep the file's order; tables that the user names are in the order of their names.
 struct Job {
-    std::string file;   ///< as the user named it
+    std::string file;  ///< as the user named it
     std::string title;
     Units units = Units::mm;
     Shaft shaft;

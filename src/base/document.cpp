@@ -104,7 +104,7 @@ struct Converter {
         node.number = 0.0;
     }
 
-    Node convert(const toml::node& from, std::string key, Place key_place) {
+    Node convert(const toml::node& from, std::string key, const Place& key_place) {
         Node node;
         node.place = place_of(from.source(), file);
         node.key = std::move(key);
