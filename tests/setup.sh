@@ -3,7 +3,8 @@
 # shellcheck shell=sh disable=SC2034
 
 tools="g++ cmake make"
-libraries="libboost-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev"
+toml_package="libtomlplusplus-dev"
+libraries="libboost-dev $toml_package libcli11-dev nlohmann-json3-dev"
 test_libraries="catch2 libgeos-dev"
 interpreter="linuxcnc-uspace" # brings rs274, the outside interpreter; not every system has it
 
@@ -16,9 +17,20 @@ missing() {
     done
 }
 
+# The same names where the system has them. Ubuntu 22.04 packages no toml++: there its one header comes by npm.
+available() {
+    names=$1
+    if apt-cache show cmake >/dev/null 2>&1 && ! apt-cache show "$toml_package" >/dev/null 2>&1; then
+        by_npm=" npm"
+        if command -v npm >/dev/null 2>&1; then by_npm=""; fi
+        names=$(echo "$names" | sed "s/ $toml_package/$by_npm/")
+    fi
+    echo "$names"
+}
+
 # Puts the packages named on the system as root or by sudo; false, with the line to run, where neither can be.
 install_packages() {
-    wanted=$(missing "$@")
+    wanted=$(available "$(missing "$@")")
     if [ -z "$wanted" ]; then return 0; fi
     if ! command -v apt-get >/dev/null 2>&1; then
         echo "This system has no apt-get. The project needs, by Debian's names:$wanted" >&2
@@ -34,16 +46,30 @@ install_packages() {
         return 1
     fi
     echo "installing$wanted"
+    $as_root DEBIAN_FRONTEND=noninteractive apt-get update -qq || return 1
+    wanted=$(available "$wanted")
+    if [ -z "$wanted" ]; then return 0; fi
     # The names are words of a list.
     # shellcheck disable=SC2086
-    $as_root DEBIAN_FRONTEND=noninteractive apt-get update -qq &&
-        $as_root DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $wanted >/dev/null
+    $as_root DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $wanted >/dev/null
+}
+
+# toml++'s one header, from the npm package of it, into build/headers/.
+fetch_toml_header() {
+    if [ -f build/headers/toml++/toml.h ]; then return 0; fi
+    mkdir -p build/headers/toml++ &&
+        (cd build/headers && npm pack --silent tomlplusplus.cxx@3.4.0 >/dev/null &&
+            tar -xzf tomlplusplus.cxx-3.4.0.tgz && mv package/toml.hpp toml++/toml.h && rm -r package ./*.tgz)
 }
 
 # build TARGET OPTION...: configures build/ as a release, and builds the target with every core.
 build() {
     target=$1
     shift
+    if ! dpkg-query -W "$toml_package" >/dev/null 2>&1; then
+        fetch_toml_header
+        set -- "-Dtomlplusplus_HEADERS=$PWD/build/headers" "$@"
+    fi
     if [ ! -f build/CMakeCache.txt ] && command -v ninja >/dev/null 2>&1; then set -- -G Ninja "$@"; fi
     cmake -S . -B build -DCMAKE_BUILD_TYPE=Release "$@"
     cmake --build build --target "$target" --parallel "$(nproc)"
