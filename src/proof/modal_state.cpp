@@ -144,9 +144,8 @@ bool Controller::check_words(const Block& block) {
 
 bool Controller::set_feed_and_speed(const Block& block, ModalState& next) {
     if (block.has(Group::feed_mode)) {
-        const Act mode = block.act(Group::feed_mode);
-        if (mode != next.feed_mode || mode != Act::per_minute) next.feed.reset();
-        next.feed_mode = mode;
+        next.feed_mode = block.act(Group::feed_mode);
+        next.feed.reset();
     }
     if (block.has('F')) {
         const double feed = block.value('F');
@@ -173,7 +172,9 @@ bool Controller::set_feed_and_speed(const Block& block, ModalState& next) {
     return true;
 }
 
-void Controller::set_spindle(const Block& block, ModalState& next) const {
+/// A tool change stops the spindle first (NIST IR 6556 3.6.3).
+void Controller::set_spindle(const Block& block, ModalState& next) {
+    if (block.has(Group::m_tool)) next.spindle = 0;
     if (!block.has(Group::m_spindle)) return;
     const Act act = block.act(Group::m_spindle);
     next.spindle = act == Act::spindle_cw ? 1 : act == Act::spindle_ccw ? -1 : 0;

@@ -25,7 +25,7 @@ struct ModalState {
     Act motion = Act::motion_off;
     Act plane = Act::unknown;
     Act feed_mode = Act::unknown;
-    std::optional<double> feed;  // as written; forgotten where the mode or the unit changes
+    std::optional<double> feed;  // as written; forgotten at a word for its mode, and where the unit changes
     double speed = 0.0;          // the last S
     int spindle = 0;             // +1 clockwise, -1 counter-clockwise, 0 off
     PathMode path = PathMode::unset;
@@ -51,7 +51,7 @@ class Controller {
     bool set_feed_and_speed(const Block& block, ModalState& next);
     bool set_modes(const Block& block, ModalState& next);
     bool set_path_mode(const Block& block, ModalState& next);
-    void set_spindle(const Block& block, ModalState& next) const;
+    static void set_spindle(const Block& block, ModalState& next);
     bool dwell(const Block& block, int line, const ModalState& next);
     bool move(const Block& block, int line, ModalState& next);
     bool place_axes(const Block& block, ModalState& next);

@@ -3,6 +3,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <cstdio>
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
@@ -41,6 +42,7 @@ Run run_command(const std::vector<std::string>& command, const fs::path& folder)
     const TemporaryFolder captured;
     const fs::path out = captured.path() / "out";
     const fs::path err = captured.path() / "err";
+    std::fflush(nullptr);  // or the child would write our own unwritten output too
     const pid_t child = fork();
     if (child < 0) throw std::runtime_error("can't start " + command.front());
     if (child == 0) {
