@@ -378,6 +378,10 @@ bool Controller::check_feed_move(const Block& block, ReadMove& made, const Modal
                         " first",
                     first_axis_offset(block));
     }
+    if (!next.offset_chosen && !dialect_.work_offset_words.empty()) {
+        return fail("offset-not-set", "nothing selected the offset at which the job's zeros are set",
+                    "write " + dialect_.work_offset_words.front() + " first", first_axis_offset(block));
+    }
     made.kind = ReadMoveKind::feed;
     const double radial = next.radial - state_.radial, axial = next.axial - state_.axial;
     const double degrees = std::abs(next.rotary - state_.rotary);

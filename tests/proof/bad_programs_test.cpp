@@ -19,7 +19,7 @@ struct BadLine {
     int column;
 };
 
-const std::string prelude = "G18 G21 G90\nG61\nS100 M3\nG0 X40\nG0 Z20\nG0 A0\nG93\n";
+const std::string prelude = "G18 G21 G90\nG54 G61\nS100 M3\nG0 X40\nG0 Z20\nG0 A0\nG93\n";
 constexpr int prelude_lines = 7;
 
 std::string all_errors(const Outcome<ReadProgram>& read) {
@@ -281,14 +281,15 @@ TEST_CASE("what the program never set is asked for where it first counts") {
     check_bad("G21 G91 G0 X40\n", dialect, "place-unknown", 1, 12);
     check_bad("G21 G90 G0 X40 Z1\nG91 G0 A1\n", dialect, "place-unknown", 2, 8);
     check_bad("G21 G90 G93\nG0 X40 Z1 A0\nG1 X39 F60\n", dialect, "path-mode-not-set", 3, 4);
-    check_bad("G21 G90 G61\nG0 X40 Z1 A0\nG1 X39 F60\n", dialect, "feed-mode-not-set", 3, 8);
-    check_bad("G21 G90 G61 G93\nG0 X40 Z1 A0\nG2 X39 I-0.5 F60\n", dialect, "arc-plane", 3, 4);
+    check_bad("G21 G90 G54 G61\nG0 X40 Z1 A0\nG1 X39 F60\n", dialect, "feed-mode-not-set", 3, 8);
+    check_bad("G21 G90 G54 G61 G93\nG0 X40 Z1 A0\nG2 X39 I-0.5 F60\n", dialect, "arc-plane", 3, 4);
+    check_bad("G21 G90 G61 G93\nG0 X40 Z1 A0\nG1 X39 F60\n", dialect, "offset-not-set", 3, 4);
     check_bad("G64 P0.1\n", dialect, "units-not-set", 1, 5);
 }
 
 TEST_CASE("a feed is forgotten where its mode or its unit changes") {
     const Dialect dialect = xza();
-    const std::string start = "G18 G21 G90\nG61\nG0 X40 Z1 A0\n";
+    const std::string start = "G18 G21 G90\nG54 G61\nG0 X40 Z1 A0\n";
     check_bad(start + "G94 F100\nG20\nG1 X1.5\n", dialect, "feed-missing", 6, 4);
     check_bad(start + "G94 F100\nG93\nG94\nG1 X39\n", dialect, "feed-missing", 7, 4);
     check_bad(start + "G93\nG1 X39 F60\nX38\n", dialect, "feed-missing", 6, 1);
@@ -333,7 +334,7 @@ TEST_CASE("a dialect's limits are the reader's") {
     check_bad("G18 G21 G90\nG0 X40\n", lathe, "diameter-mode-not-set", 2, 4);
     Dialect iso = dialect_named("iso6983-xzc");
     check_bad("G20\n", iso, "unknown-code", 1, 1);
-    check_bad("G18 G71 G90\nG0 X80\nG0 Z1\nG0 C0\nG94\nG1 X79 F100000\n", iso, "feed-out-of-range", 6, 8);
+    check_bad("G18 G71 G90 G54\nG0 X80\nG0 Z1\nG0 C0\nG94\nG1 X79 F100000\n", iso, "feed-out-of-range", 6, 8);
     check_bad("G71 G90\nG0 C100000\n", iso, "rotary-word-too-large", 2, 4);
 }
 
