@@ -57,20 +57,22 @@ std::optional<Diagnostic> put_out(const Result& result, const std::string& path)
     return write_whole(path, *result.text, result.must_be_new);
 }
 
-/// Straight to standard error; when even that is gone, the exit code still speaks.
-void say(const std::string& line) {
-    const std::string text = line + '\n';
-    std::fwrite(text.data(), 1, text.size(), stderr);
+/// All that the run has to say, a line each.
+std::string spoken(Result& result, bool quiet) {
+    sort_by_place(result.messages);
+    std::string lines;
+    for (const Diagnostic& each : result.messages) {
+        if (!quiet || each.severity == Severity::error) lines += to_text(each) + '\n';
+    }
+    if (quiet || has_errors(result.messages)) return lines;
+    for (const std::string& remark : result.remarks)
+        lines += remark + '\n';
+    return lines;
 }
 
-void say_all(Result& result, bool quiet) {
-    sort_by_place(result.messages);
-    for (const Diagnostic& each : result.messages) {
-        if (!quiet || each.severity == Severity::error) say(to_text(each));
-    }
-    if (quiet || has_errors(result.messages)) return;
-    for (const std::string& remark : result.remarks)
-        say(remark);
+/// Straight to standard error; when even that is gone, the exit code still speaks.
+void say(const std::string& lines) {
+    std::fwrite(lines.data(), 1, lines.size(), stderr);
 }
 
 int carry_out(const std::vector<std::string>& arguments) {
@@ -78,21 +80,25 @@ int carry_out(const std::vector<std::string>& arguments) {
     Result result;
     if (!options) {
         result.messages = options.diagnostics();
-        say_all(result, true);
+        say(spoken(result, true));
         return exit_code(result.messages);
     }
     result = run_command(*options);
+    // Everything is made before anything is written: once the file stands, nothing can fail any more.
+    std::string lines = spoken(result, options->quiet);
+    const bool names_file = options->command == Command::start && options->output.empty();
     if (result.text) {
-        const std::string& path =
-            options->command == Command::start && options->output.empty() ? options->job : options->output;
-        if (auto failure = put_out(result, path)) result.messages.push_back(*failure);
+        if (auto failure = put_out(result, names_file ? options->job : options->output)) {
+            result.messages.push_back(*failure);
+            lines = spoken(result, options->quiet);
+        }
     }
-    say_all(result, options->quiet);
+    say(lines);
     return exit_code(result.messages);
 }
 
 int a_bug(const std::string& what) {
-    say("lobewright: stopped by a bug of ours (" + what + "): please report it together with the job file");
+    say("lobewright: stopped by a bug of ours (" + what + "): please report it together with the job file\n");
     return exit_bug;
 }
 
