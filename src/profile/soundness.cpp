@@ -2,9 +2,9 @@
 #include "hertz.h"
 #include "lobe_curve.h"
 #include "soundness_findings.h"
-#include "valve_events.h"
 
 #include <lobewright/soundness.h>
+#include <lobewright/timing.h>
 
 #include <algorithm>
 #include <cmath>

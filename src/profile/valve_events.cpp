@@ -1,6 +1,6 @@
-#include "valve_events.h"
-
 #include "timing.h"
+
+#include <lobewright/timing.h>
 
 #include <cmath>
 #include <numbers>
