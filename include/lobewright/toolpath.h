@@ -43,7 +43,8 @@ struct Pass {
     double left_on = 0.0;  ///< mm along the normal that this pass leaves on the design
     std::size_t first = 0;
     std::size_t last = 0;
-    int contour_blocks = 0;  ///< blocks that cut, without leads
+    std::size_t contour_first = 0;  ///< of the moves that cut, without leads (roughing sectors: of the first sector)
+    int contour_blocks = 0;         ///< how many they are
     double seconds = 0.0;
     double seconds_at[time_limit_count] = {};  ///< share of that time, by what settled it
 };

@@ -30,7 +30,13 @@ struct BlockTime {
 ///
 /// First a common speed for the two blocks of each joint, then a forward and a backward pass for speeding up
 /// and slowing down, until all joints hold.
+///
+/// Where radial_jump or rotary_jump is given, |v₂ - v₁| is no more than that either (booked under the axis's
+/// acceleration).
 std::vector<BlockTime> block_times(const std::vector<Block>& chain, const AxisLimits& limits);
+
+/// The least time of one block by the feed, the axes' speeds and the block rate.
+BlockTime least_time(const Block& block, const AxisLimits& limits);
 
 /// The least time of a rapid from rest to rest by the axes' speeds; 0 along axes without a limit. mm and
 /// degrees.

@@ -65,8 +65,10 @@ Outline outline_of_circle(Vec2 centre, double radius) {
     return outline;
 }
 
-bool meet(const Outline& a, const Outline& b) {
-    return bg::intersects(polygon_of(a), polygon_of(b));
+std::function<bool(const Outline&)> meeting(const Outline& fixed) {
+    return [polygon = polygon_of(fixed)](const Outline& other) {
+        return bg::intersects(polygon, polygon_of(other));
+    };
 }
 
 }  // namespace lobewright::toolpath

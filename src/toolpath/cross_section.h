@@ -3,6 +3,7 @@
 
 #include <lobewright/contour.h>
 
+#include <functional>
 #include <vector>
 
 namespace lobewright::toolpath {
@@ -16,7 +17,8 @@ Outline turned(const Outline& outline, double radians);
 /// A polygon just outside a circle.
 Outline outline_of_circle(Vec2 centre, double radius);
 
-/// Whether they have a point in common (Boost.Geometry).
-bool meet(const Outline& a, const Outline& b);
+/// Tells of an outline whether it has a point in common with `fixed` (Boost.Geometry), which is prepared
+/// once.
+std::function<bool(const Outline&)> meeting(const Outline& fixed);
 
 }  // namespace lobewright::toolpath

@@ -140,16 +140,20 @@ Outline outline_of_slice(const Setup& setup, const Section& section, double tip)
     return {{tip, left}, {far, left}, {far, right}, {tip, right}};
 }
 
-/// Whether the slice meets a finished lobe on the way round, looked at in every degree or so.
+/// Whether the slice meets a finished lobe on the way round, looked at in every degree or so at which it
+/// comes as near to the axis as the lobe's `largest` radius.
 bool meets_finished(const Setup& setup, const SolvedLobe& own, const Standing& standing, const Slice& slice,
-                    const SolvedLobe& other) {
-    const Outline lobe = turned(outline_of(other.contour, setup.job.cut->allowance), other.at.radians());
+                    const SolvedLobe& other, double largest) {
+    const double allowance = setup.job.cut->allowance, tolerance = setup.job.cut->tolerance;
+    const auto meets = meeting(turned(outline_of(other.contour, allowance), other.at.radians()));
+    const double near = touch_of_circle(slice.section, largest);
     const std::size_t stride = std::max<std::size_t>(1, standing.nodes.size() / 360);
     for (std::size_t i = 0; i < standing.nodes.size(); i += stride) {
         const Contact& c = standing.nodes[i];
-        const Outline body =
-            outline_of_slice(setup, slice.section, c.radial + slice.raise - setup.job.cut->tolerance);
-        if (meet(turned(body, c.facing + own.at.radians()), lobe)) return true;
+        const double tip = c.radial + slice.raise - tolerance;
+        if (tip > near) continue;
+        if (meets(turned(outline_of_slice(setup, slice.section, tip), c.facing + own.at.radians())))
+            return true;
     }
     return false;
 }
@@ -198,7 +202,7 @@ class Search {
                                   : obstacle.radius;
         if (least_ + slice->raise >= touch_of_circle(slice->section, radius) - hairline) return false;
         return obstacle.cut == nullptr ||
-               meets_finished(setup_, lobes_[standing_.lobe], standing_, *slice, *obstacle.cut);
+               meets_finished(setup_, lobes_[standing_.lobe], standing_, *slice, *obstacle.cut, radius);
     }
 
     const Setup& setup_;

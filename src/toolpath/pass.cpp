@@ -1,5 +1,7 @@
 #include "toolpath/pass.h"
 
+#include "toolpath/joint_jumps.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -68,7 +70,15 @@ class Cutter {
             gate.low += setup_.section.word_offset;
             gate.high += setup_.section.word_offset;
         }
-        return path_on_grid(gates, setup_.steps, setup_.grid.longest_rotary_block * degree);
+        const auto block = [&](const GridKnot& a, const GridKnot& b) {
+            const auto turn = static_cast<double>(b.rotary - a.rotary),
+                       rise = static_cast<double>(b.radial - a.radial);
+            return Block{rise * setup_.steps.radial, 0.0, turn * setup_.grid.rotary_step,
+                         function_.arc_between(base + travel(a.rotary), base + travel(b.rotary)),
+                         order_.feed};
+        };
+        return path_with_small_jumps(gates, setup_.steps, setup_.grid.longest_rotary_block * degree, block,
+                                     setup_.job.machine->limits);
     }
 
     void approach(long long start, double x) {
@@ -87,24 +97,26 @@ class Cutter {
         path_.feed_to({radial, axial(), to}, std::max(arc, std::abs(rise)), order_.feed);
     }
     void feed_knots(const std::vector<GridKnot>& knots, long long from) {
+        path_.count_contour_blocks(static_cast<int>(knots.size()) - 1);
         for (std::size_t i = 1; i < knots.size(); ++i) {
             const long long to = from + knots[i].rotary;
             const double arc = function_.arc_between(travel(path_.now().travel), travel(to));
             path_.feed_to({knots[i].radial, axial(), to}, arc, order_.feed);
         }
-        path_.count_contour_blocks(static_cast<int>(knots.size()) - 1);
     }
 
-    /// A parabola over `angle` steps from `drop` over the surface down to it (in), or up from it (out).
+    /// A parabola over the way from `from` to `to`, from `drop` over the surface down to it (in), or up from
+    /// it (out).
     void lead(long long from, long long to, double drop, bool in) {
-        const int parts = sag(from, to) > 1e-7 ? 12 : 3;
-        const double bow = sag(from, to) / (parts * parts);
+        const double bow = whole_bow(from, to);
+        const int parts = std::max(bow > level ? 12 : 3, parts_for_jumps(from, to, drop));
         for (int i = 1; i <= parts; ++i) {
             const double share = static_cast<double>(i) / parts;
             const double left = in ? 1.0 - share : share;
             if (in && i == parts) break;  // the last knot is the pass's first
             const long long at = from + (to - from) * i / parts;
-            feed_along(at, radial_steps(function_.at(travel(at)).radial + drop * left * left + bow));
+            const double x = function_.at(travel(at)).radial + drop * left * left;
+            feed_along(at, radial_steps(x + (bow > level ? bow / (parts * parts) : bow)));
         }
     }
 
@@ -115,14 +127,26 @@ class Cutter {
         const double feed = setup_.job.machine->limits.radial_speed.value_or(order_.feed);
         path_.feed_to({radial, path_.now().axial, path_.now().travel}, way, feed);
     }
-    /// How far X bows from a straight line over the stretch.
-    [[nodiscard]] double sag(long long from, long long to) const {
-        double bend = 0.0;
-        for (const Contact& c : function_.between(travel(from), travel(to))) {
+    /// Parts of a lead so fine that the radial speed, which falls evenly along the parabola, steps within
+    /// radial_jump.
+    [[nodiscard]] int parts_for_jumps(long long from, long long to, double drop) const {
+        const auto& jump = setup_.job.machine->limits.radial_jump;
+        if (!jump) return 0;
+        const double fastest = 2.0 * drop / function_.arc_between(travel(from), travel(to)) * order_.feed;
+        return static_cast<int>(std::ceil(std::min(fastest / *jump, 60.0)));
+    }
+    static constexpr double level = 1e-6;  // mm: X stands still
+    /// How far X may bow from a straight line over the stretch; where it stands still, by how much it
+    /// doesn't.
+    [[nodiscard]] double whole_bow(long long from, long long to) const {
+        const std::vector<Contact> stretch = function_.between(travel(from), travel(to));
+        double low = stretch.front().radial, high = low, bend = 0.0;
+        for (const Contact& c : stretch) {
+            low = std::min(low, c.radial), high = std::max(high, c.radial);
             bend = std::max({bend, std::abs(c.bend), std::abs(c.slope)});
         }
         const double length = travel(to) - travel(from);
-        return bend * length * length / 8.0;
+        return high - low <= level ? high - low : std::max(bend * length * length / 8.0, 2.0 * level);
     }
 
     PathBuilder& path_;

@@ -48,6 +48,12 @@ void PathBuilder::begin_pass(const Pass& pass, Stand retracted) {
     path_.passes.back().first = path_.moves.size();
 }
 
+void PathBuilder::count_contour_blocks(int blocks) {
+    Pass& pass = path_.passes.back();
+    if (pass.contour_blocks == 0) pass.contour_first = path_.moves.size();
+    pass.contour_blocks += blocks;
+}
+
 void PathBuilder::end_pass() {
     time_chain();
     path_.passes.back().last = path_.moves.size();

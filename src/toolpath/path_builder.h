@@ -26,7 +26,8 @@ class PathBuilder {
     /// The first pass settles where the path starts: at its own place along the shaft, retracted, at rotary
     /// word 0.
     void begin_pass(const Pass& pass, Stand retracted);
-    void count_contour_blocks(int blocks) { path_.passes.back().contour_blocks += blocks; }
+    /// The next `blocks` moves run along the lobe.
+    void count_contour_blocks(int blocks);
     void end_pass();
 
     /// Required: the last move is a rapid.

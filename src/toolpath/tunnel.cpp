@@ -147,17 +147,6 @@ double greatest_turn(const std::vector<Knot>& knots) {
     return greatest;
 }
 
-std::vector<Gate> narrowed(const std::vector<Gate>& gates, double by) {
-    std::vector<Gate> found = gates;
-    for (Gate& g : found)
-        g.low += by, g.high -= by;
-    return found;
-}
-
-bool open(const std::vector<Gate>& gates) {
-    return std::all_of(gates.begin(), gates.end(), [](const Gate& g) { return g.low < g.high; });
-}
-
 }  // namespace
 
 double radial_margin(const Contact& c, double margin) {
@@ -178,14 +167,23 @@ std::vector<Gate> tunnel(const std::vector<Contact>& contacts, Margins margins, 
     return merged(uprights, narrow);
 }
 
+std::optional<std::vector<Gate>> narrowed(const std::vector<Gate>& gates, double by) {
+    std::vector<Gate> found = gates;
+    for (Gate& g : found) {
+        g.low += by, g.high -= by;
+        if (g.low >= g.high) return std::nullopt;
+    }
+    return found;
+}
+
 std::optional<std::vector<GridKnot>> path_on_grid(const std::vector<Gate>& gates, Steps steps,
                                                   double longest_block) {
     constexpr int tries = 4;
     double narrow = 0.5 * steps.radial;
     for (int i = 0; i < tries; ++i) {
-        const std::vector<Gate> inner = narrowed(gates, narrow);
-        if (!open(inner)) return std::nullopt;
-        const std::vector<Knot> knots = fewest_pieces(inner);
+        const auto inner = narrowed(gates, narrow);
+        if (!inner) return std::nullopt;
+        const std::vector<Knot> knots = fewest_pieces(*inner);
         const std::vector<GridKnot> path = split(rounded(knots, steps), steps, longest_block);
         const double over = spill(path, gates, steps);
         if (over <= 1e-9) return path;

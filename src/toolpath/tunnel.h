@@ -53,4 +53,7 @@ struct Steps {
 std::optional<std::vector<GridKnot>> path_on_grid(const std::vector<Gate>& gates, Steps steps,
                                                   double longest_block);
 
+/// The gates, `by` mm narrower on both sides; nothing where that closes one.
+std::optional<std::vector<Gate>> narrowed(const std::vector<Gate>& gates, double by);
+
 }  // namespace lobewright::toolpath

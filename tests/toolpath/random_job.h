@@ -58,7 +58,7 @@ inline SolvedLobe draw_lobe(Source& random) {
 }
 
 inline void draw_holder(Source& random, Cutter& cutter) {
-    if (!random.chance(0.3)) return;
+    if (!random.chance(0.2)) return;
     cutter.reach = random.between(10.0, 80.0);
     cutter.holder_diameter = random.between(20.0, 60.0);
 }
@@ -72,7 +72,7 @@ inline Cutter draw_cutter(Source& random, CutterAxis axis) {
     if (axis == CutterAxis::radial && cutter.kind == CutterKind::disc) cutter.kind = CutterKind::end_mill;
     if (cutter.kind == CutterKind::disc) {
         cutter.width = random.between(2.0, 20.0);
-        cutter.neck_diameter = cutter.diameter * random.between(0.1, 0.8);
+        cutter.neck_diameter = cutter.diameter * random.between(0.1, 0.5);
         draw_holder(random, cutter);
         return cutter;
     }
@@ -120,13 +120,13 @@ inline Drawn draw(Source& random) {
         cut.side_shift = job.cutters["it"].diameter * random.between(-0.4, 0.4);
     }
     double z = 20.0, largest = 0.0;
-    const int count = random.pick(1, 2);
+    const int count = random.chance(0.3) ? 2 : 1;
     for (int i = 0; i < count; ++i) {
         SolvedLobe lobe = draw_lobe(random);
         lobe.name = std::to_string(i);
         lobe.entry = static_cast<std::size_t>(i);
         lobe.z = z += 0.5 * lobe.width;
-        z += 0.5 * lobe.width + random.between(0.0, 60.0);
+        z += 0.5 * lobe.width + random.between(0.0, 80.0);
         largest = std::max(largest, lobe.contour.largest_radius());
         job.lobes.push_back({lobe.name, "p", "f", lobe.at, 0, Valve::inlet, lobe.z, lobe.width, 1});
         drawn.lobes.push_back(lobe);

@@ -1,0 +1,143 @@
+#include "toolpath/joint_jumps.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright::toolpath {
+namespace {
+
+struct Speeds {
+    double seconds = 0.0;  // of the block
+    double radial = 0.0;   // mm/min
+    double rotary = 0.0;   // degrees/min
+};
+
+std::vector<Speeds> wanted_speeds(const std::vector<GridKnot>& path, const BlockBetween& block,
+                                  const AxisLimits& limits) {
+    AxisLimits free = limits;
+    free.blocks_per_second.reset();
+    std::vector<Speeds> speeds;
+    for (std::size_t i = 0; i + 1 < path.size(); ++i) {
+        const Block b = block(path[i], path[i + 1]);
+        const double seconds = least_time(b, free).seconds;
+        speeds.push_back({seconds, b.radial / seconds * 60.0, b.rotary / seconds * 60.0});
+    }
+    return speeds;
+}
+
+/// By what factor the joint of two blocks exceeds its limits, as far as shorter blocks may cure it; 1 or
+/// less: not at all.
+double excess_at(const Speeds& a, const Speeds& b, const AxisLimits& limits) {
+    double excess = 0.0;
+    if (limits.radial_jump) excess = std::max(excess, std::abs(b.radial - a.radial) / *limits.radial_jump);
+    if (limits.rotary_jump) excess = std::max(excess, std::abs(b.rotary - a.rotary) / *limits.rotary_jump);
+    if (limits.blocks_per_second)
+        excess = std::min(excess, std::min(a.seconds, b.seconds) * *limits.blocks_per_second);
+    return excess;
+}
+
+/// The tunnel drawn in about its middle; never below `least` of half width, unless it was.
+std::vector<Gate> drawn_in(const std::vector<Gate>& gates, const std::vector<double>& shares, double least) {
+    std::vector<Gate> found = gates;
+    for (std::size_t i = 0; i < gates.size(); ++i) {
+        const double half = 0.5 * (gates[i].high - gates[i].low),
+                     middle = 0.5 * (gates[i].high + gates[i].low);
+        const double kept = std::max(half * shares[i], std::min(half, least));
+        found[i].low = middle - kept;
+        found[i].high = middle + kept;
+    }
+    return found;
+}
+
+/// Lowers the shares of the gates beside joints that exceed; whether any does.
+bool draw_in(std::vector<double>& shares, const std::vector<Gate>& gates, const std::vector<GridKnot>& path,
+             const std::vector<Speeds>& speeds, const AxisLimits& limits, double rotary_step) {
+    constexpr double enough = 1.01, most_at_once = 4.0;
+    std::vector<double> times(shares.size(), 1.0);
+    bool any = false;
+    for (std::size_t i = 0; i + 1 < speeds.size(); ++i) {
+        const double excess = std::min(excess_at(speeds[i], speeds[i + 1], limits), most_at_once);
+        if (excess <= enough) continue;
+        any = true;
+        const double from = static_cast<double>(path[i].rotary) * rotary_step;
+        const double to = static_cast<double>(path[i + 2].rotary) * rotary_step;
+        const auto less = [](const Gate& g, double at) { return g.at < at; };
+        auto gate = std::lower_bound(gates.begin(), gates.end(), from, less);
+        for (; gate != gates.end() && gate->at <= to; ++gate) {
+            double& time = times[static_cast<std::size_t>(gate - gates.begin())];
+            time = std::min(time, 1.0 / (excess * excess));
+        }
+    }
+    for (std::size_t i = 0; i < shares.size(); ++i)
+        shares[i] *= times[i];
+    return any;
+}
+
+constexpr double shortest_block = 0.004;  // s
+
+/// How long the short blocks beside a step of speed must last for the grid not to disturb them.
+double short_seconds(const AxisLimits& limits, Steps steps) {
+    double seconds = shortest_block;
+    if (limits.blocks_per_second) seconds = std::max(seconds, 1.0 / *limits.blocks_per_second);
+    if (limits.radial_jump) seconds = std::max(seconds, 4.0 * steps.radial * 60.0 / *limits.radial_jump);
+    return seconds;
+}
+
+/// How many short blocks to cut off a block for the joint at its start (or end): two for each step of the
+/// limit, as the step may go on over the joints beside it; none where the joint holds.
+int cuts_at(const std::vector<Speeds>& speeds, std::size_t left, const AxisLimits& limits) {
+    AxisLimits free = limits;
+    free.blocks_per_second.reset();
+    const double excess = excess_at(speeds[left], speeds[left + 1], free);
+    return excess <= 1.01 ? 0 : 2 * static_cast<int>(std::ceil(std::min(excess, 40.0)));
+}
+
+/// The path with short blocks cut off on both sides of joints whose step of speed is still too large.
+std::vector<GridKnot> eased(const std::vector<GridKnot>& path, const std::vector<Speeds>& speeds,
+                            const AxisLimits& limits, Steps steps) {
+    const double seconds = short_seconds(limits, steps);
+    std::vector<GridKnot> found{path.front()};
+    for (std::size_t i = 0; i < speeds.size(); ++i) {
+        const GridKnot a = path[i], b = path[i + 1];
+        const int room = static_cast<int>(speeds[i].seconds / seconds) - 1;
+        const int before = std::min(i > 0 ? cuts_at(speeds, i - 1, limits) : 0, room / 2);
+        const int after = std::min(i + 1 < speeds.size() ? cuts_at(speeds, i, limits) : 0, room / 2);
+        const auto add = [&](double share) {
+            const GridKnot knot{a.rotary + std::llround(share * static_cast<double>(b.rotary - a.rotary)),
+                                a.radial + std::llround(share * static_cast<double>(b.radial - a.radial))};
+            if (knot.rotary > found.back().rotary && knot.rotary < b.rotary) found.push_back(knot);
+        };
+        const double part = seconds / speeds[i].seconds;
+        for (int k = 1; k <= before; ++k)
+            add(k * part);
+        for (int k = after; k >= 1; --k)
+            add(1.0 - k * part);
+        found.push_back(b);
+    }
+    return found;
+}
+
+}  // namespace
+
+std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gate>& gates, Steps steps,
+                                                           double longest_block, const BlockBetween& block,
+                                                           const AxisLimits& limits) {
+    if (!limits.radial_jump && !limits.rotary_jump) return path_on_grid(gates, steps, longest_block);
+    const auto inner = narrowed(gates, 0.5 * steps.radial);  // for the rounding of knots put into blocks
+    if (!inner) return path_on_grid(gates, steps, longest_block);
+    auto path = path_on_grid(*inner, steps, longest_block);
+    if (!path) return path_on_grid(gates, steps, longest_block);
+    constexpr int most_rounds = 12;
+    std::vector<double> shares(gates.size(), 1.0);
+    std::vector<Speeds> speeds = wanted_speeds(*path, block, limits);
+    for (int round = 0; round < most_rounds; ++round) {
+        if (!draw_in(shares, *inner, *path, speeds, limits, steps.rotary)) break;
+        auto finer = path_on_grid(drawn_in(*inner, shares, 1.5 * steps.radial), steps, longest_block);
+        if (!finer || finer->size() <= path->size()) break;
+        path = std::move(finer);
+        speeds = wanted_speeds(*path, block, limits);
+    }
+    return eased(*path, speeds, limits, steps);
+}
+
+}  // namespace lobewright::toolpath
