@@ -83,35 +83,73 @@ double short_seconds(const AxisLimits& limits, Steps steps) {
     return seconds;
 }
 
-/// How many short blocks to cut off a block for the joint at its start (or end): two for each step of the
-/// limit, as the step may go on over the joints beside it; none where the joint holds.
-int cuts_at(const std::vector<Speeds>& speeds, std::size_t left, const AxisLimits& limits) {
-    AxisLimits free = limits;
-    free.blocks_per_second.reset();
-    const double excess = excess_at(speeds[left], speeds[left + 1], free);
-    return excess <= 1.01 ? 0 : 2 * static_cast<int>(std::ceil(std::min(excess, 40.0)));
-}
+/// One block of a path, to be cut into short ones at its ends.
+class Easing {
+  public:
+    Easing(const GridKnot& a, const GridKnot& b, const Speeds& whole, const BlockBetween& block,
+           const AxisLimits& limits, double seconds)
+        : a_(a),
+          b_(b),
+          block_(block),
+          limits_(limits),
+          part_(seconds / whole.seconds),
+          room_(std::max(0, static_cast<int>(0.5 / part_) - 1)) {
+        limits_.blocks_per_second.reset();
+    }
+
+    [[nodiscard]] GridKnot knot(double share) const {
+        return {a_.rotary + std::llround(share * static_cast<double>(b_.rotary - a_.rotary)),
+                a_.radial + std::llround(share * static_cast<double>(b_.radial - a_.radial))};
+    }
+    [[nodiscard]] double part() const { return part_; }
+    /// How many short blocks to cut off at the end (or the start) whose joint exceeds its limits by a factor:
+    /// two for each step of the limit, counted from where the block has come to the speed of its rest (the
+    /// lobe's curvature may change within it).
+    [[nodiscard]] int cuts(double excess, bool at_end) const {
+        if (excess <= 1.01) return 0;
+        const int wanted = 2 * static_cast<int>(std::ceil(std::min(excess, 40.0)));
+        int steady = 0, k = 0;
+        while (k < room_ && steady < wanted) {
+            const double near = k * part_, far = (k + 1) * part_;
+            const Speeds piece = at_end ? speeds(1.0 - far, 1.0 - near) : speeds(near, far);
+            const Speeds rest = at_end ? speeds(0.5 - 0.5 * far, 1.0 - far) : speeds(far, 0.5 + 0.5 * far);
+            steady = excess_at(piece, rest, limits_) <= 1.0 ? steady + 1 : 0;
+            ++k;
+        }
+        return k;
+    }
+
+  private:
+    [[nodiscard]] Speeds speeds(double from, double to) const {
+        return wanted_speeds({knot(from), knot(to)}, block_, limits_).front();
+    }
+    GridKnot a_, b_;
+    const BlockBetween& block_;
+    AxisLimits limits_;
+    double part_;
+    int room_;
+};
 
 /// The path with short blocks cut off on both sides of joints whose step of speed is still too large.
 std::vector<GridKnot> eased(const std::vector<GridKnot>& path, const std::vector<Speeds>& speeds,
-                            const AxisLimits& limits, Steps steps) {
-    const double seconds = short_seconds(limits, steps);
+                            const BlockBetween& block, const AxisLimits& limits, Steps steps) {
+    AxisLimits free = limits;
+    free.blocks_per_second.reset();
     std::vector<GridKnot> found{path.front()};
     for (std::size_t i = 0; i < speeds.size(); ++i) {
-        const GridKnot a = path[i], b = path[i + 1];
-        const int room = static_cast<int>(speeds[i].seconds / seconds) - 1;
-        const int before = std::min(i > 0 ? cuts_at(speeds, i - 1, limits) : 0, room / 2);
-        const int after = std::min(i + 1 < speeds.size() ? cuts_at(speeds, i, limits) : 0, room / 2);
+        const GridKnot b = path[i + 1];
+        const Easing easing(path[i], b, speeds[i], block, limits, short_seconds(limits, steps));
+        const int before = i > 0 ? easing.cuts(excess_at(speeds[i - 1], speeds[i], free), false) : 0;
+        const int after =
+            i + 1 < speeds.size() ? easing.cuts(excess_at(speeds[i], speeds[i + 1], free), true) : 0;
         const auto add = [&](double share) {
-            const GridKnot knot{a.rotary + std::llround(share * static_cast<double>(b.rotary - a.rotary)),
-                                a.radial + std::llround(share * static_cast<double>(b.radial - a.radial))};
+            const GridKnot knot = easing.knot(share);
             if (knot.rotary > found.back().rotary && knot.rotary < b.rotary) found.push_back(knot);
         };
-        const double part = seconds / speeds[i].seconds;
         for (int k = 1; k <= before; ++k)
-            add(k * part);
+            add(k * easing.part());
         for (int k = after; k >= 1; --k)
-            add(1.0 - k * part);
+            add(1.0 - k * easing.part());
         found.push_back(b);
     }
     return found;
@@ -137,7 +175,7 @@ std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gat
         path = std::move(finer);
         speeds = wanted_speeds(*path, block, limits);
     }
-    return eased(*path, speeds, limits, steps);
+    return eased(*path, speeds, block, limits, steps);
 }
 
 }  // namespace lobewright::toolpath
