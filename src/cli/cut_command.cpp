@@ -33,9 +33,12 @@ Outcome<std::string> proven_program(const SolvedJob& solved, const Toolpath& pat
     const std::string name = "the program for " + job.file;
     const Outcome<ProofReport> report = prove(job, lobes, dialect, *text, name);
     if (!report) return report.diagnostics();
-    if (Diagnostics complaints = verdict(job, *report, name); !complaints.empty()) return complaints;
+    Diagnostics messages = text.diagnostics();
+    append(messages,
+           verdict(job, *report, name, "nothing is written that fails its own proof; change the job"));
+    if (has_errors(messages)) return messages;
     result.remarks.push_back(toolpath_totals_text(lobes, path) + proof_remark(job, *report));
-    return {*text, text.diagnostics()};
+    return {*text, std::move(messages)};
 }
 
 }  // namespace

@@ -26,7 +26,7 @@ struct SolvedJob {
 };
 Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<std::filesystem::path>& inputs);
 
-/// Required: `result` has failed no earlier step. Puts an outcome's diagnostics among the result's messages.
+/// Puts an outcome's diagnostics among the result's messages; whether it holds a value.
 template <class T>
 bool take(const Outcome<T>& outcome, Result& result) {
     append(result.messages, outcome.diagnostics());

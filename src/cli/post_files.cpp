@@ -81,7 +81,7 @@ Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, std::ve
                           Severity::error,
                           "missing-machine",
                           "the job has no [machine]",
-                          "add it with its post, or name one with --post",
+                          "add it, with its post and axes; cutting by hand is lobewright index",
                           job.place_of("")};
     }
     return load_post(job.machine->post, fs::path(job.file).parent_path(), job.place_of("machine.post"),

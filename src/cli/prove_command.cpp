@@ -17,7 +17,7 @@ Result prove_command(const Options& options) {
     const Outcome<ProofReport> report = prove(job, lobes, *dialect, *program, options.program);
     if (!take(report, result)) return result;
     result.text = options.json ? proof_json(job, *report) : proof_text(job, *report, *program);
-    append(result.messages, verdict(job, *report, options.program));
+    append(result.messages, verdict(job, *report, options.program, "mend the program there, or cut it anew"));
     return result;
 }
 

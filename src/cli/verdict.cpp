@@ -1,30 +1,33 @@
 #include "cli/verdict.h"
 
-#include <lobewright/number_text.h>
+#include "job/typed_length.h"
 
 namespace lobewright::cli {
 
-Diagnostics verdict(const Job& job, const ProofReport& report, const std::string& file) {
-    Diagnostics complaints;
+Diagnostics verdict(const Job& job, const ProofReport& report, const std::string& file,
+                    const std::string& remedy) {
+    Diagnostics messages;
+    const auto tell = [&](Severity severity, const std::string& code, const std::string& what, int line) {
+        messages.push_back({Fault::check_failed,
+                            severity,
+                            code,
+                            what,
+                            severity == Severity::error ? remedy : "",
+                            {file, line}});
+    };
     for (const ProofFinding& finding : report.findings) {
-        if (finding.severity != Severity::error) continue;
-        complaints.push_back({Fault::check_failed,
-                              Severity::error,
-                              finding.code,
-                              finding.message,
-                              "mend the program there, or cut it anew",
-                              {file, finding.line}});
+        if (finding.severity == Severity::error)
+            tell(Severity::error, finding.code, finding.message, finding.line);
     }
-    if (report.within_tolerance || !complaints.empty()) return complaints;
-    const double unit = mm_per(job.units);
-    const std::string tolerance = fixed(report.tolerance / unit, job.units == Units::mm ? 4 : 5);
-    complaints.push_back({Fault::check_failed,
-                          Severity::error,
-                          "out-of-tolerance",
-                          "the program does not cut the lobes within " + tolerance,
-                          "see the report, lobe by lobe",
-                          {file}});
-    return complaints;
+    if (!report.within_tolerance && messages.empty()) {
+        tell(Severity::error, "out-of-tolerance",
+             "the program does not cut the lobes within " + length_words(report.tolerance, job.units), 0);
+    }
+    for (const ProofFinding& finding : report.findings) {
+        if (finding.severity == Severity::warning)
+            tell(Severity::warning, finding.code, finding.message, finding.line);
+    }
+    return messages;
 }
 
 }  // namespace lobewright::cli

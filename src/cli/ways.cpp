@@ -1,19 +1,16 @@
 #include "cli/ways.h"
 
+#include "base/duration_words.h"
 #include "cli/result.h"
+#include "job/typed_length.h"
 
 #include <lobewright/hand.h>
-#include <lobewright/number_text.h>
 #include <lobewright/toolpath.h>
 
 #include <algorithm>
 
 namespace lobewright::cli {
 namespace {
-
-std::string length_text(double mm, Units units) {
-    return fixed(mm / mm_per(units), units == Units::mm ? 4 : 5) + (units == Units::mm ? " mm" : " in");
-}
 
 /// The first complaint stands for all, which are often the same lobe after lobe; how many more there are is
 /// told.
@@ -43,13 +40,11 @@ std::string path_text(const Job& job, const Toolpath& path) {
     int blocks = 0;
     for (const Pass& pass : path.passes)
         blocks += pass.contour_blocks;
-    const double within = job.cut->tolerance;
-    std::string text = "within " + length_text(within, job.units);
-    if (job.cut->allowance > 0.0) text += " of " + length_text(job.cut->allowance, job.units) + " left on";
-    const long seconds = static_cast<long>(path.cycle_seconds + 0.5);
-    return text + ", " + std::to_string(path.passes.size()) + " passes, " + std::to_string(blocks) +
-           " blocks on the lobes, " + std::to_string(seconds / 60) + " min " + std::to_string(seconds % 60) +
-           " s";
+    std::string text = "within " + length_words(job.cut->tolerance, job.units);
+    if (job.cut->allowance > 0.0) text += " of " + length_words(job.cut->allowance, job.units) + " left on";
+    return text + "; " + std::to_string(path.passes.size()) +
+           (path.passes.size() == 1 ? " pass, " : " passes, ") + std::to_string(blocks) +
+           " blocks along the lobes, " + duration_words(path.cycle_seconds);
 }
 
 Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name,

@@ -1,3 +1,4 @@
+#include "base/duration_words.h"
 #include "base/json_text.h"
 
 #include <lobewright/number_text.h>
@@ -29,12 +30,6 @@ std::string signed_length(double mm, Units units) {
 
 std::string short_length(double mm, Units units) {
     return shortest_fixed(mm / mm_per(units), units == Units::mm ? 6 : 8) + ' ' + unit_name(units);
-}
-
-std::string time_text(double seconds) {
-    const long long whole = std::llround(seconds);
-    if (whole < 60) return fixed(seconds, 1) + " s";
-    return std::to_string(whole / 60) + " min " + std::to_string(whole % 60) + " s";
 }
 
 std::string deviation_columns(const Deviation& d, Units units) {
@@ -107,7 +102,7 @@ std::string proof_text(const Job& job, const ProofReport& report, const std::str
         text += ", of which blending takes " + short_length(report.blending, job.units);
     text += "; deviations in " + std::string(unit_name(job.units)) + ", found to " +
             short_length(report.resolution, job.units) + ", at in degrees of shaft angle\n";
-    text += "  " + std::to_string(report.blocks) + " blocks, " + time_text(report.cycle_seconds) +
+    text += "  " + std::to_string(report.blocks) + " blocks, " + duration_words(report.cycle_seconds) +
             "; rapids in stock: " +
             (report.rapids_in_stock == 0 ? "none" : std::to_string(report.rapids_in_stock)) + '\n';
     if (!report.findings.empty()) text += "\nFindings\n";

@@ -1,3 +1,4 @@
+#include "base/duration_words.h"
 #include "toolpath/refusal.h"
 
 #include <lobewright/number_text.h>
@@ -25,13 +26,6 @@ const char* name_of(PassKind kind) {
             break;
     }
     return "spring";
-}
-
-std::string time_text(double seconds) {
-    const auto whole = static_cast<long long>(seconds + 0.5);
-    if (whole < 60) return fixed(seconds, 1) + " s";
-    const std::string rest = std::to_string(whole % 60);
-    return std::to_string(whole / 60) + " min " + (rest.size() < 2 ? "0" : "") + rest + " s";
 }
 
 using Row = std::vector<std::string>;
@@ -111,7 +105,8 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
     }
     std::string text = std::to_string(path.passes.size()) + " passes, " + std::to_string(blocks) +
                        " blocks along the lobes, " + std::to_string(path.moves.size()) + " moves in all.\n";
-    text += "Cycle time " + time_text(path.cycle_seconds) + ", of which feed " + time_text(cutting) + ".\n";
+    text += "Cycle time " + duration_words(path.cycle_seconds) + ", of which feed " +
+            duration_words(cutting) + ".\n";
     return text + shares_text(path) + slow_text(lobes, path);
 }
 

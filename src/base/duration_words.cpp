@@ -1,0 +1,16 @@
+#include "base/duration_words.h"
+
+#include <lobewright/number_text.h>
+
+#include <cmath>
+
+namespace lobewright {
+
+std::string duration_words(double seconds) {
+    const long long whole = std::llround(seconds);
+    if (whole < 60) return fixed(seconds, 1) + " s";
+    const std::string rest = std::to_string(whole % 60);
+    return std::to_string(whole / 60) + " min " + (rest.size() < 2 ? "0" : "") + rest + " s";
+}
+
+}  // namespace lobewright
