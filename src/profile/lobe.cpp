@@ -6,6 +6,8 @@
 #include <lobewright/lobe.h>
 
 #include <algorithm>
+#include <map>
+#include <tuple>
 #include <variant>
 
 namespace lobewright {
@@ -60,13 +62,32 @@ double lift_of(const Profile& profile) {
     return largest;
 }
 
-Outcome<SolvedLobe> solve_lobe(const Job& job, std::size_t index) {
+/// Shapes already solved: lobes of one profile, follower and valve are alike, whatever their place on the
+/// shaft.
+class Shapes {
+  public:
+    explicit Shapes(const Job& job) : job_(job) {}
+
+    const Outcome<SolvedLobe>& of(const ShapeRequest& request) {
+        const LobeEntry& entry = request.entry;
+        const Key key{entry.profile, entry.follower, entry.repeat, timing_of(job_, entry)};
+        const auto known = shapes_.find(key);
+        if (known != shapes_.end()) return known->second;
+        return shapes_.emplace(key, shape_of(request, job_.profiles.at(entry.profile))).first->second;
+    }
+
+  private:
+    using Key = std::tuple<std::string, std::string, int, const ValveTiming*>;
+    const Job& job_;
+    std::map<Key, Outcome<SolvedLobe>> shapes_;
+};
+
+Outcome<SolvedLobe> solve_lobe(const Job& job, std::size_t index, Shapes& shapes) {
     const LobeEntry& entry = job.lobes[index];
-    const Profile& profile = job.profiles.at(entry.profile);
     const ShapeRequest request{job, entry, job.followers.at(entry.follower)};
     if (!entry.at && timing_of(job, entry) == nullptr) return refused_timing(request, index);
-    if (auto refused = refused_clearance(request, lift_of(profile))) return *refused;
-    auto shape = shape_of(request, profile);
+    if (auto refused = refused_clearance(request, lift_of(job.profiles.at(entry.profile)))) return *refused;
+    Outcome<SolvedLobe> shape = shapes.of(request);
     if (!shape) return shape;
 
     SolvedLobe& lobe = shape.value();
@@ -101,8 +122,9 @@ Diagnostic ShapeRequest::refusal(const std::string& key, std::string code, std::
 Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {
     std::vector<SolvedLobe> lobes;
     Diagnostics complaints;
+    Shapes shapes(job);
     for (std::size_t i = 0; i < job.lobes.size(); ++i) {
-        auto lobe = solve_lobe(job, i);
+        auto lobe = solve_lobe(job, i, shapes);
         if (lobe)
             lobes.push_back(std::move(lobe).value());
         else
