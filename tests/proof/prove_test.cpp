@@ -1,5 +1,8 @@
 #include "catch.h"
+#include "program.h"
 #include "proof_case.h"
+
+#include <filesystem>
 
 using namespace lobewright;
 
@@ -12,4 +15,25 @@ TEST_CASE("the examples' programs are proven within their tolerance, without a f
         CHECK(report.findings.empty());
         CHECK(report.rapids_in_stock == 0);
     }
+}
+
+TEST_CASE("every dialect's program of the Basalt four is proven, in mm and in inch") {
+    int dialects = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(source_folder() / "postprocessors")) {
+        if (entry.path().extension() != ".toml") continue;
+        ++dialects;
+        const Dialect dialect = dialect_named(entry.path().stem().string());
+        for (const Units units : {Units::mm, Units::inch}) {
+            if (dialect.only_units && *dialect.only_units != units) continue;
+            Job job = example_job("basalt-four");
+            job.units = units;
+            const ProofCase made = proof_case(job, dialect);
+            const ProofReport report = made.prove();
+            INFO(dialect.name << (units == Units::mm ? ", mm: " : ", inch: ") << findings_text(report));
+            CHECK(report.within_tolerance);
+            CHECK(report.rapids_in_stock == 0);
+            CHECK_FALSE(fails(report));
+        }
+    }
+    CHECK(dialects >= 6);
 }
