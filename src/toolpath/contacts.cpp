@@ -141,12 +141,12 @@ class Walk {
         while (t < stretch.end) {
             double step = wanted_step(here, stretch);
             double to = std::min(stretch.end, t + step);
-            Touch there = touch_at(stretch.at(to), section_, left_on_, nullptr);
-            while (step > smallest && too_far(here, there)) {
+            while (step > smallest &&
+                   too_far(here, touch_at(stretch.at(to), section_, left_on_, &here.part))) {
                 step /= 2.0;
                 to = std::min(stretch.end, t + step);
-                there = touch_at(stretch.at(to), section_, left_on_, nullptr);
             }
+            const Touch there = touch_at(stretch.at(to), section_, left_on_, nullptr);
             if (there.part != here.part) {
                 hand_over(stretch, t, to, here, there);
             } else {
@@ -160,9 +160,9 @@ class Walk {
     std::vector<Contact> finish() { return std::move(nodes_); }
 
   private:
+    static constexpr double closest =
+        1e-4;  // radians: where a corner all but climbs a flank, the tunnel pays instead
     [[nodiscard]] double widest_for(double bend) const {
-        constexpr double closest =
-            1e-4;  // radians: where a corner all but climbs a flank, the tunnel pays instead
         const double size = std::abs(bend);
         if (size * spacing_.widest * spacing_.widest <= 8.0 * spacing_.sag) return spacing_.widest;
         return std::max(closest, std::sqrt(8.0 * spacing_.sag / size));
@@ -173,37 +173,34 @@ class Walk {
         const double rate = std::abs(from.rate);
         return rate * most <= widest_for(from.contact.bend) ? most : widest_for(from.contact.bend) / rate;
     }
-    /// The step has outrun its spacing (the bend grew on the way), or jumped from one corner to the other.
+    /// The step has outrun its spacing: the bend grew on the way.
     [[nodiscard]] bool too_far(const Touch& from, const Touch& to) const {
-        if (from.part * to.part < 0) return true;
-        if (from.part != to.part) return false;
-        const double gone = std::abs(wrapped_radians(to.contact.facing - from.contact.facing));
-        return gone > 1.4 * widest_for(to.contact.bend) || gone > 1.4 * spacing_.widest;
+        const double gone = wrapped_radians(to.contact.facing - from.contact.facing);
+        if (std::abs(gone) <= closest) return false;
+        if (std::abs(gone) > 1.4 * spacing_.widest) return true;
+        const double chord = (to.contact.radial - from.contact.radial) / gone;
+        const double off = std::max(std::abs(from.contact.slope - chord), std::abs(to.contact.slope - chord));
+        return 0.25 * std::abs(gone) * off > 2.0 * spacing_.sag;
     }
-    /// Finds where the contact passes between flat and corner, and keeps a node of either kind there.
+    /// Finds where the contact passes between flat and corner, and keeps a node of either kind there. From
+    /// one corner to the other it passes over the flat.
     void hand_over(const Stretch& stretch, double& t, double to, Touch& here, const Touch& there) {
-        const double edge = (here.part + there.part > 0 ? 1.0 : -1.0) * section_.half_flat;
+        const int part = here.part != 0 ? 0 : there.part;
+        const double edge = (here.part + part) * section_.half_flat;
         const auto beyond = [&](double s) {
             return touch_at(stretch.at(s), section_, left_on_, &here.part).offset - edge;
         };
-        std::uintmax_t most = 60;
         const double a = beyond(t), b = beyond(to);
-        double at = a * b < 0.0
-                        ? boost::math::tools::toms748_solve(
-                              beyond, t, to, a, b, boost::math::tools::eps_tolerance<double>(46), most)
-                              .second
-                        : to;
-        if (a == 0.0) at = t;
-        keep(touch_at(stretch.at(at), section_, left_on_, &here.part), at - t);
-        here = touch_at(stretch.at(at), section_, left_on_, &there.part);
-        keep(here, 0.0);
-        if (at >= to || a == 0.0) {  // the rest of the step lies on the new part
-            here = there;
-            keep(here, to - at);
-            t = to;
-        } else {
-            t = at;
+        double at = a == 0.0 ? t : to;
+        if (a * b < 0.0) {
+            std::uintmax_t most = 60;
+            const boost::math::tools::eps_tolerance<double> close(46);
+            at = boost::math::tools::toms748_solve(beyond, t, to, a, b, close, most).second;
         }
+        keep(touch_at(stretch.at(at), section_, left_on_, &here.part), at - t);
+        here = touch_at(stretch.at(at), section_, left_on_, &part);
+        keep(here, 0.0);
+        t = at;
     }
     void keep(Touch touch, double step) {
         Contact& c = touch.contact;

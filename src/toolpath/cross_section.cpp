@@ -31,7 +31,7 @@ Vec2 tangents_meet(const ContourPoint& a, const ContourPoint& b) {
 }  // namespace
 
 Outline outline_of(const Contour& contour, double left_on) {
-    constexpr int each = 48;
+    constexpr int each = 360;
     std::vector<ContourPoint> points;
     for (const ContourPiece& piece : contour.pieces()) {
         for (int i = 0; i <= each; ++i) {
@@ -56,18 +56,15 @@ Outline turned(const Outline& outline, double radians) {
     return found;
 }
 
-Outline outline_of_circle(Vec2 centre, double radius) {
-    constexpr int corners = 120;
-    const double outside = radius / std::cos(std::numbers::pi / corners);
-    Outline outline;
-    for (int i = 0; i < corners; ++i)
-        outline.push_back(centre + outside * unit(full_turn * i / corners));
-    return outline;
-}
-
 std::function<bool(const Outline&)> meeting(const Outline& fixed) {
     return [polygon = polygon_of(fixed)](const Outline& other) {
         return bg::intersects(polygon, polygon_of(other));
+    };
+}
+
+std::function<double(Vec2)> distance_from(const Outline& fixed) {
+    return [polygon = polygon_of(fixed)](Vec2 p) {
+        return bg::distance(bg::model::d2::point_xy<double>(p.x, p.y), polygon);
     };
 }
 

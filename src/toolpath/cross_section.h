@@ -14,11 +14,10 @@ using Outline = std::vector<Vec2>;  ///< corners in order, either way round, not
 /// points meet.
 Outline outline_of(const Contour& contour, double left_on);
 Outline turned(const Outline& outline, double radians);
-/// A polygon just outside a circle.
-Outline outline_of_circle(Vec2 centre, double radius);
-
 /// Tells of an outline whether it has a point in common with `fixed` (Boost.Geometry), which is prepared
 /// once.
 std::function<bool(const Outline&)> meeting(const Outline& fixed);
+/// How far a point stands off `fixed`, mm; 0 within.
+std::function<double(Vec2)> distance_from(const Outline& fixed);
 
 }  // namespace lobewright::toolpath

@@ -30,7 +30,14 @@ struct Body {
     double from = 0.0, to = 0.0;
     double above = 0.0;
     double beside = 0.0;
+    double rounded =
+        0.0;  ///< parallel edges: radius of the rounding at the tip, on the side away from the spindle
 };
+
+/// How far the rounding of radius r stands over its own tip, `from_axis` of its middle away.
+double height_of_rounding(double r, double from_axis) {
+    return r - std::sqrt(std::max(0.0, r * r - from_axis * from_axis));
+}
 
 bool comes_before(const std::vector<SolvedLobe>& lobes, std::size_t a, std::size_t b) {
     return lobes[a].z < lobes[b].z || (lobes[a].z == lobes[b].z && a < b);
@@ -67,6 +74,8 @@ std::vector<Body> parallel_bodies(const Setup& setup) {
     };
     std::vector<Body> bodies{body(CutterPart::edge, cutter.diameter, edge, end),
                              body(CutterPart::shank, neck, end, endless)};
+    if (!disc)
+        bodies[0].rounded = cutter.kind == CutterKind::ball_nose ? bodies[0].radius : cutter.corner_radius;
     if (cutter.reach && cutter.holder_diameter) {
         bodies.push_back(body(CutterPart::holder, *cutter.holder_diameter, edge + *cutter.reach, endless));
     }
@@ -112,7 +121,11 @@ std::optional<Slice> slice_of(const Setup& setup, const Body& body, double place
         const bool apart =
             place + body.to <= obstacle.from + hairline || place + body.from >= obstacle.to - hairline;
         if (apart) return std::nullopt;
-        return Slice{{0.0, body.radius, 0.0, 0.0, true}, cutter.corner - body.radius};
+        const bool far = setup.job.machine->spindle_side == SpindleSide::far;
+        const double from_tip = far ? obstacle.to - place - body.from : place + body.to - obstacle.from;
+        const double radius =
+            body.radius - height_of_rounding(body.rounded, std::max(0.0, body.rounded - from_tip));
+        return Slice{{0.0, radius, 0.0, 0.0, true}, cutter.corner - radius};
     }
     const double off = std::max({0.0, obstacle.from - place, place - obstacle.to});
     if (off >= body.radius - hairline) return std::nullopt;
@@ -125,35 +138,48 @@ std::optional<Slice> slice_of(const Setup& setup, const Body& body, double place
     if (body.part != CutterPart::edge) return Slice{{half, 0.0, cutter.shift, 0.0, true}, body.above};
     if (cutter.half_flat == 0.0) return Slice{{0.0, half, cutter.shift, 0.0, true}, body.radius - half};
     const double corner = std::min(cutter.corner, half);
-    return Slice{{half - corner, corner, cutter.shift, 0.0, true}, 0.0};
+    const double raise = height_of_rounding(cutter.corner, std::max(0.0, off - cutter.half_flat));
+    return Slice{{half - corner, corner, cutter.shift, 0.0, true}, raise};
 }
 
-/// The slice's outline with its tip at `tip`, facing along x: a circle, or a box reaching out past
-/// everything.
-Outline outline_of_slice(const Setup& setup, const Section& section, double tip) {
-    if (setup.job.machine->cutter_axis == CutterAxis::parallel) {
-        return outline_of_circle({tip + section.corner, 0.0}, section.corner);
+/// Whether the slice, facing along u with its tip at `tip`, meets an outline.
+class Meeting {
+  public:
+    Meeting(const Setup& setup, const Section& section, const Outline& fixed)
+        : round_(setup.job.machine->cutter_axis == CutterAxis::parallel),
+          section_(section),
+          meets_(meeting(fixed)),
+          distance_(distance_from(fixed)) {}
+
+    [[nodiscard]] bool at(double tip, double facing) const {
+        if (round_) return distance_((tip + section_.corner) * unit(facing)) < section_.corner;
+        const double left = section_.shift - section_.half_flat - section_.corner;
+        const double right = section_.shift + section_.half_flat + section_.corner;
+        const double far = tip + endless;  // a box that reaches out past everything
+        return meets_(turned({{tip, left}, {far, left}, {far, right}, {tip, right}}, facing));
     }
-    const double left = section.shift - section.half_flat - section.corner;
-    const double right = section.shift + section.half_flat + section.corner;
-    const double far = tip + endless;
-    return {{tip, left}, {far, left}, {far, right}, {tip, right}};
-}
 
-/// Whether the slice meets a finished lobe on the way round, looked at in every degree or so at which it
-/// comes as near to the axis as the lobe's `largest` radius.
+  private:
+    bool round_;
+    const Section& section_;
+    std::function<bool(const Outline&)> meets_;
+    std::function<double(Vec2)> distance_;
+};
+
+/// Whether the slice meets a finished lobe on the way round, looked at in every half degree at which it comes
+/// as near to the axis as the lobe's `largest` radius.
 bool meets_finished(const Setup& setup, const SolvedLobe& own, const Standing& standing, const Slice& slice,
                     const SolvedLobe& other, double largest) {
     const double allowance = setup.job.cut->allowance, tolerance = setup.job.cut->tolerance;
-    const auto meets = meeting(turned(outline_of(other.contour, allowance), other.at.radians()));
+    const Meeting meeting(setup, slice.section,
+                          turned(outline_of(other.contour, allowance), other.at.radians()));
     const double near = touch_of_circle(slice.section, largest);
-    const std::size_t stride = std::max<std::size_t>(1, standing.nodes.size() / 360);
-    for (std::size_t i = 0; i < standing.nodes.size(); i += stride) {
-        const Contact& c = standing.nodes[i];
-        const double tip = c.radial + slice.raise - tolerance;
-        if (tip > near) continue;
-        if (meets(turned(outline_of_slice(setup, slice.section, tip), c.facing + own.at.radians())))
-            return true;
+    const RadialFunction function(standing.nodes);
+    constexpr int looks = 720;
+    for (int i = 0; i < looks; ++i) {
+        const double facing = i * full_turn / looks;
+        const double tip = function.at(facing).radial + slice.raise - tolerance;
+        if (tip <= near && meeting.at(tip, facing + own.at.radians())) return true;
     }
     return false;
 }

@@ -178,8 +178,8 @@ std::optional<std::vector<Gate>> narrowed(const std::vector<Gate>& gates, double
 
 std::optional<std::vector<GridKnot>> path_on_grid(const std::vector<Gate>& gates, Steps steps,
                                                   double longest_block) {
-    constexpr int tries = 4;
-    double narrow = 0.5 * steps.radial;
+    constexpr int tries = 8;
+    double narrow = (longest_block > 0.0 ? 1.0 : 0.5) * steps.radial;  // splitting rounds once more
     for (int i = 0; i < tries; ++i) {
         const auto inner = narrowed(gates, narrow);
         if (!inner) return std::nullopt;

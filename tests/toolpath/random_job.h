@@ -40,6 +40,8 @@ inline SolvedLobe draw_lobe(Source& random) {
         case 0: {
             const double half = random.between(0.8, 1.2), top = base + lift;
             lobe.contour = contours::three_arcs(base, lift, half, top * random.between(1.6, 6.4));
+            if (std::isfinite(lobe.contour.smallest_hollow_radius()))
+                return draw_lobe(random);  // no such arcs
             break;
         }
         case 1:
@@ -123,6 +125,8 @@ inline Drawn draw(Source& random) {
     const int count = random.chance(0.3) ? 2 : 1;
     for (int i = 0; i < count; ++i) {
         SolvedLobe lobe = draw_lobe(random);
+        while (lobe.contour.smallest_convex_radius() < 1.0 || lobe.contour.smallest_hollow_radius() < 1.0)
+            lobe = draw_lobe(random);
         lobe.name = std::to_string(i);
         lobe.entry = static_cast<std::size_t>(i);
         lobe.z = z += 0.5 * lobe.width;
