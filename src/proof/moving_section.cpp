@@ -109,9 +109,15 @@ Hit enter(const Section& section, double low, Vec2 ray) {
     return enter_wall(section, low, ray, side);
 }
 
+/// (cos w, -sin w) for the small turns within a stretch: the series ends below 1e-16 up to a degree.
+Vec2 turned_back(double w) {
+    const double square = w * w;
+    return {1.0 - square / 2.0 * (1.0 - square / 12.0 * (1.0 - square / 30.0)),
+            -w * (1.0 - square / 6.0 * (1.0 - square / 20.0))};
+}
+
 Pose pose_at(const Stretch& stretch, Vec2 ray_at_start, double way) {
-    return {stretch.low + stretch.slope * way, stretch.slope,
-            turned(ray_at_start, {std::cos(way), -std::sin(way)})};
+    return {stretch.low + stretch.slope * way, stretch.slope, turned(ray_at_start, turned_back(way))};
 }
 
 /// dg/dφ where the ray is fixed: the boundary's points move by (slope - y) along u and x along t.

@@ -24,17 +24,26 @@ struct GapCosines {
 };
 const GapCosines gap_cosines;
 
-double in_one_turn(double angle) {
-    const double rest = std::fmod(angle, full_turn);
-    return rest < 0.0 ? rest + full_turn : rest;
-}
-
 int bucket_of(double angle) {
-    return std::min(359, static_cast<int>(in_one_turn(angle) / bucket_width));
+    const double whole = std::floor(angle / bucket_width);
+    return static_cast<int>(whole - 360.0 * std::floor(whole / 360.0));
 }
 
 double between(double a, double b, double share) {
     return a + (b - a) * share;
+}
+
+/// A move of many turns comes to every ray lowest in the turns next to its lower end: two of them are enough.
+void keep_lowest_turns(double& facing0, double& low0, double& facing1, double& low1) {
+    const double turns = (facing1 - facing0) / full_turn;
+    if (turns <= 2.0) return;
+    if (low0 < low1) {
+        low1 = between(low0, low1, 2.0 / turns);
+        facing1 = facing0 + 2.0 * full_turn;
+    } else {
+        low0 = between(low1, low0, 2.0 / turns);
+        facing0 = facing1 - 2.0 * full_turn;
+    }
 }
 
 }  // namespace
@@ -78,6 +87,7 @@ void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_fr
         std::swap(facing0, facing1);
         std::swap(low0, low1);
     }
+    keep_lowest_turns(facing0, low0, facing1, low1);
     const int kind = section_index(section);
     const double turn = facing1 - facing0;
     if (turn == 0.0) {
@@ -89,11 +99,13 @@ void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_fr
     }
     const int parts = static_cast<int>(std::ceil(turn / bucket_width - 1e-9));
     const double span = turn / parts, slope = (low1 - low0) / turn;
+    Vec2 from = unit(facing0);
     for (int i = 0; i < parts; ++i) {
         const double facing = facing0 + span * i;
-        Stretch stretch{unit(facing), unit(facing + span), facing, span, low0 + slope * span * i, slope, kind,
-                        index};
+        const Vec2 to = unit(facing + span);
+        const Stretch stretch{from, to, facing, span, low0 + slope * span * i, slope, kind, index};
         if (stretch.least_low() < stock_) stretches_.push_back(stretch);
+        from = to;
     }
 }
 
@@ -106,30 +118,30 @@ int PlaneSweep::section_index(const Section& section) {
     return static_cast<int>(found - sections_.begin());
 }
 
+/// Counted into the buckets first, then each bucket sorted by height: long programs fill them evenly.
 void PlaneSweep::sort_into_buckets() {
-    std::vector<std::pair<int, double>> keys;
-    std::vector<int> order(stretches_.size());
-    keys.reserve(stretches_.size());
+    std::vector<int> bucket(stretches_.size());
     for (std::size_t i = 0; i < stretches_.size(); ++i) {
-        order[i] = static_cast<int>(i);
-        keys.emplace_back(bucket_of(stretches_[i].facing), stretches_[i].least_low());
-    }
-    const auto key = [&](int i) { return keys[static_cast<std::size_t>(i)]; };
-    std::sort(order.begin(), order.end(),
-              [&](int a, int b) { return key(a) != key(b) ? key(a) < key(b) : a < b; });
-    std::vector<Stretch> sorted;
-    sorted.reserve(stretches_.size());
-    least_low_.fill(nowhere);
-    for (const int i : order) {
-        const auto [bucket, low] = key(i);
-        sorted.push_back(stretches_[static_cast<std::size_t>(i)]);
-        ++first_in_bucket_[static_cast<std::size_t>(bucket) + 1];
-        least_low_[static_cast<std::size_t>(bucket)] =
-            std::min(least_low_[static_cast<std::size_t>(bucket)], low);
+        bucket[i] = bucket_of(stretches_[i].facing);
+        ++first_in_bucket_[static_cast<std::size_t>(bucket[i]) + 1];
     }
     for (std::size_t i = 0; i < buckets; ++i)
         first_in_bucket_[i + 1] += first_in_bucket_[i];
+    std::vector<Stretch> sorted(stretches_.size());
+    std::array<int, buckets + 1> next = first_in_bucket_;
+    for (std::size_t i = 0; i < stretches_.size(); ++i) {
+        sorted[static_cast<std::size_t>(next[static_cast<std::size_t>(bucket[i])]++)] = stretches_[i];
+    }
     stretches_ = std::move(sorted);
+    least_low_.fill(nowhere);
+    for (std::size_t i = 0; i < buckets; ++i) {
+        const auto first = stretches_.begin() + first_in_bucket_[i],
+                   last = stretches_.begin() + first_in_bucket_[i + 1];
+        if (first == last) continue;
+        std::stable_sort(first, last,
+                         [](const Stretch& a, const Stretch& b) { return a.least_low() < b.least_low(); });
+        least_low_[i] = first->least_low();
+    }
 }
 
 /// Visits the stretches that may reach below `radius` on the ray, which the visitor may lower. A section that
