@@ -129,7 +129,12 @@ void check_accepted(const Trial& t, const Toolpath& path) {
 
 int jobs_to_try() {
     const char* asked = std::getenv("LOBEWRIGHT_RANDOM_JOBS");
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : 2000;
+#ifdef NDEBUG
+    constexpr int ordinary = 2000;
+#else
+    constexpr int ordinary = 400;
+#endif
+    return asked != nullptr ? std::max(1, std::atoi(asked)) : ordinary;
 }
 
 }  // namespace

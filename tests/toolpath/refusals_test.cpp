@@ -1,0 +1,233 @@
+#include "catch.h"
+#include "five_lobes.h"
+
+#include <lobewright/number_text.h>
+
+using namespace lobewright;
+
+namespace {
+
+Diagnostic refused(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid = {}) {
+    const auto path = plan_toolpath(job, lobes, grid);
+    REQUIRE_FALSE(path.ok());
+    CHECK_FALSE(path.diagnostics().front().remedy.empty());
+    return path.diagnostics().front();
+}
+
+bool planned(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid = {}) {
+    const auto path = plan_toolpath(job, lobes, grid);
+    for (const Diagnostic& d : path.diagnostics())
+        UNSCOPED_INFO(to_text(d));
+    return path.ok();
+}
+
+/// The figure that a remedy names: the first number in it, in mm.
+double figure(const std::string& remedy) {
+    const std::size_t from = remedy.find_first_of("0123456789");
+    REQUIRE(from != std::string::npos);
+    const std::size_t to = remedy.find_first_not_of("0123456789.", from);
+    const auto value = parse_decimal(remedy.substr(from, to - from));
+    REQUIRE(value.has_value());
+    return *value;
+}
+
+/// One lobe beside another, 1.5 mm between their faces.
+struct Pair {
+    Job job;
+    std::vector<SolvedLobe> lobes;
+};
+
+Pair pair_of_lobes() {
+    SolvedLobe first = five_lobes::all()[0].lobe, second = first;
+    Pair pair{five_lobes::job_for(first, 0.002), {}};
+    first.z = 20.0, second.z = 27.5;
+    second.name = "other", second.entry = 1;
+    pair.lobes = {first, second};
+    LobeEntry entry = pair.job.lobes.front();
+    entry.name = "other", entry.z = 27.5;
+    pair.job.lobes.push_back(entry);
+    pair.job.cutters["disc"].width = 6.0;
+    return pair;
+}
+
+Job with_end_mill(const SolvedLobe& lobe, CutterAxis axis, double diameter) {
+    Job job = five_lobes::job_for(lobe, 0.002);
+    Cutter& cutter = job.cutters["disc"];
+    cutter = Cutter{};
+    cutter.diameter = diameter;
+    cutter.flute_length = 30.0;
+    job.machine->cutter_axis = axis;
+    return job;
+}
+
+}  // namespace
+
+TEST_CASE("a job without machine, cut, blank or cutter is told what is missing, all of it at once") {
+    Job job = basalt::four();
+    const auto lobes = solve_lobes(job);
+    REQUIRE(lobes.ok());
+    Job bare = job;
+    bare.machine.reset();
+    bare.cut.reset();
+    bare.shaft.blank_diameter.reset();
+    const auto path = plan_toolpath(bare, *lobes, {});
+    REQUIRE(path.diagnostics().size() == 3);
+    for (const Diagnostic& d : path.diagnostics())
+        CHECK(d.fault == Fault::bad_input);
+    job.cut->cutter = "none";
+    CHECK(refused(job, *lobes).what.find("\"none\"") != std::string::npos);
+}
+
+TEST_CASE(
+    "lobes that overlap along the shaft, and a blank too small for them, are refused with what would do") {
+    Pair pair = pair_of_lobes();
+    CHECK(planned(pair.job, pair.lobes));
+    pair.lobes[1].z = 25.0;
+    const Diagnostic overlap = refused(pair.job, pair.lobes);
+    CHECK(overlap.code == "lobes-overlap");
+    pair.lobes[1].z = 20.0 + figure(overlap.remedy);
+    Job blank = pair.job;
+    blank.shaft.blank_diameter = 16.0;
+    const Diagnostic small = refused(blank, pair.lobes);
+    CHECK(small.code == "blank-too-small");
+    CHECK_NEAR(figure(small.remedy), 16.8, 1e-4);
+}
+
+TEST_CASE("a disc too large for a hollow flank is refused with the largest that works, and that one works") {
+    const SolvedLobe lobe = five_lobes::all()[2].lobe;
+    Job job = five_lobes::job_for(lobe, 0.002);
+    job.cutters["disc"].diameter = 400.0;
+    const Diagnostic first = refused(job, {lobe});
+    CHECK(first.code == "cutter-too-large");
+    job.cutters["disc"].diameter = figure(first.remedy);
+    CHECK_RELATIVE(figure(first.remedy), 2.0 * lobe.contour.smallest_hollow_radius(), 1e-3);
+    CHECK(planned(job, {lobe}));
+    job.cutters["disc"].diameter += 0.01;
+    CHECK_FALSE(planned(job, {lobe}));
+}
+
+TEST_CASE(
+    "flutes lying across that are too short for the contact's way are refused with the length that does") {
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;
+    Job job = with_end_mill(lobe, CutterAxis::tangential, 10.0);
+    CHECK(planned(job, {lobe}));
+    job.cutters["disc"].flute_length = 5.0;
+    const Diagnostic first = refused(job, {lobe});
+    CHECK(first.code == "cutter-too-narrow");
+    job.cutters["disc"].flute_length = figure(first.remedy);
+    CHECK(planned(job, {lobe}));
+    job.cutters["disc"].flute_length = figure(first.remedy) - 0.05;
+    CHECK_FALSE(planned(job, {lobe}));
+}
+
+TEST_CASE(
+    "an end narrower than the contact's way rides on its corner, in finer axial steps, until these are too "
+    "fine") {
+    const SolvedLobe lobe = five_lobes::all()[3].lobe;
+    Job job = with_end_mill(lobe, CutterAxis::radial, 16.0);
+    const auto wide = plan_toolpath(job, {lobe}, {});
+    REQUIRE(wide.ok());
+    job.cutters["disc"].diameter = 2.0;
+    const auto narrow = plan_toolpath(job, {lobe}, {});
+    REQUIRE(narrow.ok());
+    CHECK(wide->passes.size() == 1);
+    CHECK(narrow->passes.size() > 20);
+    job.cutters["disc"].kind = CutterKind::ball_nose;
+    job.cutters["disc"].diameter = 0.02;
+    CHECK(refused(job, {lobe}).code == "axial-steps-too-fine");
+}
+
+TEST_CASE("a disc that overhangs into a neighbour is refused with the widest that fits, and that one fits") {
+    Pair pair = pair_of_lobes();
+    pair.job.cutters["disc"].width = 12.0;
+    const Diagnostic first = refused(pair.job, pair.lobes);
+    CHECK(first.code == "neighbour-in-the-way");
+    CHECK_NEAR(figure(first.remedy), 9.0, 1e-3);  // 6 mm of lobe and 1.5 mm either side
+    pair.job.cutters["disc"].width = figure(first.remedy);
+    CHECK(planned(pair.job, pair.lobes));
+}
+
+TEST_CASE("a neck that rubs on the next blank is refused with the slimmest that fits, and that one fits") {
+    Pair pair = pair_of_lobes();
+    pair.job.cutters["disc"].neck_diameter = 30.0;
+    const Diagnostic first = refused(pair.job, pair.lobes);
+    CHECK(first.code == "neighbour-in-the-way");
+    CHECK(first.what.find("the neck of") != std::string::npos);
+    // Edge on the base circle of 6 mm: the neck's radius is at most 16 + 6 - 8.7 mm (blank 17.4).
+    CHECK_NEAR(figure(first.remedy), 2.0 * (16.0 + 6.0 - 8.7), 0.01);
+    pair.job.cutters["disc"].neck_diameter = figure(first.remedy);
+    CHECK(planned(pair.job, pair.lobes));
+    pair.job.cutters["disc"].neck_diameter = figure(first.remedy) + 0.01;
+    CHECK_FALSE(planned(pair.job, pair.lobes));
+}
+
+TEST_CASE("a holder that comes down on a neighbour is refused with the shortest reach that fits") {
+    Pair pair = pair_of_lobes();
+    Cutter& cutter = pair.job.cutters["disc"];
+    cutter.reach = 8.0;
+    cutter.holder_diameter = 40.0;
+    const Diagnostic first = refused(pair.job, pair.lobes);
+    CHECK(first.code == "neighbour-in-the-way");
+    CHECK(first.what.find("the holder of") != std::string::npos);
+    cutter.reach = figure(first.remedy);
+    CHECK(planned(pair.job, pair.lobes));
+    cutter.reach = figure(first.remedy) - 0.01;
+    CHECK_FALSE(planned(pair.job, pair.lobes));
+}
+
+TEST_CASE("a parallel end mill on a shaft of several lobes is refused, and told what to take") {
+    Pair pair = pair_of_lobes();
+    Cutter& cutter = pair.job.cutters["disc"];
+    cutter = Cutter{};
+    cutter.diameter = 10.0;
+    cutter.flute_length = 22.0;
+    const Diagnostic first = refused(pair.job, pair.lobes);
+    CHECK(first.code == "neighbour-in-the-way");
+    CHECK(first.remedy.find("disc with a slim neck") != std::string::npos);
+}
+
+TEST_CASE(
+    "a radial end mill that reaches a journal is refused with the largest that fits, and that one fits") {
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;  // at z 20 mm, 6 mm wide
+    Job job = with_end_mill(lobe, CutterAxis::radial, 16.0);
+    job.shaft.journals = {{11.0, 6.0, 20.0}};  // ends 6 mm from the lobe's middle
+    const Diagnostic first = refused(job, {lobe});
+    CHECK(first.code == "neighbour-in-the-way");
+    CHECK_NEAR(figure(first.remedy), 12.0, 0.01);
+    job.cutters["disc"].diameter = figure(first.remedy);
+    CHECK(planned(job, {lobe}));
+}
+
+TEST_CASE("a tolerance finer than the words' own steps is refused") {
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;
+    const Job job = five_lobes::job_for(lobe, 0.0004);
+    CHECK(planned(job, {lobe}, {1e-4, 1e-4, 1e-3, 0.0, 0.0}));
+    CHECK(refused(job, {lobe}, {1e-3, 1e-3, 1e-3, 0.0, 0.0}).code == "tolerance-too-fine");
+}
+
+TEST_CASE("a disc can't cut with its end, nor an end mill with flutes that nobody has measured") {
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;
+    Job job = five_lobes::job_for(lobe, 0.002);
+    job.machine->cutter_axis = CutterAxis::radial;
+    CHECK(refused(job, {lobe}).code == "cutter-held-so");
+    job = with_end_mill(lobe, CutterAxis::parallel, 10.0);
+    job.cutters["disc"].flute_length.reset();
+    CHECK(refused(job, {lobe}).fault == Fault::bad_input);
+}
+
+TEST_CASE("a ball nose steps so finely along the shaft that its ridges stay within the tolerance") {
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;
+    Job job = with_end_mill(lobe, CutterAxis::radial, 8.0);
+    job.cutters["disc"].kind = CutterKind::ball_nose;
+    const auto path = plan_toolpath(job, {lobe}, {});
+    REQUIRE(path.ok());
+    double widest = 0.0;
+    for (std::size_t i = 1; i < path->passes.size(); ++i) {
+        widest = std::max(widest, path->passes[i].axial - path->passes[i - 1].axial);
+    }
+    // h = r - sqrt(r² - (p/2)²), the ridge between balls of radius r at the pitch p.
+    CHECK(4.0 - std::sqrt(16.0 - 0.25 * widest * widest) <= 0.6 * 0.002 + 1e-9);
+    const double half = std::sqrt(16.0 - (4.0 - 0.6 * 0.002) * (4.0 - 0.6 * 0.002));
+    CHECK(path->passes.front().axial - half <= 17.0);
+    CHECK(path->passes.back().axial + half >= 23.0);
+}
