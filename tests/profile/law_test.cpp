@@ -186,3 +186,29 @@ TEST_CASE("the laws' derivatives are those of their own lift, taken by differenc
         }
     }
 }
+
+namespace {
+
+/// Least of s + s'' (mm and radians) on a stretch that goes from `from` to `to` in 60 degrees.
+double least_curvature_sum(LawKind kind, double from, double to) {
+    const double beta = std::numbers::pi / 3.0;
+    double least = 1e300;
+    for (int i = 0; i <= 2000000; ++i) {
+        const LawValue v = law_value(kind, {}, i / 2000000.0);
+        least = std::min(least, from + (to - from) * (v.s + v.dds / (beta * beta)));
+    }
+    return least;
+}
+
+}  // namespace
+
+TEST_CASE("a flat follower's cam of four laws in 60 degree stretches needs the recomputed base and face") {
+    // Inputs: tutorbin.com, "a cam is to be designed having input speed of 1 rad/s for a flat face ..."
+    // (check values, section 3, example 3); its answers are recomputed there. Parabolic motion, its last
+    // stretch, is no law of ours.
+    CHECK_RELATIVE(least_curvature_sum(LawKind::cycloidal, 0.0, 4.0), -19.290787, 1e-6);
+    CHECK_RELATIVE(least_curvature_sum(LawKind::polynomial_345, 2.0, 4.0), -6.667381, 1e-6);
+    CHECK_RELATIVE(least_curvature_sum(LawKind::simple_harmonic, 4.0, 2.0), -5.0, 1e-6);
+    const double steepest = 4.0 * law_value(LawKind::cycloidal, {}, 0.5).ds / (std::numbers::pi / 3.0);
+    CHECK_RELATIVE(2.0 * steepest, 15.278875, 1e-7);
+}
