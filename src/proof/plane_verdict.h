@@ -1,7 +1,7 @@
 /// What is left in one plane, compared with the design along the normal.
 ///
 /// How nothing over `resolution` hides. (1) The fixed rays stand so close that between two of them no
-/// section, standing still, has room for a dip of a dip deeper than 0.03 µm (see Design::rays); sharp ends of
+/// section, standing still, has room for a dip deeper than 0.03 µm (see Design::rays); sharp ends of
 /// a flat, which have, get rays at both ends of every stretch that comes near the design. (2) So do the
 /// points where every stretch begins and ends to own the surface: the ridges between stretches lie between
 /// such rays. (3) From values and slopes at two neighbouring rays, the tangents' crossing foretells the

@@ -1,3 +1,4 @@
+#include "proof/between_places.h"
 #include "proof/findings.h"
 #include "proof/limit_checks.h"
 #include "proof/lobe_planes.h"
@@ -17,6 +18,10 @@ using namespace proof;
 
 /// What arithmetic may add to a deviation that the program meant to lie on the tolerance, mm.
 constexpr double arithmetic = 1e-6;
+
+/// Planes nearer to each other than this show the same ridge, mm: along the shaft its flanks rise by less
+/// than 1 in 2.
+constexpr double same_plane = 2e-5;
 
 Diagnostic missing(const Job& job, const char* key) {
     return {Fault::check_failed,          Severity::error,  "missing-key", std::string(key) + " is missing",
@@ -102,23 +107,14 @@ class Prover {
     LobeVerdict judge_lobe(const LobePlanes& lobe) {
         LobeVerdict verdict;
         verdict.name = lobe.lobe->name;
-        verdict.planes = static_cast<int>(lobe.planes.size());
         verdict.cut = true;
         std::fill(finishes_.begin(), finishes_.end(), char{0});
-        bool first = true;
         int coarse = 0;
         for (const PlaneSweep& plane : lobe.planes) {
-            const PlaneVerdict judged =
-                judge_plane(plane, lobe.design, lobe.rays, job_.cut->tolerance, finishes_);
-            const Deviation deepest = deviation_of(judged.deepest, plane),
-                            proudest = deviation_of(judged.proudest, plane);
-            if (first || deepest.along_normal < verdict.deepest.along_normal) verdict.deepest = deepest;
-            if (first || proudest.along_normal > verdict.proudest.along_normal) verdict.proudest = proudest;
-            first = false;
-            verdict.cut = verdict.cut && judged.cut;
-            report_.resolution = std::max(report_.resolution, hidden_dip + judged.missed);
+            take_plane(plane, lobe, verdict);
             if (coarse == 0) coarse = plane.coarse_line();
         }
+        if (!body_.along_shaft) look_between_places(lobe, verdict);
         if (coarse > 0) {
             findings_.error(
                 "cannot-simulate", coarse,
@@ -128,6 +124,41 @@ class Prover {
         check_surface_feed(moves_, finishes_, lobe, body_.cutting, job_.cut->surface_feed, findings_);
         report_lobe(verdict);
         return verdict;
+    }
+
+    /// Judges one plane more, into the lobe's verdict; gives its proudest place.
+    PlaneExtreme take_plane(const PlaneSweep& plane, const LobePlanes& lobe, LobeVerdict& verdict) {
+        const PlaneVerdict judged =
+            judge_plane(plane, lobe.design, lobe.rays, job_.cut->tolerance, finishes_);
+        const Deviation deepest = deviation_of(judged.deepest, plane),
+                        proudest = deviation_of(judged.proudest, plane);
+        const bool first = verdict.planes++ == 0;
+        if (first || deepest.along_normal < verdict.deepest.along_normal) verdict.deepest = deepest;
+        if (first || proudest.along_normal > verdict.proudest.along_normal) verdict.proudest = proudest;
+        verdict.cut = verdict.cut && judged.cut;
+        report_.resolution = std::max(report_.resolution, hidden_dip + judged.missed);
+        return judged.proudest;
+    }
+
+    /// From the foretold ridge of each two neighbouring places on: the plane of the ridge, the proudest ray
+    /// in it, the plane of the ridge on that ray, until it stays.
+    void look_between_places(const LobePlanes& lobe, LobeVerdict& verdict) {
+        constexpr int most_planes = 4;
+        const double low = lobe.lobe->z - 0.5 * lobe.lobe->width,
+                     high = lobe.lobe->z + 0.5 * lobe.lobe->width;
+        const std::vector<double> places = cutting_places(moves_, stock_);
+        for (std::size_t i = 1; i < places.size(); ++i) {
+            if (places[i] <= low || places[i - 1] >= high) continue;
+            const PlacePair pair(moves_, body_.cutting, places[i - 1], places[i], stock_);
+            std::optional<double> psi = pair.proudest_ray(lobe.rays);
+            double last = 0.5 * (places[i - 1] + places[i]);
+            for (int planes = 0; psi && planes < most_planes; ++planes) {
+                const std::optional<double> z = pair.ridge_on(*psi);
+                if (!z || *z <= low || *z >= high || std::abs(*z - last) < same_plane) break;
+                last = *z;
+                psi = take_plane(PlaneSweep(moves_, body_.cutting, *z, stock_), lobe, verdict).psi;
+            }
+        }
     }
 
     Deviation deviation_of(const PlaneExtreme& extreme, const PlaneSweep& plane) const {

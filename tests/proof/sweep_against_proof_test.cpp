@@ -6,6 +6,9 @@
 #include "random_program.h"
 #include "sweep.h"
 
+#include <lobewright/number_text.h>
+
+#include <cctype>
 #include <cmath>
 
 using namespace lobewright;
@@ -163,4 +166,43 @@ TEST_CASE("the proof finds what a brute-force sweep finds, for every cutter held
         Dice dice(seed++);
         check_same(made, nudged(made, dice), slow ? 0 : 1);
     }
+}
+
+TEST_CASE("the ridge between two steps of a ball is found where it is highest, not only halfway") {
+    Job job = held_job({"ball", ball(12.0), CutterAxis::radial}, Sense::ccw, Sense::ccw);
+    job.cut->tolerance = 0.02;
+    const ProofCase made = proof_case(job);
+    // Every radial word of the second step's pass goes up by 20 µm: its ridges move off the middle.
+    std::string text = made.text;
+    const std::size_t second = text.find("(lobe", text.find("(lobe") + 1);
+    REQUIRE(second != std::string::npos);
+    const std::size_t third = text.find("(lobe", second + 1);
+    REQUIRE(third != std::string::npos);
+    for (std::size_t at = text.find("X", second); at < third; at = text.find("X", at + 1)) {
+        const std::size_t point = text.find('.', at);
+        if (point == std::string::npos || point > at + 4 || point + 4 >= text.size()) continue;
+        std::size_t end = point + 1;
+        while (end < text.size() && std::isdigit(text[end]) != 0)
+            ++end;
+        const double word = std::stod(text.substr(at + 1, end - at - 1));
+        text.replace(at + 1, end - at - 1, lobewright::fixed(word + 0.02, 4));
+    }
+    const ProofReport report = made.prove(text);
+    const auto read = read_program(text, "program.ngc", made.dialect, Units::mm);
+    REQUIRE(read.ok());
+    const auto positions = positions_of(*read);
+    const LobeVerdict& verdict = report.lobes.front();
+    const double psi = verdict.proudest.at.radians();
+    const auto left = [&](double z) {
+        const sweep::Slab slab(positions, sweep::cutting_body(made.job), z, 8.5, true);
+        return sweep::deviation_on(slab, made.lobes.front(), psi);
+    };
+    CHECK_NEAR(left(verdict.proudest.z), verdict.proudest.along_normal, both_errors);
+    for (int i = -40; i <= 40; ++i) {
+        CAPTURE(verdict.proudest.z, i);
+        if (std::abs(verdict.proudest.z + 0.01 * i - 20.0) > 3.0) continue;
+        CHECK(left(verdict.proudest.z + 0.01 * i) <= verdict.proudest.along_normal + both_errors);
+    }
+    CHECK(report.lobes.front().proudest.along_normal >
+          made.prove().lobes.front().proudest.along_normal + 0.001);
 }

@@ -1,0 +1,57 @@
+#include "proof/between_places.h"
+
+#include "proof/plane_verdict.h"
+
+namespace lobewright::proof {
+namespace {
+
+constexpr double plane_slack = 1e-6;
+
+std::vector<ShaftMove> moves_at(const std::vector<ShaftMove>& moves, double place) {
+    std::vector<ShaftMove> found;
+    for (const ShaftMove& move : moves) {
+        if (move.from.z == place && move.to.z == place) found.push_back(move);
+    }
+    return found;
+}
+
+}  // namespace
+
+PlacePair::PlacePair(const std::vector<ShaftMove>& moves, const CutterPart& part, double a, double b,
+                     double stock)
+    : moves_a_(moves_at(moves, a)), moves_b_(moves_at(moves, b)), part_(part), a_(a), b_(b), stock_(stock) {}
+
+std::optional<double> PlacePair::proudest_ray(const std::vector<DesignRay>& rays) const {
+    const double middle = 0.5 * (a_ + b_);
+    const PlaneSweep from_a(moves_a_, part_, middle, stock_), from_b(moves_b_, part_, middle, stock_);
+    std::optional<double> proudest;
+    double highest = 0.0;
+    Left a, b;
+    for (const DesignRay& ray : rays) {
+        a = from_a.left_on(ray.psi, a.stretch);
+        b = from_b.left_on(ray.psi, b.stretch);
+        if (a.stretch < 0 || b.stretch < 0) continue;
+        const double foretold = 0.5 * (deviation(a, ray) + deviation(b, ray));
+        if (proudest && foretold <= highest) continue;
+        highest = foretold;
+        proudest = ray.psi;
+    }
+    return proudest;
+}
+
+double PlacePair::difference(double z, double psi) const {
+    return PlaneSweep(moves_a_, part_, z, stock_).left_on(psi).radius -
+           PlaneSweep(moves_b_, part_, z, stock_).left_on(psi).radius;
+}
+
+std::optional<double> PlacePair::ridge_on(double psi) const {
+    double low = a_, high = b_;
+    if (difference(low, psi) >= 0.0 || difference(high, psi) <= 0.0) return std::nullopt;
+    while (high - low > plane_slack) {
+        const double middle = 0.5 * (low + high);
+        (difference(middle, psi) < 0.0 ? low : high) = middle;
+    }
+    return 0.5 * (low + high);
+}
+
+}  // namespace lobewright::proof
