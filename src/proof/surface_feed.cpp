@@ -6,14 +6,18 @@
 namespace lobewright::proof {
 namespace {
 
-/// The facing of the section that touches the design at the ray's point.
+/// The facing of the section that touches the design at the ray's point: with its flat, square to the normal;
+/// where the contact stands past the flat's end, with the corner there.
 double touching_facing(const DesignRay& ray, const Section& section) {
     // n·e = lean and n·e' = -slope lean / radius, with e the ray and e' a quarter turn from it.
     const Vec2 normal =
         ray.lean * unit(ray.psi) - ray.slope * ray.lean / ray.radius * quarter_turn(unit(ray.psi));
-    if (section.half_flat > 0.0) return direction(normal);
-    const Vec2 centre = ray.radius * unit(ray.psi) + section.corner * normal;
-    return direction(centre) - std::asin(std::clamp(section.shift / length(centre), -1.0, 1.0));
+    const Vec2 point = ray.radius * unit(ray.psi);
+    const double sideways = dot(point, quarter_turn(normal)) - section.shift;
+    if (section.half_flat > 0.0 && std::abs(sideways) <= section.half_flat) return direction(normal);
+    const Vec2 centre = point + section.corner * normal;
+    const double beside = section.shift + (sideways < 0.0 ? -section.half_flat : section.half_flat);
+    return direction(centre) - std::asin(std::clamp(beside / length(centre), -1.0, 1.0));
 }
 
 }  // namespace

@@ -54,22 +54,20 @@ constexpr double slack = 1e-9;
 
 /// Lengthens `block`, where its axis runs faster than in its neighbour `other`, until the joint holds.
 /// Acceleration: the positive root of move/t - v = a (t + t') / 2, v the neighbour's speed in the sense of
-/// the move. Jump: move/t - v = j, but where the shaft starts or stops turning (the straight ways down in
-/// air, where the controller stops by itself).
+/// the move. Jump: move/t - v = j.
 bool lengthen(const Block& block, BlockTime& time, const Block& other, double other_time,
               const AxisLimit& axis) {
     const double move = block.*axis.move, other_move = other.*axis.move;
     const double length = std::abs(move);
     if (length * other_time < std::abs(other_move) * time.seconds) return false;
     const double other_speed = (move < 0.0 ? -1.0 : 1.0) * other_move / other_time;
-    const bool turning = block.rotary != 0.0 && other.rotary != 0.0;
     double wanted = time.seconds;
     if (axis.acceleration < none) {
         const double a = axis.acceleration, b = 0.5 * a * other_time + other_speed;
         const double root = std::sqrt(b * b + 2.0 * a * length);
         wanted = std::max(wanted, b > 0.0 ? 2.0 * length / (b + root) : (root - b) / a);
     }
-    if (axis.jump < none && turning) {
+    if (axis.jump < none) {
         wanted = std::max(wanted, length / std::max(other_speed + axis.jump, 0.5 * axis.jump));
     }
     if (wanted <= time.seconds * (1.0 + slack)) return false;
@@ -77,10 +75,10 @@ bool lengthen(const Block& block, BlockTime& time, const Block& other, double ot
     return true;
 }
 
-/// From rest, or to it, within the block: v <= a t / 2.
+/// From rest, or to it, within the block: v <= a t / 2, and v <= j.
 bool hold_rest(const Block& block, BlockTime& time, const AxisLimit& axis) {
-    if (axis.acceleration == none) return false;
-    const double least = std::sqrt(2.0 * std::abs(block.*axis.move) / axis.acceleration);
+    const double length = std::abs(block.*axis.move);
+    const double least = std::max(std::sqrt(2.0 * length / axis.acceleration), length / axis.jump);
     if (least <= time.seconds * (1.0 + slack)) return false;
     time = {least, axis.limit};
     return true;

@@ -31,8 +31,8 @@ struct BlockTime {
 /// First a common speed for the two blocks of each joint, then a forward and a backward pass for speeding up
 /// and slowing down, until all joints hold.
 ///
-/// Where radial_jump or rotary_jump is given, |v₂ - v₁| is no more than that either (booked under the axis's
-/// acceleration).
+/// Where radial_jump or rotary_jump is given, |v₂ - v₁| is no more than that either, from and to rest too
+/// (booked under the axis's acceleration).
 std::vector<BlockTime> block_times(const std::vector<Block>& chain, const AxisLimits& limits);
 
 /// The least time of one block by the feed, the axes' speeds and the block rate.

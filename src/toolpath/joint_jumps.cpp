@@ -130,31 +130,6 @@ class Easing {
     int room_;
 };
 
-/// The path with short blocks cut off on both sides of joints whose step of speed is still too large.
-std::vector<GridKnot> eased(const std::vector<GridKnot>& path, const std::vector<Speeds>& speeds,
-                            const BlockBetween& block, const AxisLimits& limits, Steps steps) {
-    AxisLimits free = limits;
-    free.blocks_per_second.reset();
-    std::vector<GridKnot> found{path.front()};
-    for (std::size_t i = 0; i < speeds.size(); ++i) {
-        const GridKnot b = path[i + 1];
-        const Easing easing(path[i], b, speeds[i], block, limits, short_seconds(limits, steps));
-        const int before = i > 0 ? easing.cuts(excess_at(speeds[i - 1], speeds[i], free), false) : 0;
-        const int after =
-            i + 1 < speeds.size() ? easing.cuts(excess_at(speeds[i], speeds[i + 1], free), true) : 0;
-        const auto add = [&](double share) {
-            const GridKnot knot = easing.knot(share);
-            if (knot.rotary > found.back().rotary && knot.rotary < b.rotary) found.push_back(knot);
-        };
-        for (int k = 1; k <= before; ++k)
-            add(k * easing.part());
-        for (int k = after; k >= 1; --k)
-            add(1.0 - k * easing.part());
-        found.push_back(b);
-    }
-    return found;
-}
-
 }  // namespace
 
 std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gate>& gates, Steps steps,
@@ -175,7 +150,35 @@ std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gat
         path = std::move(finer);
         speeds = wanted_speeds(*path, block, limits);
     }
-    return eased(*path, speeds, block, limits, steps);
+    return path;
+}
+
+std::vector<GridKnot> eased(const std::vector<GridKnot>& path, const BlockBetween& block,
+                            const AxisLimits& limits, Steps steps) {
+    if (!limits.radial_jump && !limits.rotary_jump) return path;
+    AxisLimits free = limits;
+    free.blocks_per_second.reset();
+    const std::vector<Speeds> speeds = wanted_speeds(path, block, limits);
+    const auto excess_after = [&](std::size_t i) {
+        return excess_at(speeds[i], i + 1 < speeds.size() ? speeds[i + 1] : Speeds{}, free);
+    };
+    std::vector<GridKnot> found{path.front()};
+    for (std::size_t i = 0; i < speeds.size(); ++i) {
+        const GridKnot b = path[i + 1];
+        const Easing easing(path[i], b, speeds[i], block, limits, short_seconds(limits, steps));
+        const int before = easing.cuts(i > 0 ? excess_after(i - 1) : excess_at({}, speeds[0], free), false);
+        const int after = easing.cuts(excess_after(i), true);
+        const auto add = [&](double share) {
+            const GridKnot knot = easing.knot(share);
+            if (knot.rotary > found.back().rotary && knot.rotary < b.rotary) found.push_back(knot);
+        };
+        for (int k = 1; k <= before; ++k)
+            add(k * easing.part());
+        for (int k = after; k >= 1; --k)
+            add(1.0 - k * easing.part());
+        found.push_back(b);
+    }
+    return found;
 }
 
 }  // namespace lobewright::toolpath

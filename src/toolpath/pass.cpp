@@ -42,6 +42,8 @@ long long start_after(const Heel& heel, const Leads& leads, double overlap, doub
     return static_cast<long long>(std::ceil(start / step - 1e-9));
 }
 
+using Knots = std::vector<GridKnot>;  // in steps of travel and of the radial word
+
 /// Walks a pass in steps of the grid.
 class Cutter {
   public:
@@ -60,8 +62,9 @@ class Cutter {
     [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
     [[nodiscard]] Stand retracted() const { return {safe(), axial(), path_.now().travel}; }
 
-    /// The path between two places of travel; nothing if the grid is too coarse for the tunnel.
-    [[nodiscard]] std::optional<std::vector<GridKnot>> knots(long long from, long long to) const {
+    /// The path along the lobe between two places of travel; nothing if the grid is too coarse for the
+    /// tunnel.
+    [[nodiscard]] std::optional<Knots> contour(long long from, long long to) const {
         const double base = travel(from);
         std::vector<Gate> gates =
             tunnel(function_.between(base, travel(to)), order_.margins, setup_.grid.blend_tolerance);
@@ -71,69 +74,108 @@ class Cutter {
             gate.high += setup_.section.word_offset;
         }
         const auto block = [&](const GridKnot& a, const GridKnot& b) {
-            const auto turn = static_cast<double>(b.rotary - a.rotary),
-                       rise = static_cast<double>(b.radial - a.radial);
-            return Block{rise * setup_.steps.radial, 0.0, turn * setup_.grid.rotary_step,
-                         function_.arc_between(base + travel(a.rotary), base + travel(b.rotary)),
-                         order_.feed};
+            return block_between({from + a.rotary, a.radial}, {from + b.rotary, b.radial}, true);
         };
-        return path_with_small_jumps(gates, setup_.steps, setup_.grid.longest_rotary_block * degree, block,
-                                     setup_.job.machine->limits);
-    }
-
-    void approach(long long start, double x) {
-        const Stand stand{safe(), axial(), start};
-        path_.rapid_to({safe(), path_.now().axial, path_.now().travel});
-        path_.rapid_to(stand);
-        feed_straight(radial_steps(x));
-    }
-    void retract() { path_.rapid_to({safe(), path_.now().axial, path_.now().travel}); }
-
-    /// Feeds to a place of the grid along the surface.
-    void feed_along(long long to, long long radial) {
-        const double from = travel(path_.now().travel);
-        const double arc = function_.arc_between(from, travel(to));
-        const double rise = static_cast<double>(radial - path_.now().radial) * setup_.steps.radial;
-        path_.feed_to({radial, axial(), to}, std::max(arc, std::abs(rise)), order_.feed);
-    }
-    void feed_knots(const std::vector<GridKnot>& knots, long long from) {
-        path_.count_contour_blocks(static_cast<int>(knots.size()) - 1);
-        for (std::size_t i = 1; i < knots.size(); ++i) {
-            const long long to = from + knots[i].rotary;
-            const double arc = function_.arc_between(travel(path_.now().travel), travel(to));
-            path_.feed_to({knots[i].radial, axial(), to}, arc, order_.feed);
+        auto knots = path_with_small_jumps(gates, setup_.steps, longest_block(), block, limits());
+        if (knots) {
+            for (GridKnot& knot : *knots)
+                knot.rotary += from;
         }
+        return knots;
     }
 
     /// A parabola over the way from `from` to `to`, from `drop` over the surface down to it (in), or up from
-    /// it (out).
-    void lead(long long from, long long to, double drop, bool in) {
+    /// it (out); the knot on the surface, which is the contour's own, is left out.
+    [[nodiscard]] Knots lead(long long from, long long to, double drop, bool in) const {
         const double bow = whole_bow(from, to);
-        const int parts = std::max(bow > level ? 12 : 3, parts_for_jumps(from, to, drop));
-        for (int i = 1; i <= parts; ++i) {
+        const int parts = lead_parts(from, to, drop, bow > level ? 12 : 3);
+        const double lift = bow > level ? bow / (parts * parts) : bow;
+        Knots knots;
+        for (int i = in ? 0 : 1; i < (in ? parts : parts + 1); ++i) {
             const double share = static_cast<double>(i) / parts;
             const double left = in ? 1.0 - share : share;
-            if (in && i == parts) break;  // the last knot is the pass's first
             const long long at = from + (to - from) * i / parts;
-            const double x = function_.at(travel(at)).radial + drop * left * left;
-            feed_along(at, radial_steps(x + (bow > level ? bow / (parts * parts) : bow)));
+            knots.push_back({at, radial_steps(function_.at(travel(at)).radial + drop * left * left + lift)});
         }
+        return knots;
+    }
+
+    /// Comes down over the chain's first knot, feeds along it and retracts. What lies between the places
+    /// `from` and `to` of travel is contour.
+    void cut(const Knots& chain, long long from, long long to) {
+        const auto block = [&](const GridKnot& a, const GridKnot& b) {
+            return block_between(a, b, a.rotary >= from && b.rotary <= to);
+        };
+        const Knots knots = eased(chain, block, limits(), setup_.steps);
+        path_.rapid_to({safe(), path_.now().axial, path_.now().travel});
+        path_.rapid_to({safe(), axial(), knots.front().rotary});
+        come_down(knots.front().radial);
+        const auto is_contour = [&](std::size_t i) {
+            return knots[i - 1].rotary >= from && knots[i].rotary <= to;
+        };
+        for (std::size_t i = 1; i < knots.size(); ++i) {
+            if (is_contour(i)) path_.count_contour_block();
+            const Block b = block(knots[i - 1], knots[i]);
+            path_.feed_to({knots[i].radial, axial(), knots[i].rotary}, b.way, b.feed);
+        }
+        path_.rapid_to({safe(), path_.now().axial, path_.now().travel});
     }
 
   private:
     [[nodiscard]] long long axial() const { return std::llround(order_.pass.axial / setup_.grid.axial_step); }
-    void feed_straight(long long radial) {
-        const double way = static_cast<double>(std::abs(radial - path_.now().radial)) * setup_.steps.radial;
-        const double feed = setup_.job.machine->limits.radial_speed.value_or(order_.feed);
-        path_.feed_to({radial, path_.now().axial, path_.now().travel}, way, feed);
+    [[nodiscard]] const AxisLimits& limits() const { return setup_.job.machine->limits; }
+    [[nodiscard]] double longest_block() const { return setup_.grid.longest_rotary_block * degree; }
+
+    /// On the contour the feed counts the contact's way; on the ways in and out the longer of that and the
+    /// rise.
+    [[nodiscard]] Block block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const {
+        const double rise = static_cast<double>(b.radial - a.radial) * setup_.steps.radial;
+        const double arc = function_.arc_between(travel(a.rotary), travel(b.rotary));
+        const double turn = static_cast<double>(b.rotary - a.rotary) * setup_.grid.rotary_step;
+        return {rise, 0.0, turn, along_contour ? arc : std::max(arc, std::abs(rise)), order_.feed};
     }
-    /// Parts of a lead so fine that the radial speed, which falls evenly along the parabola, steps within
-    /// radial_jump.
-    [[nodiscard]] int parts_for_jumps(long long from, long long to, double drop) const {
-        const auto& jump = setup_.job.machine->limits.radial_jump;
-        if (!jump) return 0;
-        const double fastest = 2.0 * drop / function_.arc_between(travel(from), travel(to)) * order_.feed;
-        return static_cast<int>(std::ceil(std::min(fastest / *jump, 60.0)));
+
+    /// Straight down in air, at the axis's speed; where jumps are limited, rising to it and falling from it
+    /// in short steps.
+    void come_down(long long radial) {
+        const long long way = radial - path_.now().radial;
+        const double feed = limits().radial_speed.value_or(order_.feed);
+        const auto feed_to = [&](long long to, double at) {
+            const double length =
+                static_cast<double>(std::abs(to - path_.now().radial)) * setup_.steps.radial;
+            path_.feed_to({to, path_.now().axial, path_.now().travel}, length, at);
+        };
+        if (!limits().radial_jump) return feed_to(radial, feed);
+        constexpr int most_steps = 8;
+        constexpr double step_seconds = 0.02;
+        const double jump = *limits().radial_jump;
+        const int steps = std::clamp(static_cast<int>(feed / jump), 1, most_steps);
+        const double unit_step =
+            jump / 60.0 * step_seconds / setup_.steps.radial;  // grid steps of the slowest
+        const double ramp = 0.5 * steps * (steps - 1) * unit_step;
+        const double share = std::min(1.0, 0.4 * static_cast<double>(std::abs(way)) / std::max(ramp, 1.0));
+        const long long from = path_.now().radial;
+        const long long sign = way < 0 ? -1 : 1;
+        const auto ramped = [&](int k) { return std::llround(0.5 * k * (k + 1) * unit_step * share); };
+        for (int k = 1; k < steps; ++k)
+            feed_to(from + sign * ramped(k), k * jump);
+        for (int k = steps - 1; k >= 1; --k)
+            feed_to(radial - sign * ramped(k), std::min(feed, (k + 1) * jump));
+        feed_to(radial, jump);
+    }
+
+    /// Parts of a lead: so fine that the radial speed, which falls evenly along the parabola, steps within
+    /// radial_jump, and that none turns more than the dialect's longest block.
+    [[nodiscard]] int lead_parts(long long from, long long to, double drop, int least) const {
+        int parts = least;
+        if (const auto& jump = limits().radial_jump) {
+            const double fastest = 2.0 * drop / function_.arc_between(travel(from), travel(to)) * order_.feed;
+            parts = std::max(parts, static_cast<int>(std::ceil(std::min(fastest / *jump, 60.0))));
+        }
+        const double longest = longest_block();
+        if (longest > 0.0)
+            parts = std::max(parts, static_cast<int>(std::ceil(travel(to - from) / longest)) + 1);
+        return parts;
     }
     static constexpr double level = 1e-6;  // mm: X stands still
     /// How far X may bow from a straight line over the stretch; where it stands still, by how much it
@@ -193,16 +235,15 @@ bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& func
     const double earliest = cutter.travel(path.now().travel + in);
     const long long start = start_after(heel, leads, overlap, earliest, setup.steps.rotary);
     const long long end = start + cutter.steps(full_turn + overlap);
-    const auto knots = cutter.knots(start, end);
-    if (!knots) return false;
+    const auto contour = cutter.contour(start, end);
+    if (!contour) return false;
 
+    Knots chain = cutter.lead(start - in, start, drop, true);
+    chain.insert(chain.end(), contour->begin(), contour->end());
+    const Knots out_of = cutter.lead(end, end + out, setup.gap, false);
+    chain.insert(chain.end(), out_of.begin(), out_of.end());
     path.begin_pass(order.pass, cutter.retracted());
-    cutter.approach(start - in, function.at(cutter.travel(start - in)).radial + drop);
-    cutter.lead(start - in, start, drop, true);
-    cutter.feed_along(start, knots->front().radial);
-    cutter.feed_knots(*knots, start);
-    cutter.lead(end, end + out, setup.gap, false);
-    cutter.retract();
+    cutter.cut(chain, start, end);
     path.end_pass();
     return true;
 }
@@ -214,30 +255,23 @@ bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& fu
     if (function.greatest() < level) return cut_round(path, setup, function, order);
     Cutter cutter(path, setup, function, order);
     const long long turn = cutter.steps(full_turn);
-    struct Stretch {
-        long long from, to;
-        std::vector<GridKnot> knots;
-    };
-    std::vector<Stretch> stretches;
+    std::vector<Knots> stretches;
     for (const auto& [start, end] : sectors) {
-        const long long from = cutter.steps(start), to = cutter.steps(end);
+        long long from = cutter.steps(start), to = cutter.steps(end);
         if (to <= from) continue;
         const long long turns = (path.now().travel - from + turn - 1) / turn;
-        auto knots = cutter.knots(from, to);
-        if (!knots) return false;
-        stretches.push_back({from + turns * turn, to + turns * turn, std::move(*knots)});
+        from += turns * turn, to += turns * turn;
+        auto contour = cutter.contour(from, to);
+        if (!contour) return false;
+        stretches.push_back(std::move(*contour));
     }
     if (stretches.empty()) return true;
     std::sort(stretches.begin(), stretches.end(),
-              [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
+              [](const Knots& a, const Knots& b) { return a.front().rotary < b.front().rotary; });
 
     path.begin_pass(order.pass, cutter.retracted());
-    for (const Stretch& stretch : stretches) {
-        cutter.approach(stretch.from, static_cast<double>(stretch.knots.front().radial) * setup.steps.radial -
-                                          setup.section.word_offset);
-        cutter.feed_knots(stretch.knots, stretch.from);
-        cutter.retract();
-    }
+    for (const Knots& stretch : stretches)
+        cutter.cut(stretch, stretch.front().rotary, stretch.back().rotary);
     path.end_pass();
     return true;
 }

@@ -48,10 +48,9 @@ void PathBuilder::begin_pass(const Pass& pass, Stand retracted) {
     path_.passes.back().first = path_.moves.size();
 }
 
-void PathBuilder::count_contour_blocks(int blocks) {
+void PathBuilder::count_contour_block() {
     Pass& pass = path_.passes.back();
-    if (pass.contour_blocks == 0) pass.contour_first = path_.moves.size();
-    pass.contour_blocks += blocks;
+    if (pass.contour_blocks++ == 0) pass.contour_first = path_.moves.size();
 }
 
 void PathBuilder::end_pass() {

@@ -26,8 +26,8 @@ class PathBuilder {
     /// The first pass settles where the path starts: at its own place along the shaft, retracted, at rotary
     /// word 0.
     void begin_pass(const Pass& pass, Stand retracted);
-    /// The next `blocks` moves run along the lobe.
-    void count_contour_blocks(int blocks);
+    /// The next move runs along the lobe.
+    void count_contour_block();
     void end_pass();
 
     /// Required: the last move is a rapid.

@@ -294,6 +294,19 @@ TEST_CASE("the surface feed is the contact's way by the block's time") {
     CHECK(fails(slower.prove()));
 }
 
+TEST_CASE("the contact's way is known where it rides on the corners of an end, too") {
+    Job job = one_lobe();
+    job.machine->cutter_axis = CutterAxis::radial;
+    Cutter& cutter = job.cutters.begin()->second;
+    cutter = Cutter{};
+    cutter.diameter = 4.0;
+    cutter.corner_radius = 0.5;
+    cutter.flute_length = 20.0;
+    const ProofCase made = proof_case(job);
+    INFO(findings_text(made.prove()));
+    CHECK(finding_of(made.prove(), "surface-feed") == nullptr);
+}
+
 TEST_CASE("a spindle that stands, turns too fast or the wrong way round is found") {
     ProofCase made = plain_case(one_lobe());
     const std::string cut = "G1 X22 F60\nA-380 F1\nG0 X40\n";

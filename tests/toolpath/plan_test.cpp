@@ -159,17 +159,7 @@ TEST_CASE("where jumps of an axis's speed are limited, knots are added and no ju
         INFO(c.name);
         CHECK(pass.contour_blocks > free.passes.front().contour_blocks);
         CHECK(seconds_of(held) < 1.1 * seconds_of(free));  // one long block slowed would cost far more
-        const auto speed = [&](std::size_t i, long long Words::*axis, double step) {
-            return static_cast<double>(held.moves[i].to.*axis - held.moves[i - 1].to.*axis) * step /
-                   held.moves[i].seconds * 60.0;
-        };
-        const std::size_t end = pass.contour_first + static_cast<std::size_t>(pass.contour_blocks);
-        for (std::size_t i = pass.contour_first; i + 1 < end; ++i) {
-            CHECK(std::abs(speed(i + 1, &Words::radial, 1e-4) - speed(i, &Words::radial, 1e-4)) <=
-                  8.0 * (1.0 + 1e-6));
-            CHECK(std::abs(speed(i + 1, &Words::rotary, 1e-3) - speed(i, &Words::rotary, 1e-3)) <=
-                  100.0 * (1.0 + 1e-6));
-        }
+        word_limits::check(held, job.machine->limits);
     }
 }
 

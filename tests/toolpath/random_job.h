@@ -106,6 +106,8 @@ inline Drawn draw(Source& random) {
     if (random.chance(0.8)) limits.radial_acceleration = random.log_between(10.0, 1000.0);
     if (random.chance(0.8)) limits.rotary_acceleration = random.log_between(100.0, 10000.0);
     if (random.chance(0.5)) limits.blocks_per_second = random.log_between(5.0, 1000.0);
+    if (random.chance(0.1)) limits.radial_jump = random.log_between(5.0, 500.0);
+    if (random.chance(0.1)) limits.rotary_jump = random.log_between(50.0, 2000.0);
     job.machine = machine;
     Cut cut;
     cut.cutter = "it";

@@ -16,6 +16,7 @@ struct Limits {
     double speed_radial = 0.0, speed_rotary = 0.0, speed_axial = 0.0;
     double acceleration_radial = 0.0, acceleration_rotary = 0.0;
     double rate = 0.0;
+    double jump_radial = 0.0, jump_rotary = 0.0;
 };
 
 /// The largest of each over all feed moves, by the words and times alone; each as a share of its limit. A run
@@ -30,6 +31,11 @@ inline Limits greatest(const Toolpath& path, const AxisLimits& limits) {
     Words at = path.start;
     const auto joint = [&](const double(&next)[2], double seconds) {
         const double between = 0.5 * (before + seconds);
+        const auto jump = [&](int axis, const std::optional<double>& limit) {
+            return share(std::abs(next[axis] - speeds[axis]) * 60.0, limit);
+        };
+        found.jump_radial = std::max(found.jump_radial, jump(0, limits.radial_jump));
+        found.jump_rotary = std::max(found.jump_rotary, jump(1, limits.rotary_jump));
         if (between > 0.0) {
             found.acceleration_radial =
                 std::max(found.acceleration_radial,
@@ -71,6 +77,8 @@ inline void check(const Toolpath& path, const AxisLimits& limits) {
     CHECK(found.acceleration_radial <= all);
     CHECK(found.acceleration_rotary <= all);
     CHECK(found.rate <= all);
+    CHECK(found.jump_radial <= all);
+    CHECK(found.jump_rotary <= all);
 }
 
 }  // namespace word_limits
