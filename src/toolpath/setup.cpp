@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 namespace lobewright::toolpath {
@@ -77,7 +78,8 @@ double touch_of_circle(const Section& section, double radius) {
     const double beyond = std::abs(section.shift) - section.half_flat;
     if (section.half_flat > 0.0 && beyond <= 0.0) return radius;
     const double reach = radius + section.corner;
-    return std::sqrt(std::max(0.0, reach * reach - beyond * beyond)) - section.corner;
+    if (beyond >= reach) return -std::numeric_limits<double>::infinity();
+    return std::sqrt(reach * reach - beyond * beyond) - section.corner;
 }
 
 Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid) {

@@ -34,7 +34,7 @@ Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, cons
 /// lets φ rise, "conventional" fall.
 int way_of(const Machine& machine, CutDirection direction);
 
-/// X at which the section just touches a round bar of that radius.
+/// X at which the section just touches a round bar of that radius; minus infinity where it passes beside it.
 double touch_of_circle(const Section& section, double radius);
 
 }  // namespace lobewright::toolpath

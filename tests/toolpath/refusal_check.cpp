@@ -206,14 +206,23 @@ bool touches_neighbours(const random_job::Drawn& drawn, const Pass& pass,
         for (std::size_t i = pass.first + 1; i <= pass.last; ++i) {
             const sweep::Position& p = positions[i];
             const double off = z - p.axial;
-            const bool there = body.shape == sweep::Body::Shape::cylinder
-                                   ? off > body.from && off < body.to
-                                   : std::abs(off) < 0.99 * body.radius;
+            bool there = std::abs(off) < 0.99 * body.radius;
+            if (body.shape == sweep::Body::Shape::cylinder) there = off > body.from && off < body.to;
+            if (body.shape == sweep::Body::Shape::end) there = there && std::abs(body.side) < body.radius;
+            if (body.shape == sweep::Body::Shape::lying)
+                there = there && std::abs(body.side) < body.half_length;
             if (there && !p.rapid && p.radial + body.tip_from_word < 0.0) return true;
         }
         return false;
     };
-    const auto touched = [&](const sweep::Body& body, const Place& p) {
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t i = pass.first + 1; i <= pass.last; ++i)
+        least = std::min(least, positions[i].radial);
+    const auto touched = [&](sweep::Body body, const Place& p) {
+        // A body lying across whose underside comes below the axis is cut off there: what lies below reaches
+        // nothing more.
+        if (body.shape == sweep::Body::Shape::lying)
+            body.tip_from_word = std::max(body.tip_from_word, 0.01 - least);
         const double near = std::clamp(pass.axial, p.z - 0.5 * p.width + 1e-4, p.z + 0.5 * p.width - 1e-4);
         for (const double z : {near, p.z - 0.5 * p.width + 1e-4, p.z + 0.5 * p.width - 1e-4}) {
             const sweep::Slab slab(positions, body, z, p.radius + std::max(0.0, margin), false,

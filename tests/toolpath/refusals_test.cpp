@@ -175,6 +175,19 @@ TEST_CASE("a holder that comes down on a neighbour is refused with the shortest 
     CHECK_FALSE(planned(pair.job, pair.lobes));
 }
 
+TEST_CASE("the holder of a cutter lying across stands beside the shaft if its reach is long enough") {
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;
+    Job job = with_end_mill(lobe, CutterAxis::tangential, 10.0);
+    Cutter& cutter = job.cutters["disc"];
+    cutter.holder_diameter = 50.0;
+    cutter.reach = 20.0;  // 5 mm past the flutes' middle, over the blank of 8.7 mm radius
+    const Diagnostic first = refused(job, {lobe});
+    CHECK(first.code == "neighbour-in-the-way");
+    CHECK_NEAR(figure(first.remedy), 15.0 + 8.7, 0.01);
+    cutter.reach = figure(first.remedy);
+    CHECK(planned(job, {lobe}));
+}
+
 TEST_CASE("a parallel end mill on a shaft of several lobes is refused, and told what to take") {
     Pair pair = pair_of_lobes();
     Cutter& cutter = pair.job.cutters["disc"];
