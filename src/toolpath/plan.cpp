@@ -14,18 +14,13 @@ namespace lobewright {
 namespace toolpath {
 namespace {
 
-/// Shares of the tolerance that axial steps may use: a scallop costs passes, and there the path needs less;
-/// the end of an end mill leaves next to nothing.
-constexpr double scallop_share = 0.6;
-constexpr double end_share = 0.25;
+/// Shares of the tolerance that axial steps may use: where one place covers the lobe but for next to nothing,
+/// the path gets the rest; steps cost whole passes, and are worth more blocks in each.
+constexpr double one_place_share = 0.25;
+constexpr double steps_share = 0.6;
 
 /// The tunnel's own loss by its nodes' spacing, of the margin.
 constexpr double sag_share = 0.01;
-
-bool leaves_scallops(const Setup& setup) {
-    return setup.job.machine->cutter_axis == CutterAxis::tangential ||
-           (setup.job.machine->cutter_axis == CutterAxis::radial && setup.section.half_flat == 0.0);
-}
 
 std::vector<Contact> finish_contacts(const Setup& setup, const SolvedLobe& lobe) {
     return contacts(lobe.contour, setup.section, setup.job.cut->allowance,
@@ -57,15 +52,14 @@ Outcome<LobePlan> plan_lobe(const Setup& setup, const std::vector<SolvedLobe>& l
     if (const auto refused = refuse_shift(setup, lobe)) return *refused;
     const std::vector<Contact> nodes = finish_contacts(setup, lobe);
     if (const auto refused = refuse_reach(setup, lobe, nodes)) return *refused;
-    const bool scallops = leaves_scallops(setup);
-    const double share = (scallops ? scallop_share : end_share) * cut.tolerance;
-    const Outcome<AxialSteps> fine = axial_steps(setup, lobe, nodes, share);
+    Outcome<AxialSteps> fine = axial_steps(setup, lobe, nodes, one_place_share * cut.tolerance);
+    if (!fine || fine->places.size() > 1) fine = axial_steps(setup, lobe, nodes, steps_share * cut.tolerance);
     if (!fine) return fine.diagnostics();
     if (const auto refused = refuse_neighbours(setup, lobes, {index, fine->places, nodes})) return *refused;
     AxialSteps rough = *fine;
-    if (scallops && cut.rough_depth) {
-        const Outcome<AxialSteps> wider =
-            axial_steps(setup, lobe, nodes, std::max(share, 0.5 * setup.rough_margin));
+    if (cut.rough_depth && fine->places.size() > 1) {
+        const double share = std::max(steps_share * cut.tolerance, 0.5 * setup.rough_margin);
+        const Outcome<AxialSteps> wider = axial_steps(setup, lobe, nodes, share);
         if (!wider) return wider.diagnostics();
         rough = *wider;
     }

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 namespace lobewright {
 namespace {
@@ -80,16 +81,26 @@ std::string shares_text(const Toolpath& path) {
     return text + ".\n";
 }
 
-/// Passes in which something else than the surface feed settled more than a tenth of the time.
+/// Where something else than the surface feed settles more than a tenth of a pass's time: a line for each
+/// such limit.
 std::string slow_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
     std::string text;
-    for (const Pass& pass : path.passes) {
-        const auto* at = pass.seconds_at;
-        const auto* most = std::max_element(at + 1, at + time_limit_count);
-        if (*most <= 0.1 * pass.seconds) continue;
-        text += "The surface feed is not held all round on lobe " + lobes[pass.lobe].name + " (" +
-                name_of(pass.kind) + "): " + limit_names[static_cast<std::size_t>(most - at)] + " settles " +
-                fixed(100.0 * *most / pass.seconds, 0) + " % of its time.\n";
+    for (int limit = 1; limit < time_limit_count; ++limit) {
+        std::set<std::size_t> slow;
+        double most = 0.0;
+        for (const Pass& pass : path.passes) {
+            const double share = pass.seconds > 0.0 ? pass.seconds_at[limit] / pass.seconds : 0.0;
+            if (share > 0.1) slow.insert(pass.lobe), most = std::max(most, share);
+        }
+        if (slow.empty()) continue;
+        text += "The surface feed is not held all round: " +
+                std::string(limit_names[static_cast<std::size_t>(limit)]) + " settles up to " +
+                fixed(100.0 * most, 0) + " % of a pass's time on ";
+        text += slow.size() == 1 ? "lobe " : "lobes ";
+        const char* joint = "";
+        for (const std::size_t lobe : slow)
+            text += joint + lobes[lobe].name, joint = ", ";
+        text += ".\n";
     }
     return text;
 }
