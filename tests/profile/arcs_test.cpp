@@ -2,6 +2,7 @@
 #include "precise.h"
 
 #include <string>
+#include <string_view>
 
 using namespace lobewright;
 
