@@ -59,6 +59,38 @@ std::vector<double> planes_over(double low, double high, const std::vector<doubl
     return planes;
 }
 
+/// Whether some cutting move runs along the shaft: what it does in one plane it need not do in another.
+bool slides(const std::vector<ShaftMove>& moves, double stock) {
+    return std::any_of(moves.begin(), moves.end(), [&](const ShaftMove& move) {
+        return move.from.z != move.to.z && move.least_tip() < stock;
+    });
+}
+
+bool alike(const std::optional<Section>& a, const std::optional<Section>& b) {
+    if (!a || !b) return a.has_value() == b.has_value();
+    const auto same = [](double x, double y) { return std::abs(x - y) < 1e-9; };
+    return same(a->raise, b->raise) && same(a->half_flat, b->half_flat) && same(a->corner, b->corner) &&
+           same(a->ring, b->ring) && same(a->off, b->off);
+}
+
+/// Keeps the first of the planes that every part meets with the same section from every place.
+void drop_repeated(std::vector<double>& zs, const std::vector<double>& places, const CutterBody& body) {
+    std::vector<std::vector<std::optional<Section>>> seen;
+    std::erase_if(zs, [&](double z) {
+        std::vector<std::optional<Section>> sections;
+        for (const double place : places) {
+            sections.push_back(body.cutting.section(z - place));
+            for (const CutterPart& part : body.blunt)
+                sections.push_back(part.section(z - place));
+        }
+        const bool known = std::any_of(seen.begin(), seen.end(), [&](const auto& other) {
+            return std::equal(sections.begin(), sections.end(), other.begin(), alike);
+        });
+        if (!known) seen.push_back(std::move(sections));
+        return known;
+    });
+}
+
 }  // namespace
 
 std::vector<double> cutting_places(const std::vector<ShaftMove>& moves, double stock) {
@@ -81,12 +113,11 @@ LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const std::vect
     const double section_curvature = round ? 1.0 / widest->corner : 0.0;
     LobePlanes made{&lobe, design, design.rays(section_curvature, hidden_dip), {}};
     const double low = lobe.z - 0.5 * lobe.width, high = lobe.z + 0.5 * lobe.width;
-    for (const double z : planes_over(low, high, cutting_places(moves, stock), body)) {
-        PlaneSweep plane(moves, body.cutting, z, stock);
-        const bool known = std::any_of(made.planes.begin(), made.planes.end(),
-                                       [&](const PlaneSweep& other) { return plane.same_as(other); });
-        if (!known) made.planes.push_back(std::move(plane));
-    }
+    const std::vector<double> places = cutting_places(moves, stock);
+    made.zs = planes_over(low, high, places, body);
+    if (!slides(moves, stock)) drop_repeated(made.zs, places, body);
+    made.complete = made.zs.size() <= most_planes;
+    if (!made.complete) made.zs.resize(most_planes);
     return made;
 }
 

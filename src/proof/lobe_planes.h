@@ -14,13 +14,15 @@
 
 namespace lobewright::proof {
 
-/// One lobe with its planes and its fixed rays.
+/// One lobe with its fixed rays and the places of its planes along the shaft.
 struct LobePlanes {
     const SolvedLobe* lobe = nullptr;
     Design design;
     std::vector<DesignRay> rays;
-    std::vector<PlaneSweep> planes;
+    std::vector<double> zs;
+    bool complete = true;  ///< false: there would be more than `most_planes`, and only that many stand here
 };
+inline constexpr std::size_t most_planes = 2000;
 
 /// Planes in which the same sections make the same moves stand there once.
 LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const std::vector<ShaftMove>& moves,

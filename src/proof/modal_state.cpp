@@ -11,6 +11,8 @@ namespace {
 /// The two radii of an arc given by its centre may differ by this, mm: half a step of three decimals, both
 /// ways.
 constexpr double arc_radius_slack = 0.002;
+/// mm: an arc larger than this is a slip, or a straight line.
+constexpr double largest_arc = 1e4;
 /// Degrees: a rotary word counts as one with another if it is this near; finer than any dialect's decimals.
 constexpr double rotary_slack = 1e-7;
 
@@ -466,6 +468,10 @@ bool Controller::arc(const Block& block, ReadMove& made, double& length, const M
     const double r0 = state_.radial - made.centre_radial, a0 = state_.axial - made.centre_axial;
     const double r1 = next.radial - made.centre_radial, a1 = next.axial - made.centre_axial;
     const double radius = std::sqrt(r0 * r0 + a0 * a0);
+    if (radius > largest_arc) {
+        return fail("arc-radius", "the arc's radius is larger than any machine",
+                    "write it as a straight line", first_axis_offset(block));
+    }
     double turn = made.arc_sense * std::atan2(a0 * r1 - r0 * a1, a0 * a1 + r0 * r1);
     const bool closed = next.radial == state_.radial && next.axial == state_.axial;
     if (turn < 0.0 || closed) turn += full_turn;

@@ -187,14 +187,4 @@ int PlaneSweep::first_cut(double psi, double depth) const {
     return first;
 }
 
-bool PlaneSweep::same_as(const PlaneSweep& other) const {
-    if (stretches_.size() != other.stretches_.size()) return false;
-    for (std::size_t i = 0; i < stretches_.size(); ++i) {
-        const Stretch &a = stretches_[i], &b = other.stretches_[i];
-        if (a.move != b.move || a.facing != b.facing || a.low != b.low || a.span != b.span) return false;
-        if (!(section(a) == other.section(b))) return false;
-    }
-    return true;
-}
-
 }  // namespace lobewright::proof

@@ -37,11 +37,8 @@ class PlaneSweep {
     [[nodiscard]] const Section& section(const Stretch& stretch) const {
         return sections_[static_cast<std::size_t>(stretch.section)];
     }
-    [[nodiscard]] const std::vector<Section>& sections() const { return sections_; }
     /// The line of the first move that was not swept exactly; 0: none.
     [[nodiscard]] int coarse_line() const { return coarse_line_; }
-    /// Two planes in which the same sections make the same moves.
-    [[nodiscard]] bool same_as(const PlaneSweep& other) const;
 
   private:
     static constexpr int buckets = 360;

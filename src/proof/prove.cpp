@@ -65,16 +65,14 @@ class Prover {
         report_.blocks = program_.blocks;
         report_.cycle_seconds = cycle_seconds(program_, job_.machine->limits);
         judge_words(made.blind);
-        std::vector<LobePlanes> planes;
+        StockChecker stock_checker(moves_, body_, stock_);
         for (const SolvedLobe& lobe : lobes_) {
-            planes.push_back(lobe_planes(lobe, job_.cut->allowance, moves_, body_, stock_));
-            report_.lobes.push_back(judge_lobe(planes.back()));
+            report_.lobes.push_back(
+                judge_lobe(lobe_planes(lobe, job_.cut->allowance, moves_, body_, stock_), stock_checker));
         }
         report_.within_tolerance = std::all_of(report_.lobes.begin(), report_.lobes.end(),
                                                [](const LobeVerdict& lobe) { return lobe.within; });
-        report_.rapids_in_stock = check_rapids(moves_, body_, planes, findings_);
-        check_spindle(moves_, body_, planes, findings_);
-        check_blunt_parts(moves_, body_, planes, findings_);
+        report_.rapids_in_stock = stock_checker.report(findings_);
         check_journals(moves_, body_, job_.shaft, findings_);
         check_limits(program_, job_.machine->limits, findings_);
         report_.findings = findings_.sorted();
@@ -104,15 +102,23 @@ class Prover {
         }
     }
 
-    LobeVerdict judge_lobe(const LobePlanes& lobe) {
+    LobeVerdict judge_lobe(const LobePlanes& lobe, StockChecker& stock_checker) {
         LobeVerdict verdict;
         verdict.name = lobe.lobe->name;
         verdict.cut = true;
         std::fill(finishes_.begin(), finishes_.end(), char{0});
         int coarse = 0;
-        for (const PlaneSweep& plane : lobe.planes) {
+        for (const double z : lobe.zs) {
+            const PlaneSweep plane(moves_, body_.cutting, z, stock_);
             take_plane(plane, lobe, verdict);
+            stock_checker.look_at(plane, lobe);
             if (coarse == 0) coarse = plane.coarse_line();
+        }
+        if (!lobe.complete) {
+            findings_.error("cannot-simulate", 0,
+                            "the cutter stands at so many places along lobe " + verdict.name +
+                                " that more than " + std::to_string(most_planes) +
+                                " planes would have to be compared");
         }
         if (!body_.along_shaft) look_between_places(lobe, verdict);
         if (coarse > 0) {

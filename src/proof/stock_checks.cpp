@@ -7,61 +7,10 @@
 namespace lobewright::proof {
 namespace {
 
-double direction_degrees(double psi) {
-    return ShaftAngle::from_radians(wrapped_radians(psi)).degrees();
-}
-
 /// Whether the part lies over the plane at some time of the move.
 bool passes_over(const ShaftMove& move, const CutterPart& part, double z) {
     return std::min(move.from.z, move.to.z) + part.first <= z &&
            z <= std::max(move.from.z, move.to.z) + part.last;
-}
-
-/// Where a path first goes into what the moves before `before` have left; nothing if nowhere.
-struct Touch {
-    const SolvedLobe* lobe = nullptr;
-    double psi = 0.0;
-    double depth = 0.0;
-};
-
-/// Looks first where the path leaves its trace, then on all the fixed rays.
-std::optional<Touch> touch_in_plane(const std::vector<ShaftMove>& path, const CutterPart& part,
-                                    const LobePlanes& lobe, const PlaneSweep& plane, int before) {
-    const PlaneSweep swept(path, part, plane.z(), plane.stock());
-    const auto depth_on = [&](double psi) {
-        const Left left = swept.left_on(psi);
-        if (left.stretch < 0) return 0.0;
-        return plane.left_on(psi, -1, before).radius - left.radius;
-    };
-    const auto touches = [&](double psi) -> std::optional<Touch> {
-        const double depth = depth_on(psi);
-        return depth > touch_depth ? std::optional(Touch{lobe.lobe, psi, depth}) : std::nullopt;
-    };
-    if (swept.stretches().empty()) return std::nullopt;
-    for (const Stretch& stretch : swept.stretches()) {
-        for (const double way : {0.5 * stretch.span, 0.0, stretch.span}) {
-            if (auto touch = touches(direction(trace_point(swept.section(stretch), stretch, way))))
-                return touch;
-        }
-    }
-    for (const DesignRay& ray : lobe.rays) {
-        if (auto touch = touches(ray.psi)) return touch;
-    }
-    return std::nullopt;
-}
-
-std::optional<Touch> touch_of(const std::vector<ShaftMove>& path, const CutterPart& part,
-                              const std::vector<LobePlanes>& lobes, int before) {
-    for (const LobePlanes& lobe : lobes) {
-        for (const PlaneSweep& plane : lobe.planes) {
-            const bool over = std::any_of(path.begin(), path.end(), [&](const ShaftMove& move) {
-                return move.least_tip() + part.height < plane.stock() && passes_over(move, part, plane.z());
-            });
-            if (!over) continue;
-            if (auto touch = touch_in_plane(path, part, lobe, plane, before)) return touch;
-        }
-    }
-    return std::nullopt;
 }
 
 /// The way with the axis first that goes deeper.
@@ -73,35 +22,8 @@ std::vector<ShaftMove> deeper_first(const ShaftMove& move) {
     return {first, second};
 }
 
-std::string where(const Touch& touch) {
-    return "lobe " + touch.lobe->name + " at " + shortest_fixed(direction_degrees(touch.psi), 2) + " degrees";
-}
-
 bool moves_together(const ShaftMove& move) {
     return move.from.tip != move.to.tip && (move.from.facing != move.to.facing || move.from.z != move.to.z);
-}
-
-bool check_rapid(const std::vector<ShaftMove>& moves, std::size_t index, const CutterBody& body,
-                 const std::vector<LobePlanes>& lobes, Findings& findings) {
-    const ShaftMove& move = moves[index];
-    const int before = static_cast<int>(index);
-    if (const auto touch = touch_of({move}, body.cutting, lobes, before)) {
-        findings.error("rapid-in-stock", move.line,
-                       "a rapid goes " + findings.length(touch->depth) + " into the stock, " + where(*touch));
-        return true;
-    }
-    if (!moves_together(move)) return false;
-    const auto touch = touch_of(deeper_first(move), body.cutting, lobes, before);
-    if (!touch) return false;
-    findings.error("rapid-in-stock", move.line,
-                   "a rapid goes into the stock, " + where(*touch) +
-                       ", where the axes don't arrive together: move the radial axis alone");
-    return true;
-}
-
-std::string blunt_message(const CutterPart& part, const Touch& touch, const Findings& findings) {
-    return std::string("the ") + part.name + " runs " + findings.length(touch.depth) + " into " +
-           where(touch);
 }
 
 /// The worst of the three comparisons on one ray, and the move that makes it.
@@ -122,26 +44,6 @@ BluntTouch blunt_touch_on(const PlaneSweep& blunt, const PlaneSweep& plane, doub
     hold(nearest, plane.left_on(psi, -1, its_move).radius);
     hold(blunt.left_on(psi, -1, plane.first_cut(psi, touch_depth)), plane.stock());
     return worst;
-}
-
-void check_blunt_part(const std::vector<ShaftMove>& moves, const CutterPart& part, const LobePlanes& lobe,
-                      Findings& findings) {
-    Touch worst{lobe.lobe, 0.0, touch_depth};
-    int move = -1;
-    for (const PlaneSweep& plane : lobe.planes) {
-        const PlaneSweep blunt(moves, part, plane.z(), plane.stock());
-        if (blunt.stretches().empty()) continue;
-        for (const DesignRay& ray : lobe.rays) {
-            const BluntTouch touch = blunt_touch_on(blunt, plane, ray.psi);
-            if (touch.depth <= worst.depth) continue;
-            worst.depth = touch.depth;
-            worst.psi = ray.psi;
-            move = touch.move;
-        }
-    }
-    if (move < 0) return;
-    findings.error("touches-neighbour", moves[static_cast<std::size_t>(move)].line,
-                   blunt_message(part, worst, findings));
 }
 
 /// The deepest that the part comes to a journal, and by which move.
@@ -168,34 +70,119 @@ void check_journal(const std::vector<ShaftMove>& moves, const CutterPart& part, 
 
 }  // namespace
 
-int check_rapids(const std::vector<ShaftMove>& moves, const CutterBody& body,
-                 const std::vector<LobePlanes>& lobes, Findings& findings) {
-    std::set<int> lines;
+StockChecker::StockChecker(const std::vector<ShaftMove>& moves, const CutterBody& body, double stock)
+    : moves_(moves), body_(body) {
     for (std::size_t i = 0; i < moves.size(); ++i) {
-        if (!moves[i].rapid || moves[i].retracts()) continue;
-        if (check_rapid(moves, i, body, lobes, findings)) lines.insert(moves[i].line);
+        const ShaftMove& move = moves[i];
+        if (move.least_tip() >= stock) continue;
+        if (move.rapid && !move.retracts()) rapids_.push_back({static_cast<int>(i), std::nullopt});
+        if (!move.rapid && !move.spindle_on) standing_.push_back(static_cast<int>(i));
+    }
+    for (const CutterPart& part : body.blunt)
+        blunt_.push_back({&part, {}});
+}
+
+void StockChecker::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
+    look_for_rapids(plane, lobe);
+    look_for_standing_spindle(plane, lobe);
+    for (BluntPart& blunt : blunt_)
+        look_for_blunt(blunt, plane, lobe);
+}
+
+/// Looks first where the path leaves its trace, then on all the fixed rays.
+std::optional<StockChecker::Touch> StockChecker::touch_of(const std::vector<ShaftMove>& path,
+                                                          const PlaneSweep& plane, const LobePlanes& lobe,
+                                                          int before) const {
+    const bool over = std::any_of(path.begin(), path.end(), [&](const ShaftMove& move) {
+        return passes_over(move, body_.cutting, plane.z());
+    });
+    if (!over) return std::nullopt;
+    const PlaneSweep swept(path, body_.cutting, plane.z(), plane.stock());
+    const auto touches = [&](double psi) -> std::optional<Touch> {
+        const Left left = swept.left_on(psi);
+        if (left.stretch < 0) return std::nullopt;
+        const double depth = plane.left_on(psi, -1, before).radius - left.radius;
+        return depth > touch_depth ? std::optional(Touch{lobe.lobe, psi, depth}) : std::nullopt;
+    };
+    if (swept.stretches().empty()) return std::nullopt;
+    for (const Stretch& stretch : swept.stretches()) {
+        for (const double way : {0.5 * stretch.span, 0.0, stretch.span}) {
+            if (auto touch = touches(direction(trace_point(swept.section(stretch), stretch, way))))
+                return touch;
+        }
+    }
+    for (const DesignRay& ray : lobe.rays) {
+        if (auto touch = touches(ray.psi)) return touch;
+    }
+    return std::nullopt;
+}
+
+void StockChecker::look_for_rapids(const PlaneSweep& plane, const LobePlanes& lobe) {
+    for (Suspect& rapid : rapids_) {
+        if (rapid.touch) continue;
+        const ShaftMove& move = moves_[static_cast<std::size_t>(rapid.move)];
+        rapid.touch = touch_of({move}, plane, lobe, rapid.move);
+        if (rapid.touch || !moves_together(move)) continue;
+        rapid.touch = touch_of(deeper_first(move), plane, lobe, rapid.move);
+        if (rapid.touch) rapid.touch->only_apart = true;
+    }
+}
+
+void StockChecker::look_for_standing_spindle(const PlaneSweep& plane, const LobePlanes& lobe) {
+    for (const int index : standing_) {
+        if (spindle_ && spindle_->first <= index) return;
+        const auto touch = touch_of({moves_[static_cast<std::size_t>(index)]}, plane, lobe, index);
+        if (touch) spindle_ = {index, *touch};
+    }
+}
+
+void StockChecker::look_for_blunt(BluntPart& blunt, const PlaneSweep& plane, const LobePlanes& lobe) const {
+    const PlaneSweep swept(moves_, *blunt.part, plane.z(), plane.stock());
+    if (swept.stretches().empty()) return;
+    if (blunt.worst.empty() || blunt.worst.back().first.lobe != lobe.lobe) {
+        blunt.worst.push_back({Touch{lobe.lobe, 0.0, touch_depth}, -1});
+    }
+    auto& [worst, move] = blunt.worst.back();
+    for (const DesignRay& ray : lobe.rays) {
+        const BluntTouch touch = blunt_touch_on(swept, plane, ray.psi);
+        if (touch.depth <= worst.depth) continue;
+        worst.depth = touch.depth;
+        worst.psi = ray.psi;
+        move = touch.move;
+    }
+}
+
+std::string StockChecker::where(const Touch& touch) {
+    const double at = ShaftAngle::from_radians(wrapped_radians(touch.psi)).degrees();
+    return "lobe " + touch.lobe->name + " at " + shortest_fixed(at, 2) + " degrees";
+}
+
+int StockChecker::report(Findings& findings) const {
+    const auto line_of = [&](int move) { return moves_[static_cast<std::size_t>(move)].line; };
+    std::set<int> lines;
+    for (const Suspect& rapid : rapids_) {
+        if (!rapid.touch || !lines.insert(line_of(rapid.move)).second) continue;
+        const std::string message =
+            rapid.touch->only_apart ? "a rapid goes into the stock, " + where(*rapid.touch) +
+                                          ", where the axes don't arrive together: move the radial axis alone"
+                                    : "a rapid goes " + findings.length(rapid.touch->depth) +
+                                          " into the stock, " + where(*rapid.touch);
+        findings.error("rapid-in-stock", line_of(rapid.move), message);
+    }
+    if (spindle_) {
+        findings.error(
+            "spindle-off", line_of(spindle_->first),
+            "the cutter feeds into the stock with the spindle standing, " + where(spindle_->second));
+    }
+    for (const BluntPart& blunt : blunt_) {
+        for (const auto& [touch, move] : blunt.worst) {
+            if (move < 0) continue;
+            findings.error("touches-neighbour", line_of(move),
+                           std::string("the ") + blunt.part->name + " runs " + findings.length(touch.depth) +
+                               " into " + where(touch));
+        }
     }
     return static_cast<int>(lines.size());
-}
-
-void check_spindle(const std::vector<ShaftMove>& moves, const CutterBody& body,
-                   const std::vector<LobePlanes>& lobes, Findings& findings) {
-    for (std::size_t i = 0; i < moves.size(); ++i) {
-        if (moves[i].rapid || moves[i].spindle_on) continue;
-        const auto touch = touch_of({moves[i]}, body.cutting, lobes, static_cast<int>(i));
-        if (!touch) continue;
-        findings.error("spindle-off", moves[i].line,
-                       "the cutter feeds into the stock with the spindle standing, " + where(*touch));
-        return;
-    }
-}
-
-void check_blunt_parts(const std::vector<ShaftMove>& moves, const CutterBody& body,
-                       const std::vector<LobePlanes>& lobes, Findings& findings) {
-    for (const CutterPart& part : body.blunt) {
-        for (const LobePlanes& lobe : lobes)
-            check_blunt_part(moves, part, lobe, findings);
-    }
 }
 
 void check_journals(const std::vector<ShaftMove>& moves, const CutterBody& body, const Shaft& shaft,
