@@ -253,7 +253,9 @@ TEST_CASE("the proof beside general polygon union and difference", "[proof][geos
               << " rays of each, against brute force\n"
               << "  proof                        " << proof_seconds << " s, error " << proof_error * 1e3
               << " um\n";
-    for (const auto& [corners, step] : {std::pair{180, 2.0}, std::pair{360, 1.0}, std::pair{720, 0.5}}) {
+    for (const auto& pair : {std::pair{180, 2.0}, std::pair{360, 1.0}, std::pair{720, 0.5}}) {
+        const int corners = pair.first;  // a binding can't go into a lambda
+        const double step = pair.second;
         Radii radii;
         const double seconds = median_seconds(1, [&] { radii = PolygonSweep(made, corners, step).radii(); });
         const double error = worst_difference(radii, truth);
