@@ -276,6 +276,44 @@ TEST_CASE("no ring eats into what the next is to find, and each leaves at most i
     }
 }
 
+TEST_CASE("rings go over air at rapid, and the deeper they lie the more of the turn they cut") {
+    Job job = basalt::four();
+    job.shaft.blank_diameter = 18.0;
+    job.cut->rough_depth = 0.5;
+    const auto lobes = solve_lobes(job);
+    REQUIRE(lobes.ok());
+    const Toolpath path = planned(job, *lobes);
+    double before = 0.0;
+    for (const Pass& pass : path.passes) {
+        if (pass.lobe != 0 || pass.axial != path.passes.front().axial || pass.kind != PassKind::roughing)
+            continue;
+        double fed = 0.0;
+        for (std::size_t i = pass.first; i < pass.last; ++i) {
+            if (path.moves[i].kind == MoveKind::feed) fed += std::abs(facing(path, i) - facing(path, i - 1));
+        }
+        INFO("ring " << pass.ring);
+        CHECK(fed > before);
+        before = fed;
+        if (pass.ring == 1) CHECK(fed < 0.75 * full_turn);
+    }
+    CHECK(before > 0.9 * full_turn);
+}
+
+TEST_CASE("where the last ring is too coarse for the finish pass, a semi-finish pass evens it") {
+    Job job = basalt::four();
+    const auto lobes = solve_lobes(job);
+    REQUIRE(lobes.ok());
+    const auto kinds = [&](double depth) {
+        job.cut->rough_depth = depth;
+        int found = 0;
+        for (const Pass& pass : planned(job, *lobes).passes)
+            found += pass.kind == PassKind::semi_finish ? 1 : 0;
+        return found;
+    };
+    CHECK(kinds(0.5) == 0);
+    CHECK(kinds(2.0) == 16);  // eight lobes of 6 mm under a disc of 5 mm
+}
+
 TEST_CASE("blocks keep the dialect's longest turn, and a coarser or an inch grid still holds the tolerance") {
     const SolvedLobe lobe = five_lobes::all()[1].lobe;
     const Job job = five_lobes::job_for(lobe, 0.004);

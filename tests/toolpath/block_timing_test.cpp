@@ -1,0 +1,85 @@
+#include "toolpath/block_timing.h"
+
+#include "catch.h"
+
+using namespace lobewright;
+using namespace lobewright::toolpath;
+
+namespace {
+
+Block turn(double degrees, double way = 0.0) {
+    return {0.0, 0.0, degrees, way, 100.0};
+}
+
+}  // namespace
+
+TEST_CASE("a block takes the longest of what the feed, the axes and the block rate ask for") {
+    AxisLimits limits;
+    CHECK_NEAR(block_times({turn(1.0, 50.0)}, limits)[0].seconds, 30.0, 1e-9);
+    limits.rotary_speed = 60.0;
+    const BlockTime slow = block_times({turn(45.0, 50.0)}, limits)[0];
+    CHECK_NEAR(slow.seconds, 45.0, 1e-9);
+    CHECK(slow.limit == TimeLimit::rotary_speed);
+    limits.blocks_per_second = 0.01;
+    CHECK(block_times({turn(45.0, 50.0)}, limits)[0].limit == TimeLimit::block_rate);
+    limits = {};
+    limits.radial_speed = 10.0;
+    CHECK(block_times({{5.0, 0.0, 1.0, 1.0, 100.0}}, limits)[0].limit == TimeLimit::radial_speed);
+}
+
+TEST_CASE("from rest to rest a lone block's mean speed is reached over half of it: t = sqrt(2 s / a)") {
+    AxisLimits limits;
+    limits.rotary_acceleration = 50.0;
+    CHECK_NEAR(block_times({turn(100.0)}, limits)[0].seconds, 2.0, 1e-9);
+}
+
+TEST_CASE("an axis speeds up and slows down evenly over many blocks") {
+    AxisLimits limits;
+    limits.rotary_acceleration = 100.0;
+    limits.rotary_speed = 6000.0;  // 100 degrees/s
+    std::vector<Block> chain(400, turn(1.0));
+    const auto times = block_times(chain, limits);
+    // By v² = 2 a s the full speed is reached after 50 degrees.
+    for (std::size_t i = 5; i < 45; ++i)
+        CHECK_RELATIVE(1.0 / times[i].seconds, std::sqrt(200.0 * (static_cast<double>(i) + 0.5)), 0.03);
+    CHECK_NEAR(times[200].seconds, 0.01, 1e-9);
+    for (std::size_t i = 0; i < chain.size(); ++i) {
+        CHECK_RELATIVE(times[i].seconds, times[chain.size() - 1 - i].seconds, 1e-6);
+    }
+}
+
+TEST_CASE(
+    "a corner between two blocks slows both, and a long block before a slow one only as much as it must") {
+    AxisLimits limits;
+    limits.radial_acceleration = 10.0;
+    // A corner of 2 x 0.1 mm/degree between blocks of 1 degree: ω² 0.2 = 10 x 1 → ω = sqrt(50) degrees/s.
+    const auto corner = block_times({{1.0, 0, 10.0, 1e-6, 100.0},
+                                     {0.1, 0, 1.0, 1e-6, 100.0},
+                                     {-0.1, 0, 1.0, 1e-6, 100.0},
+                                     {-1.0, 0, 10.0, 1e-6, 100.0}},
+                                    limits);
+    CHECK_NEAR(1.0 / corner[1].seconds, std::sqrt(50.0), 1e-6);
+    CHECK_NEAR(1.0 / corner[2].seconds, std::sqrt(50.0), 1e-6);
+    limits = {};
+    limits.rotary_acceleration = 100.0;
+    const auto stop =
+        block_times({turn(90.0, 15.0), turn(1.0, 100.0)}, limits);  // 10 degrees/s, then 1 in a minute
+    CHECK_NEAR(stop[0].seconds, 9.0, 1e-6);
+}
+
+TEST_CASE("a step of speed at a joint keeps to the jump, from rest too") {
+    AxisLimits limits;
+    limits.rotary_jump = 60.0;  // 1 degree/s
+    const auto times = block_times({turn(1.0), turn(2.0), turn(9.0), turn(2.0), turn(1.0)}, limits);
+    const double speeds[] = {1.0, 2.0, 3.0, 2.0, 1.0};
+    const double lengths[] = {1.0, 2.0, 9.0, 2.0, 1.0};
+    for (std::size_t i = 0; i < 5; ++i)
+        CHECK_NEAR(lengths[i] / times[i].seconds, speeds[i], 1e-6);
+}
+
+TEST_CASE("a rapid takes as long as its slowest axis") {
+    AxisLimits limits;
+    CHECK(rapid_seconds(10.0, 10.0, 10.0, limits) == 0.0);
+    limits.radial_speed = 600.0, limits.rotary_speed = 60.0;
+    CHECK_NEAR(rapid_seconds(-10.0, 500.0, 3.0, limits), 3.0, 1e-12);
+}
