@@ -13,7 +13,9 @@ class Angle {
   public:
     constexpr Angle() = default;
     static constexpr Angle from_radians(double radians) { return Angle{radians}; }
-    static constexpr Angle from_degrees(double degrees) { return Angle{degrees * (std::numbers::pi / 180.0)}; }
+    static constexpr Angle from_degrees(double degrees) {
+        return Angle{degrees * (std::numbers::pi / 180.0)};
+    }
 
     [[nodiscard]] constexpr double radians() const { return radians_; }
     [[nodiscard]] constexpr double degrees() const { return radians_ * (180.0 / std::numbers::pi); }
@@ -38,8 +40,8 @@ class Angle {
 using CamAngle = Angle<struct CamFrame>;
 /// Crank angle: 0 is cylinder 1 at top dead centre on its power stroke; runs in time.
 using CrankAngle = Angle<struct CrankFrame>;
-/// Shaft angle φ: a direction fixed on the shaft, counter-clockwise positive seen from the drive end; 0 is the datum.
-/// In the frame of one lobe (nose at 0) it is written β in the comments.
+/// Shaft angle φ: a direction fixed on the shaft, counter-clockwise positive seen from the drive end; 0 is
+/// the datum. In the frame of one lobe (nose at 0) it is written β in the comments.
 using ShaftAngle = Angle<struct ShaftFrame>;
 /// A direction that stands still in space, counter-clockwise positive seen from the drive end.
 using SpaceAngle = Angle<struct SpaceFrame>;
@@ -56,6 +58,8 @@ Angle<Frame> wrapped(Angle<Frame> angle) {
 /// Way round, seen from the drive end of the shaft.
 enum class Sense { ccw, cw };
 /// +1 for ccw, -1 for cw.
-constexpr double sign_of(Sense sense) { return sense == Sense::ccw ? 1.0 : -1.0; }
+constexpr double sign_of(Sense sense) {
+    return sense == Sense::ccw ? 1.0 : -1.0;
+}
 
 }  // namespace lobewright

@@ -89,12 +89,13 @@ struct Ramp {
 
 /// Motion first: a law of the follower's lift, from base circle to base circle: ramp, law, dwell, law, ramp.
 ///
-/// Continuous everywhere: lift and velocity; the acceleration is finite everywhere. It is continuous, too, with or
-/// without ramps and dwell, for cycloidal, 3-4-5, 4-5-6-7, modified sine and modified trapezoid; for a power polynomial
-/// of three powers or more but for the peak, where it steps unless both sides have the same angle and the same ramp
-/// and there is no dwell; for simple harmonic it steps where the law starts, and at the peak as for the power polynomial.
-/// The jerk steps at a ramp's quarter and at both ends of the law, but not, without a ramp, at either end of 4-5-6-7 or
-/// where a power polynomial of four powers or more starts, nor inside the modified laws, where only its slope does.
+/// Continuous everywhere: lift and velocity; the acceleration is finite everywhere. It is continuous, too,
+/// with or without ramps and dwell, for cycloidal, 3-4-5, 4-5-6-7, modified sine and modified trapezoid; for
+/// a power polynomial of three powers or more but for the peak, where it steps unless both sides have the
+/// same angle and the same ramp and there is no dwell; for simple harmonic it steps where the law starts, and
+/// at the peak as for the power polynomial. The jerk steps at a ramp's quarter and at both ends of the law,
+/// but not, without a ramp, at either end of 4-5-6-7 or where a power polynomial of four powers or more
+/// starts, nor inside the modified laws, where only its slope does.
 struct MotionProfile {
     double base_radius = 0.0;
     double lift = 0.0;  ///< of the follower, total, ramps included

@@ -1,4 +1,5 @@
-/// Solved lobes: for each entry of the job the motion of its follower and the contour, whichever way it was given.
+/// Solved lobes: for each entry of the job the motion of its follower and the contour, whichever way it was
+/// given.
 #pragma once
 
 #include <lobewright/contour.h>
@@ -11,7 +12,8 @@
 
 namespace lobewright {
 
-/// The numbers of an arcs contour; flank_radius is straight_flank for a tangent cam and negative for a hollow flank.
+/// The numbers of an arcs contour; flank_radius is straight_flank for a tangent cam and negative for a hollow
+/// flank.
 struct ArcGeometry {
     double base_radius = 0.0;
     double lift = 0.0;
@@ -23,28 +25,30 @@ struct ArcGeometry {
 struct SolvedLobe {
     std::string name;
     std::size_t entry = 0;  ///< index in Job::lobes
-    ShaftAngle at;          ///< direction of the nose (arcs) or the direction that faces the follower at the peak
+    ShaftAngle at;  ///< direction of the nose (arcs) or the direction that faces the follower at the peak
     Sense turns = Sense::ccw;
     double z = 0.0;
     double width = 0.0;
     int repeat = 1;
     double base_radius = 0.0;
-    double lift = 0.0;          ///< largest follower lift, mm
-    CamAngle action_angle;      ///< arcs: tangent point to tangent point; else from leaving the base circle to returning
+    double lift = 0.0;      ///< largest follower lift, mm
+    CamAngle action_angle;  ///< arcs: tangent point to tangent point; else from leaving the base circle to
+                            ///< returning
     Follower follower;
     Motion motion;
     Contour contour;
     std::optional<ArcGeometry> arcs;
     double smoothing_moved = 0.0;  ///< table: the largest change that smoothing made to a reading, mm
-    CamAngle table_shift;  ///< table: where its own angles have the peak, if that is not at their 0
+    CamAngle table_shift;          ///< table: where its own angles have the peak, if that is not at their 0
 };
 
-/// Solves every lobe of the job, in the job's order: refuses impossible ones (undercut, impossible nose, flat follower
-/// on a hollow flank, ...), all in one go, each with the quantity, its limit and the remedy, at the key's place.
+/// Solves every lobe of the job, in the job's order: refuses impossible ones (undercut, impossible nose, flat
+/// follower on a hollow flank, ...), all in one go, each with the quantity, its limit and the remedy, at the
+/// key's place.
 Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job);
 
-/// The contour's point that touches the follower at a cam angle, in the *shaft's* frame, with the pressure angle: from
-/// the follower's direction of motion to the normal at the contact, degrees' sense ccw positive.
+/// The contour's point that touches the follower at a cam angle, in the *shaft's* frame, with the pressure
+/// angle: from the follower's direction of motion to the normal at the contact, degrees' sense ccw positive.
 struct FollowerContact {
     ShaftAngle facing;  ///< the shaft direction that faces the follower: at - s·α
     Lift lift;

@@ -18,18 +18,32 @@ struct Vec2 {
     friend constexpr Vec2 operator/(Vec2 a, double k) { return {a.x / k, a.y / k}; }
 };
 
-constexpr double dot(Vec2 a, Vec2 b) { return a.x * b.x + a.y * b.y; }
+constexpr double dot(Vec2 a, Vec2 b) {
+    return a.x * b.x + a.y * b.y;
+}
 /// z of the cross product: positive where b lies counter-clockwise of a.
-constexpr double cross(Vec2 a, Vec2 b) { return a.x * b.y - a.y * b.x; }
+constexpr double cross(Vec2 a, Vec2 b) {
+    return a.x * b.y - a.y * b.x;
+}
 /// sqrt(x² + y²). Not hypot: its last bits differ between C libraries, and a job's bytes must not.
-inline double length(Vec2 a) { return std::sqrt(dot(a, a)); }
+inline double length(Vec2 a) {
+    return std::sqrt(dot(a, a));
+}
 /// Unit vector in the direction `radians`.
-inline Vec2 unit(double radians) { return {std::cos(radians), std::sin(radians)}; }
+inline Vec2 unit(double radians) {
+    return {std::cos(radians), std::sin(radians)};
+}
 /// Direction of a in radians, (-π, π].
-inline double direction(Vec2 a) { return std::atan2(a.y, a.x); }
+inline double direction(Vec2 a) {
+    return std::atan2(a.y, a.x);
+}
 /// a turned by 90 degrees counter-clockwise.
-constexpr Vec2 quarter_turn(Vec2 a) { return {-a.y, a.x}; }
+constexpr Vec2 quarter_turn(Vec2 a) {
+    return {-a.y, a.x};
+}
 /// a turned counter-clockwise by the angle whose unit vector is `by`.
-constexpr Vec2 turned(Vec2 a, Vec2 by) { return {a.x * by.x - a.y * by.y, a.x * by.y + a.y * by.x}; }
+constexpr Vec2 turned(Vec2 a, Vec2 by) {
+    return {a.x * by.x - a.y * by.y, a.x * by.y + a.y * by.x};
+}
 
 }  // namespace lobewright

@@ -17,30 +17,31 @@ struct Deviation {
     double along_normal = 0.0;  ///< mm; negative: below the design (a gouge), positive: proud
     ShaftAngle at;              ///< shaft direction of that ray
     double z = 0.0;
-    int line = 0;               ///< of the program, of the move that cut there; 0 where nothing cut
+    int line = 0;  ///< of the program, of the move that cut there; 0 where nothing cut
 };
 
 struct LobeVerdict {
     std::string name;
     Deviation deepest;
     Deviation proudest;
-    bool cut = false;        ///< whether any move took stock off it, over its whole width
-    bool within = false;     ///< deepest and proudest lie within the tolerance, blending included
-    int planes = 0;          ///< planes across the shaft that were compared
+    bool cut = false;     ///< whether any move took stock off it, over its whole width
+    bool within = false;  ///< deepest and proudest lie within the tolerance, blending included
+    int planes = 0;       ///< planes across the shaft that were compared
 };
 
 struct ProofFinding {
     Severity severity = Severity::error;
-    std::string code;     ///< stable: "rapid-in-stock", "touches-journal", "not-cut", "axis-speed", ...
+    std::string code;  ///< stable: "rapid-in-stock", "touches-journal", "not-cut", "axis-speed", ...
     std::string message;
-    int line = 0;         ///< of the program; 0 where no single line is the cause
+    int line = 0;  ///< of the program; 0 where no single line is the cause
 };
 
 struct ProofReport {
     bool within_tolerance = false;  ///< every lobe; what else may be wrong stands in the findings
-    double tolerance = 0.0;       ///< mm
-    double blending = 0.0;        ///< mm: corner cutting by path blending that the text allows, taken off the tolerance
-    double resolution = 0.0;      ///< mm: bound on what the comparison itself may miss
+    double tolerance = 0.0;         ///< mm
+    double blending =
+        0.0;  ///< mm: corner cutting by path blending that the text allows, taken off the tolerance
+    double resolution = 0.0;  ///< mm: bound on what the comparison itself may miss
     std::vector<LobeVerdict> lobes;
     int rapids_in_stock = 0;
     int blocks = 0;
@@ -48,11 +49,12 @@ struct ProofReport {
     std::vector<ProofFinding> findings;
 };
 
-/// Reads `text` in the dialect, sweeps the cutter and judges. The design is the solved contour, plus job.cut->allowance.
-/// A text that can't be read is a list of diagnostics; a program that cuts badly is a report. Where lines begin with "/",
-/// the program is proven with block delete off and on, and the report holds the worse of both.
-/// Required of the job: machine, cut, its cutter and shaft.blank_diameter, else a diagnostic names what is missing.
-/// Source: none; the derivations stand in src/proof/moving_section.h and plane_verdict.h.
+/// Reads `text` in the dialect, sweeps the cutter and judges. The design is the solved contour, plus
+/// job.cut->allowance. A text that can't be read is a list of diagnostics; a program that cuts badly is a
+/// report. Where lines begin with "/", the program is proven with block delete off and on, and the report
+/// holds the worse of both. Required of the job: machine, cut, its cutter and shaft.blank_diameter, else a
+/// diagnostic names what is missing. Source: none; the derivations stand in src/proof/moving_section.h and
+/// plane_verdict.h.
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
                            const std::string& text, const std::string& file);
 

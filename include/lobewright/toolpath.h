@@ -10,8 +10,8 @@
 
 namespace lobewright {
 
-/// Machine words in whole steps of the grid, absolute. `rotary` already has the machine's sense: the word is -φ where
-/// rotary_positive is ccw, +φ where it is cw; it runs on without jumps through the whole program.
+/// Machine words in whole steps of the grid, absolute. `rotary` already has the machine's sense: the word is
+/// -φ where rotary_positive is ccw, +φ where it is cw; it runs on without jumps through the whole program.
 struct Words {
     long long radial = 0;
     long long axial = 0;
@@ -31,10 +31,19 @@ struct Move {
 enum class PassKind { roughing, semi_finish, finish, spring };
 
 /// What the time of a block was settled by.
-enum class TimeLimit { surface_feed, radial_speed, axial_speed, rotary_speed, radial_acceleration, rotary_acceleration, block_rate };
+enum class TimeLimit {
+    surface_feed,
+    radial_speed,
+    axial_speed,
+    rotary_speed,
+    radial_acceleration,
+    rotary_acceleration,
+    block_rate
+};
 inline constexpr int time_limit_count = 7;
 
-/// One pass over one lobe at one axial position: moves [first, last) of the path, its lead-in and lead-out included.
+/// One pass over one lobe at one axial position: moves [first, last) of the path, its lead-in and lead-out
+/// included.
 struct Pass {
     std::size_t lobe = 0;  ///< index in the solved lobes
     PassKind kind = PassKind::finish;
@@ -43,8 +52,9 @@ struct Pass {
     double left_on = 0.0;  ///< mm along the normal that this pass leaves on the design
     std::size_t first = 0;
     std::size_t last = 0;
-    std::size_t contour_first = 0;  ///< of the moves that cut, without leads (roughing sectors: of the first sector)
-    int contour_blocks = 0;         ///< how many they are
+    std::size_t contour_first =
+        0;                   ///< of the moves that cut, without leads (roughing sectors: of the first sector)
+    int contour_blocks = 0;  ///< how many they are
     double seconds = 0.0;
     double seconds_at[time_limit_count] = {};  ///< share of that time, by what settled it
 };
@@ -57,13 +67,14 @@ struct Toolpath {
     double cycle_seconds = 0.0;  ///< feed moves, and rapids at the axes' speeds where those are given
 };
 
-/// Plans the whole shaft. Refusals (cutter too large for a hollow, end too narrow, neck or neighbour in the way, lobes
-/// that overlap, limits that can't be met) name the quantity, its limit and the remedy, at the key's place.
-/// Required: job.machine, job.cut and the named cutter are there (else a diagnostic says which is missing).
+/// Plans the whole shaft. Refusals (cutter too large for a hollow, end too narrow, neck or neighbour in the
+/// way, lobes that overlap, limits that can't be met) name the quantity, its limit and the remedy, at the
+/// key's place. Required: job.machine, job.cut and the named cutter are there (else a diagnostic says which
+/// is missing).
 Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid);
 
-/// Some lines: passes, blocks, cycle time, the share of time at each limit, and where the surface feed could not be
-/// held.
+/// Some lines: passes, blocks, cycle time, the share of time at each limit, and where the surface feed could
+/// not be held.
 std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
 /// One row a pass: lobe, kind, depth, blocks, time; then the totals. For `cut --plan`.

@@ -1,6 +1,6 @@
-#include "catch.h"
-
 #include "base/duration_words.h"
+
+#include "catch.h"
 
 using lobewright::duration_words;
 

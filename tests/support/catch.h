@@ -16,15 +16,18 @@ using Catch::Matchers::ContainsSubstring;
 #else
 #define CATCH_CONFIG_ENABLE_BENCHMARKING
 #include <catch2/catch.hpp>
-inline auto ContainsSubstring(const std::string& part) { return Catch::Matchers::Contains(part); }
+inline auto ContainsSubstring(const std::string& part) {
+    return Catch::Matchers::Contains(part);
+}
 #endif
 
 /// |value - wanted| <= margin, in the unit of the two; a NaN fails.
-#define CHECK_NEAR(value, wanted, margin)                                      \
-    do {                                                                       \
-        const double near_value = (value), near_wanted = (wanted);             \
-        INFO(#value " = " << near_value << ", wanted " << near_wanted << ", off by " << near_value - near_wanted); \
-        CHECK(std::abs(near_value - near_wanted) <= (margin));                 \
+#define CHECK_NEAR(value, wanted, margin)                                            \
+    do {                                                                             \
+        const double near_value = (value), near_wanted = (wanted);                   \
+        INFO(#value " = " << near_value << ", wanted " << near_wanted << ", off by " \
+                          << near_value - near_wanted);                              \
+        CHECK(std::abs(near_value - near_wanted) <= (margin));                       \
     } while (false)
 /// |value - wanted| <= relative x |wanted|; a NaN fails.
-#define CHECK_RELATIVE(value, wanted, relative) CHECK_NEAR(value, wanted, (relative) * std::abs(wanted))
+#define CHECK_RELATIVE(value, wanted, relative) CHECK_NEAR(value, wanted, (relative)*std::abs(wanted))

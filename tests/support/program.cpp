@@ -1,12 +1,11 @@
 #include "program.h"
 
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <cstdio>
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
+#include <sys/wait.h>
+#include <unistd.h>
 
 namespace fs = std::filesystem;
 
@@ -36,7 +35,9 @@ TemporaryFolder::~TemporaryFolder() {
     fs::remove_all(path_, ignored);
 }
 
-fs::path source_folder() { return LOBEWRIGHT_SOURCE_DIR; }
+fs::path source_folder() {
+    return LOBEWRIGHT_SOURCE_DIR;
+}
 
 Run run_command(const std::vector<std::string>& command, const fs::path& folder) {
     const TemporaryFolder captured;
@@ -47,7 +48,8 @@ Run run_command(const std::vector<std::string>& command, const fs::path& folder)
     if (child < 0) throw std::runtime_error("can't start " + command.front());
     if (child == 0) {
         std::vector<char*> argv;
-        for (const std::string& word : command) argv.push_back(const_cast<char*>(word.c_str()));
+        for (const std::string& word : command)
+            argv.push_back(const_cast<char*>(word.c_str()));
         argv.push_back(nullptr);
         if (chdir(folder.c_str()) != 0 || freopen(out.c_str(), "wb", stdout) == nullptr ||
             freopen(err.c_str(), "wb", stderr) == nullptr || freopen("/dev/null", "rb", stdin) == nullptr) {
