@@ -34,5 +34,9 @@ if(leaked AND CONFIG STREQUAL "Release")  # debug information names the sources 
 endif()
 
 run(${CMAKE_COMMAND} -S ${consumer} -B ${WORK}/as-folder -DCMAKE_CXX_COMPILER=${COMPILER}
-    -DLOBEWRIGHT_AS_FOLDER=${SOURCE})
+    -DLOBEWRIGHT_AS_FOLDER=${SOURCE} -DBUILD_SHARED_LIBS=ON)
+run(${CMAKE_COMMAND} --install ${WORK}/as-folder --prefix ${WORK}/theirs)  # theirs installs nothing, and so do we
+if(EXISTS ${WORK}/theirs/include/lobewright)
+    message(FATAL_ERROR "a consumer's install step installs us")
+endif()
 file(REMOVE_RECURSE ${WORK})

@@ -21,13 +21,9 @@ inline auto ContainsSubstring(const std::string& part) {
 }
 #endif
 
+#include "near.h"
+
 /// |value - wanted| <= margin, in the unit of the two; a NaN fails.
-#define CHECK_NEAR(value, wanted, margin)                                            \
-    do {                                                                             \
-        const double near_value = (value), near_wanted = (wanted);                   \
-        INFO(#value " = " << near_value << ", wanted " << near_wanted << ", off by " \
-                          << near_value - near_wanted);                              \
-        CHECK(std::abs(near_value - near_wanted) <= (margin));                       \
-    } while (false)
+#define CHECK_NEAR(value, wanted, margin) CHECK_THAT(static_cast<double>(value), Near((wanted), (margin)))
 /// |value - wanted| <= relative x |wanted|; a NaN fails.
 #define CHECK_RELATIVE(value, wanted, relative) CHECK_NEAR(value, wanted, (relative)*std::abs(wanted))
