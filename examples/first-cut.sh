@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 
 # shellcheck disable=SC2086
 install_packages $tools $libraries
-build lobewright_program -DLOBEWRIGHT_TESTS=OFF
+build build lobewright_program -DLOBEWRIGHT_TESTS=OFF
 
 job=examples/basalt-four.toml
 made=build/first-cut

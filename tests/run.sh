@@ -10,5 +10,5 @@ if ! command -v rs274 >/dev/null 2>&1; then
     install_packages "$interpreter" || echo "rs274 can't be had here: the tests that need it will be skipped"
 fi
 # Warnings are errors where we build, not where a user does.
-build all -DLOBEWRIGHT_TESTS=ON -DLOBEWRIGHT_WARNINGS_ARE_ERRORS="${CI:-OFF}"
+build build all -DLOBEWRIGHT_TESTS=ON -DLOBEWRIGHT_WARNINGS_ARE_ERRORS="${CI:-OFF}"
 ctest --test-dir build --output-on-failure --parallel "$(nproc)" "$@"

@@ -5,6 +5,7 @@
 tools="g++ cmake make"
 toml_package="libtomlplusplus-dev"
 libraries="libboost-dev $toml_package libcli11-dev nlohmann-json3-dev"
+style_tools="clang-format clang-tidy"
 test_libraries="catch2 libgeos-dev"
 interpreter="linuxcnc-uspace" # brings rs274, the outside interpreter; not every system has it
 
@@ -62,15 +63,17 @@ fetch_toml_header() {
             tar -xzf tomlplusplus.cxx-3.4.0.tgz && mv package/toml.hpp toml++/toml.h && rm -r package ./*.tgz)
 }
 
-# build TARGET OPTION...: configures build/ as a release, and builds the target with every core.
+# build FOLDER TARGET OPTION...: configures FOLDER, as a release unless an option says otherwise, and builds the target with
+# every core.
 build() {
-    target=$1
-    shift
+    folder=$1
+    target=$2
+    shift 2
     if ! dpkg-query -W "$toml_package" >/dev/null 2>&1; then
         fetch_toml_header
         set -- "-Dtomlplusplus_HEADERS=$PWD/build/headers" "$@"
     fi
-    if [ ! -f build/CMakeCache.txt ] && command -v ninja >/dev/null 2>&1; then set -- -G Ninja "$@"; fi
-    cmake -S . -B build -DCMAKE_BUILD_TYPE=Release "$@"
-    cmake --build build --target "$target" --parallel "$(nproc)"
+    if [ ! -f "$folder/CMakeCache.txt" ] && command -v ninja >/dev/null 2>&1; then set -- -G Ninja "$@"; fi
+    cmake -S . -B "$folder" -DCMAKE_BUILD_TYPE=Release "$@"
+    cmake --build "$folder" --target "$target" --parallel "$(nproc)"
 }
