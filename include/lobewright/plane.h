@@ -29,14 +29,12 @@ constexpr double cross(Vec2 a, Vec2 b) {
 inline double length(Vec2 a) {
     return std::sqrt(dot(a, a));
 }
-/// Unit vector in the direction `radians`.
-inline Vec2 unit(double radians) {
-    return {std::cos(radians), std::sin(radians)};
-}
-/// Direction of a in radians, (-π, π].
-inline double direction(Vec2 a) {
-    return std::atan2(a.y, a.x);
-}
+/// Unit vector in the direction `radians`; the same bits on every machine.
+Vec2 unit(double radians);
+/// Direction of a in radians, [-π, π], -π only where y is -0; the same bits on every machine.
+double direction(Vec2 a);
+/// The turn from a's direction to b's, as `direction` gives it.
+double angle_between(Vec2 a, Vec2 b);
 /// a turned by 90 degrees counter-clockwise.
 constexpr Vec2 quarter_turn(Vec2 a) {
     return {-a.y, a.x};

@@ -97,9 +97,9 @@ Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>
     const Vec2 nose = unit(lobe.at.radians());
     const auto off = [&](const ContourPoint& here) {
         const ContourPoint p = on_shaft(here, nose);
+        const double across = cross(p.point, p.normal);
         double exit =
-            std::sqrt(std::max(0.0, blank_radius * blank_radius - std::pow(cross(p.point, p.normal), 2))) -
-            dot(p.point, p.normal);
+            std::sqrt(std::max(0.0, blank_radius * blank_radius - across * across)) - dot(p.point, p.normal);
         for (const HandCut& cut : cuts)
             exit = std::min(exit, exit_along(cut, p.point, p.normal));
         for (const FiledNose& filed_nose : noses)

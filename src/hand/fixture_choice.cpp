@@ -1,5 +1,6 @@
 #include "hand/fixture_choice.h"
 
+#include "base/elementary/elementary.h"
 #include "hand/wording.h"
 
 #include <algorithm>
@@ -152,20 +153,20 @@ LobeShape shape_of(const SolvedLobe& lobe) {
 }
 
 double nose_for_offset(const LobeShape& shape, double offset) {
-    const double b = shape.base_radius, height = b + shape.lift, cosine = std::cos(shape.half_action);
+    const double b = shape.base_radius, height = b + shape.lift, cosine = elementary::cos(shape.half_action);
     return (b * b + 2.0 * b * offset - height * height - 2.0 * offset * height * cosine) /
            (2.0 * (offset - shape.lift - offset * cosine));
 }
 
 double limiting_nose(const LobeShape& shape) {
-    const double cosine = std::cos(shape.half_action);
+    const double cosine = elementary::cos(shape.half_action);
     return (shape.base_radius - (shape.base_radius + shape.lift) * cosine) / (1.0 - cosine);
 }
 
 double offset_for_nose(const LobeShape& shape, double nose) {
     const double both = 2.0 * shape.base_radius + shape.lift;
     return shape.lift * (both - 2.0 * nose) /
-           (2.0 * (1.0 - std::cos(shape.half_action)) * (limiting_nose(shape) - nose));
+           (2.0 * (1.0 - elementary::cos(shape.half_action)) * (limiting_nose(shape) - nose));
 }
 
 double least_offset(const LobeShape& shape) {

@@ -100,7 +100,7 @@ class Pivoted {
         return {at(along * axis + half * quarter_turn(axis)), at(along * axis - half * quarter_turn(axis))};
     }
     [[nodiscard]] Meeting at(Vec2 arm) const {
-        const double turned_by = std::atan2(cross(seat_arm_, arm), dot(seat_arm_, arm));
+        const double turned_by = angle_between(seat_arm_, arm);
         return {pivot_ + arm, outward_ * turned_by * arm_};
     }
     double arm_;

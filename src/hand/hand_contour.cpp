@@ -1,5 +1,7 @@
 #include "hand/hand_contour.h"
 
+#include "base/elementary/elementary.h"
+
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
@@ -32,11 +34,11 @@ double radius_under(const HandCut& cut, double direction) {
 /// Half the angle that a cut takes out of the blank's outside, seen from the axis; 0 where it does not reach
 /// it.
 double half_angle_on_blank(const HandCut& cut, double blank_radius) {
-    if (cut.shape == Shape::flat) return std::acos(std::min(1.0, cut.distance / blank_radius));
+    if (cut.shape == Shape::flat) return elementary::acos(std::min(1.0, cut.distance / blank_radius));
     const double d = cut.distance;
     const double cosine =
         (blank_radius * blank_radius + d * d - cut.radius * cut.radius) / (2.0 * blank_radius * d);
-    return std::acos(std::clamp(cosine, -1.0, 1.0));
+    return elementary::acos(std::clamp(cosine, -1.0, 1.0));
 }
 
 OutlinePiece piece_of(const HandCut& cut, int index, Vec2 start, Vec2 end, double from, double to) {
@@ -202,10 +204,9 @@ HandCut round_cut(ShaftAngle facing, double centre_distance, double cutter_radiu
 std::optional<Vec2> corner_between(const HandCut& first, const HandCut& second) {
     if (first.shape == Shape::flat) {
         const Vec2 u = unit(first.facing);
-        const double sine = std::sin(second.facing - first.facing);
+        const auto [sine, cosine] = elementary::sine_and_cosine(second.facing - first.facing);
         if (sine <= 0.0) return std::nullopt;
-        const double along =
-            (second.distance - first.distance * std::cos(second.facing - first.facing)) / sine;
+        const double along = (second.distance - first.distance * cosine) / sine;
         return first.distance * u + along * quarter_turn(u);
     }
     const Vec2 between = second.centre() - first.centre();
@@ -257,17 +258,18 @@ std::optional<Outline> outline_of(const std::vector<HandCut>& cuts, double blank
 double radius_under_file(const FiledNose& nose, double direction_asked) {
     const double past = std::abs(wrapped_radians(direction_asked - nose.facing));
     if (past <= joint_direction(nose)) {
-        const double across = nose.centre * std::sin(past);
-        return nose.centre * std::cos(past) + std::sqrt(nose.radius * nose.radius - across * across);
+        const Vec2 centre = nose.centre * unit(past);
+        return centre.x + std::sqrt(nose.radius * nose.radius - centre.y * centre.y);
     }
-    const double steepness = std::cos(past - nose.half_angle);
-    return steepness > 0.0 ? (nose.centre * std::cos(nose.half_angle) + nose.radius) / steepness : infinity;
+    const double steepness = elementary::cos(past - nose.half_angle);
+    return steepness > 0.0 ? (nose.centre * elementary::cos(nose.half_angle) + nose.radius) / steepness
+                           : infinity;
 }
 
 double exit_along(const FiledNose& nose, Vec2 point, Vec2 normal) {
     double nearest = infinity;
     for (const int side : {-1, 1}) {
-        const auto distance = nose.centre * std::cos(nose.half_angle) + nose.radius;
+        const auto distance = nose.centre * elementary::cos(nose.half_angle) + nose.radius;
         const auto tangent =
             flat_cut(ShaftAngle::from_radians(nose.facing + side * nose.half_angle), distance);
         nearest = std::min(nearest, exit_along(tangent, point, normal));
@@ -278,7 +280,7 @@ double exit_along(const FiledNose& nose, Vec2 point, Vec2 normal) {
     if (std::abs(across) > nose.radius) return nearest;
     const double exit = dot(to_centre, normal) + std::sqrt(nose.radius * nose.radius - across * across);
     const Vec2 arm = point + exit * normal - nose.centre * nose_direction;
-    const bool on_nose = dot(arm, nose_direction) >= nose.radius * std::cos(nose.half_angle);
+    const bool on_nose = dot(arm, nose_direction) >= nose.radius * elementary::cos(nose.half_angle);
     return on_nose ? std::min(nearest, exit) : nearest;
 }
 

@@ -1,5 +1,6 @@
 #include "hand/offset_fixture.h"
 
+#include "base/elementary/elementary.h"
 #include "hand/along_shaft.h"
 #include "hand/finished_contour.h"
 #include "hand/fixture_choice.h"
@@ -218,9 +219,9 @@ void add_lands(const Bench& bench, std::size_t lobe, HandPlan& plan) {
         land.lobe = lobe;
         if (bench.noses[lobe].size() > 1) land.where = "nose " + std::to_string(k + 1);
         land.arc = std::max(0.0, land_arc((nose.high_set - nose.low_set).radians(), e, r, b));
-        land.chord = 2.0 * b * std::sin(land.arc / (2.0 * b));
+        land.chord = 2.0 * b * elementary::sin(land.arc / (2.0 * b));
         const double half_taken = ((nose.high_set - nose.low_set).radians() - land.arc / b) / 2.0;
-        if (land.arc > 0.0) land.stock_for_excess = e * std::sin(half_taken) / (2.0 * r);
+        if (land.arc > 0.0) land.stock_for_excess = e * elementary::sin(half_taken) / (2.0 * r);
         plan.lands.push_back(land);
     }
 }
@@ -246,8 +247,8 @@ void add_nose(const SolvedLobe& lobe, const Outline& cut_only, double blank_radi
     }
     finish.corner_stock = corner;
     finish.top_stock = std::max(0.0, std::min(middle, blank_radius - lobe.base_radius - arcs.lift));
-    finish.template_mouth = 2.0 * nose.radius * std::sin(nose.half_angle);
-    finish.template_depth = nose.radius * (1.0 - std::cos(nose.half_angle));
+    finish.template_mouth = 2.0 * nose.radius * elementary::sin(nose.half_angle);
+    finish.template_depth = nose.radius * (1.0 - elementary::cos(nose.half_angle));
 }
 
 void add_finish(const Bench& bench, std::size_t lobe, HandPlan& plan) {
@@ -431,8 +432,8 @@ std::vector<FiledNose> filed_noses(const SolvedLobe& lobe) {
     const ArcGeometry& arcs = *lobe.arcs;
     const double centre = arcs.base_radius + arcs.lift - arcs.nose_radius;
     const double e = arcs.flank_radius - arcs.base_radius, a = arcs.action_angle.radians() / 2.0;
-    const double half_angle =
-        std::atan2(e * std::sin(a), centre + e * std::cos(a));  // flank's centre to nose's
+    const double half_angle = elementary::atan2(e * elementary::sin(a),
+                                                centre + e * elementary::cos(a));  // flank's centre to nose's
     std::vector<FiledNose> noses;
     for (int k = 0; k < lobe.repeat; ++k)
         noses.push_back(
@@ -443,7 +444,7 @@ std::vector<FiledNose> filed_noses(const SolvedLobe& lobe) {
 double land_arc(double between, double offset, double swept_radius, double blank_radius) {
     const double cosine = (swept_radius * swept_radius - blank_radius * blank_radius - offset * offset) /
                           (2.0 * blank_radius * offset);
-    return blank_radius * (between - 2.0 * std::acos(std::clamp(cosine, -1.0, 1.0)));
+    return blank_radius * (between - 2.0 * elementary::acos(std::clamp(cosine, -1.0, 1.0)));
 }
 
 Outcome<HandPlan> plan_offset_fixture(const Job& job, const std::vector<SolvedLobe>& lobes,

@@ -31,7 +31,7 @@ TouchMap::TouchMap(const Contour& contour, std::optional<double> cutter_radius)
         stretches_.push_back({i, piece.start, piece.end, {}});
         const ContourPoint ends = piece.at(piece.end);
         const Vec2 turns_to = next.at(next.start).normal;
-        const double turn = std::atan2(cross(ends.normal, turns_to), dot(ends.normal, turns_to));
+        const double turn = angle_between(ends.normal, turns_to);
         const double before = direction(ends.normal);
         if (turn > 1e-9) stretches_.push_back({std::nullopt, before, before + turn, ends.point});
     }

@@ -1,5 +1,6 @@
 #include "arcs.h"
 
+#include "base/elementary/elementary.h"
 #include "follower_kinematics.h"
 #include "roots.h"
 
@@ -17,7 +18,7 @@ struct ArcPath {
 
     [[nodiscard]] ContourPoint at(double way) const {
         const double half = 0.5 * curvature * way;
-        const double chord = half == 0.0 ? way : way * std::sin(half) / half;
+        const double chord = half == 0.0 ? way : way * elementary::sin(half) / half;
         const Vec2 half_turn = unit(half);
         const Vec2 chord_normal = turned(start_normal, half_turn);
         return {start + chord * quarter_turn(chord_normal), turned(chord_normal, half_turn), curvature, 1.0};
@@ -27,7 +28,7 @@ struct ArcPath {
 /// Length of the arc of that curvature over a chord.
 double arc_length(double chord, double curvature) {
     const double sine = 0.5 * chord * curvature;
-    return sine == 0.0 ? chord : chord * std::asin(sine) / sine;
+    return sine == 0.0 ? chord : chord * elementary::asin(sine) / sine;
 }
 
 /// Where the flank on the +y side meets the nose.
@@ -50,24 +51,24 @@ bool ArcShape::exists() const {
     if (!(half_action > 0.0 && half_action < std::numbers::pi)) return false;
     if (!(nose > 0.0 && nose < peak && curvature * nose < 1.0 && curvature * base < 1.0)) return false;
     const double psi = joint_normal();
-    return psi > 0.0 && nose_centre() * std::cos(psi) + nose > 0.0;
+    return psi > 0.0 && nose_centre() * elementary::cos(psi) + nose > 0.0;
 }
 
 ArcShape shape_from_flank(double base, double peak, double half_action, double curvature) {
-    const double b = base, h = peak, c = std::cos(half_action), k = made_straight(curvature, peak);
+    const double b = base, h = peak, c = elementary::cos(half_action), k = made_straight(curvature, peak);
     const double nose =
         (2.0 * (b - h * c) - k * (b * b + h * h - 2.0 * b * h * c)) / (2.0 * (1.0 - c + k * (b * c - h)));
     return {b, h, half_action, k, nose};
 }
 
 ArcShape shape_from_nose(double base, double peak, double half_action, double nose) {
-    const double b = base, n = nose, d = peak - n, c = std::cos(half_action);
+    const double b = base, n = nose, d = peak - n, c = elementary::cos(half_action);
     const double k = 2.0 * (n - b + d * c) / (n * n - b * b - d * d + 2.0 * d * b * c);
     return {b, peak, half_action, made_straight(k, peak), nose};
 }
 
 FlankRange flank_range(double base, double peak, double half_action) {
-    const double b = base, h = peak, c = std::cos(half_action);
+    const double b = base, h = peak, c = elementary::cos(half_action);
     const double most_convex = 2.0 * (b - h * c) / (b * b + h * h - 2.0 * b * h * c);
     // The more hollow the flank, the more the contour leans over where it meets the nose: halve the way to
     // the limit.
@@ -152,8 +153,8 @@ struct ArcRide {
         const double reach = 1.0 + follower.radius * k, side = k * follower.offset - q.y;
         const double root = std::sqrt((reach - side) * (reach + side));
         if (!tangent) return (q.x + root) / k - follower.heel_height;
-        const double turn = beta + std::atan2(follower.offset, follower.heel_height) - *tangent;
-        const double sine = std::sin(0.5 * turn);
+        const double turn = beta + elementary::atan2(follower.offset, follower.heel_height) - *tangent;
+        const double sine = elementary::sin(0.5 * turn);
         return 4.0 * (1.0 - base * k) * follower.heel_distance * sine * sine /
                (root + k * follower.heel_height - q.x);
     }
@@ -167,7 +168,7 @@ struct ArcRide {
         const double cosine =
             (power + r + dot(pivot, q) + 0.5 * k * (r * r - arm * arm - dot(pivot, pivot))) /
             (arm * length(p));
-        const double theta = direction(p) + follower.side * std::acos(cosine);
+        const double theta = direction(p) + follower.side * elementary::acos(cosine);
         return arm * follower.side * wrapped_radians(follower.arm_direction - theta);
     }
 };
@@ -197,13 +198,14 @@ std::vector<MotionPiece> in_time(const std::vector<Stretch>& ccw, Sense turns) {
 std::vector<Stretch> flat_stretches(const ArcShape& shape, const char* low_name, const char* high_name) {
     const double a = shape.half_action, psi = shape.joint_normal();
     const auto flank = [c = 1.0 / shape.curvature - shape.base](double turn) {
-        const double sine = std::sin(0.5 * turn);
-        return Lift{2.0 * c * sine * sine, c * std::sin(turn), c * std::cos(turn), -c * std::sin(turn)};
+        const double half_sine = elementary::sin(0.5 * turn);
+        const auto [sine, cosine] = elementary::sine_and_cosine(turn);
+        return Lift{2.0 * c * half_sine * half_sine, c * sine, c * cosine, -c * sine};
     };
     const auto nose = [d = shape.nose_centre(), lift = shape.peak - shape.base](double beta) {
-        const double sine = std::sin(0.5 * beta);
-        return Lift{lift - 2.0 * d * sine * sine, -d * std::sin(beta), -d * std::cos(beta),
-                    d * std::sin(beta)};
+        const double half_sine = elementary::sin(0.5 * beta);
+        const auto [sine, cosine] = elementary::sine_and_cosine(beta);
+        return Lift{lift - 2.0 * d * half_sine * half_sine, -d * sine, -d * cosine, d * sine};
     };
     return {{low_name, -a, -psi, [=](double beta) { return flank(beta + a); }},
             {"nose", -psi, psi, nose},

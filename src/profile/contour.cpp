@@ -12,11 +12,6 @@ namespace {
 
 constexpr int stretches_of_a_piece = 24;
 
-/// Angle from a to b, ccw positive, (-π, π].
-double angle_between(Vec2 a, Vec2 b) {
-    return std::atan2(cross(a, b), dot(a, b));
-}
-
 int samples_of(const ContourPiece& piece) {
     return piece.circular ? 1 : parts_of(piece.end - piece.start);
 }

@@ -1,5 +1,7 @@
 #include "follower_kinematics.h"
 
+#include "base/elementary/elementary.h"
+
 #include <cmath>
 #include <numbers>
 
@@ -56,8 +58,8 @@ RoundFollower::RoundFollower(const Follower& follower, double base_radius)
     arm = follower.arm_length;
     side = sign_of(follower.side);
     const double c = follower.pivot_radius;
-    pivot = c * unit(-side * std::acos((c * c + rp * rp - arm * arm) / (2.0 * c * rp)));
-    heel_angle = std::acos((c * c + arm * arm - rp * rp) / (2.0 * c * arm));
+    pivot = c * unit(-side * elementary::acos((c * c + rp * rp - arm * arm) / (2.0 * c * rp)));
+    heel_angle = elementary::acos((c * c + arm * arm - rp * rp) / (2.0 * c * arm));
     arm_direction = direction(Vec2{rp, 0.0} - pivot);
 }
 
@@ -71,7 +73,7 @@ Centre RoundFollower::at(double lift) const {
 double RoundFollower::lift_at_distance(double distance) const {
     if (!pivoted()) return std::sqrt((distance - offset) * (distance + offset)) - heel_height;
     const double c = length(pivot);
-    return arm * (std::acos((c * c + arm * arm - distance * distance) / (2.0 * c * arm)) - heel_angle);
+    return arm * (elementary::acos((c * c + arm * arm - distance * distance) / (2.0 * c * arm)) - heel_angle);
 }
 
 Kinematics::Kinematics(const Follower& follower, double base_radius)

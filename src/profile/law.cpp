@@ -1,5 +1,7 @@
 #include "law.h"
 
+#include "base/elementary/elementary.h"
+
 #include <cmath>
 #include <numbers>
 
@@ -38,13 +40,14 @@ LawValue polynomial(const Term (&terms)[N], double x) {
 }
 
 LawValue simple_harmonic(double x) {
-    const double c = std::cos(pi * x), s = std::sin(pi * x), half_sine = std::sin(0.5 * pi * x);
+    const auto [s, c] = elementary::sine_and_cosine(pi * x);
+    const double half_sine = elementary::sin(0.5 * pi * x);
     return {half_sine * half_sine, 0.5 * pi * s, 0.5 * pi * pi * c, -0.5 * pi * pi * pi * s};
 }
 
 LawValue cycloidal(double x) {
     constexpr double w = 2.0 * pi;
-    const double c = std::cos(w * x), s = std::sin(w * x);
+    const auto [s, c] = elementary::sine_and_cosine(w * x);
     return {x - s / w, 1.0 - c, w * s, w * w * c};
 }
 
@@ -52,7 +55,7 @@ LawValue cycloidal(double x) {
 /// its end the speed is a / 4π and the way a / 4π (1/8 - 1/4π).
 LawValue quarter_wave(double a, double x) {
     constexpr double w = 4.0 * pi;
-    const double c = std::cos(w * x), s = std::sin(w * x);
+    const auto [s, c] = elementary::sine_and_cosine(w * x);
     return {a / w * (x - s / w), a / w * (1.0 - c), a * s, a * w * c};
 }
 
@@ -62,7 +65,8 @@ LawValue modified_sine(double x) {
     constexpr double a = 4.0 * pi * pi / (4.0 + pi);
     if (x <= 0.125) return quarter_wave(a, x);
     constexpr double w = 4.0 * pi / 3.0;
-    const double y = x - 0.125, c = std::cos(w * y), s = std::sin(w * y);
+    const double y = x - 0.125;
+    const auto [s, c] = elementary::sine_and_cosine(w * y);
     const LawValue joint{a / (4.0 * pi) * (0.125 - 1.0 / (4.0 * pi)), a / (4.0 * pi), 0.0, 0.0};
     return {joint.s + joint.ds * y + a / (w * w) * (1.0 - c), joint.ds + a / w * s, a * c, -a * w * s};
 }
@@ -78,7 +82,8 @@ LawValue modified_trapezoid(double x) {
         return {way + speed * y + 0.5 * a * y * y, speed + a * y, a, 0.0};
     }
     const double second_way = way + 0.25 * speed + a / 32.0, second_speed = speed + 0.25 * a;
-    const double y = x - 0.375, c = std::cos(w * y), s = std::sin(w * y);
+    const double y = x - 0.375;
+    const auto [s, c] = elementary::sine_and_cosine(w * y);
     return {second_way + second_speed * y + a / (w * w) * (1.0 - c), second_speed + a / w * s, a * c,
             -a * w * s};
 }

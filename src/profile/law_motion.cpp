@@ -1,5 +1,6 @@
 #include "law_motion.h"
 
+#include "base/elementary/elementary.h"
 #include "law.h"
 
 #include <algorithm>
@@ -12,7 +13,7 @@ namespace {
 /// First quarter of a ramp: its speed rises as v (1 - cos 4πx) / 2, x = θ / R.
 Lift ramp_start(double v, double angle, double theta) {
     const double w = 4.0 * std::numbers::pi / angle;
-    const double c = std::cos(w * theta), s = std::sin(w * theta);
+    const auto [s, c] = elementary::sine_and_cosine(w * theta);
     return {0.5 * v * (theta - s / w), 0.5 * v * (1.0 - c), 0.5 * v * w * s, 0.5 * v * w * w * c};
 }
 

@@ -148,8 +148,7 @@ FollowerContact contact_at(const SolvedLobe& lobe, CamAngle angle) {
         touch.contact = lobe.contour.on_ray(direction(touch.contact.point)).at;
         touch.contact.speed = pace;
     }
-    found.pressure_angle =
-        std::atan2(cross(touch.motion, touch.contact.normal), dot(touch.motion, touch.contact.normal));
+    found.pressure_angle = angle_between(touch.motion, touch.contact.normal);
     const Vec2 by = unit(lobe.at.radians());
     found.contact = touch.contact;
     found.contact.point = turned(touch.contact.point, by);

@@ -1,3 +1,4 @@
+#include "base/elementary/elementary.h"
 #include "contact_load.h"
 #include "hertz.h"
 #include "lobe_curve.h"
@@ -29,14 +30,14 @@ std::optional<LineContact> pressed(const ContactLoad& load, const SolvedLobe& lo
     const auto curvature = follower_curvature(lobe.follower);
     if (!curvature) return std::nullopt;
     const double along_motion = std::max(0.0, contact_force(load, contact.lift, cam_speed));
-    const double normal = along_motion / std::cos(contact.pressure_angle);
+    const double normal = along_motion / elementary::cos(contact.pressure_angle);
     return line_contact(normal, lobe.width, contact.contact.curvature + *curvature,
                         contact_modulus(load.cam_material, load.follower_material));
 }
 
 void measure_motion(LobeReport& report, const LobeCurve& curve) {
     const auto scaled = [](FigureAt figure, int order) {
-        figure.value *= std::pow(per_degree, order);
+        figure.value *= elementary::power(per_degree, order);
         return figure;
     };
     using Contact = const FollowerContact&;

@@ -1,5 +1,6 @@
 #include "soundness_findings.h"
 
+#include "base/elementary/elementary.h"
 #include "contact_load.h"
 #include "job/typed_length.h"
 
@@ -24,14 +25,14 @@ constexpr double largest_seating_velocity = 0.5;
 enum class Way { up, down };
 
 std::string rounded(double value, int figures, Way way) {
-    const int digits_before_point = static_cast<int>(std::floor(std::log10(value))) + 1;
+    const int digits_before_point = elementary::decimal_exponent(value) + 1;
     const int decimals = figures - digits_before_point;
-    const double steps = value * std::pow(10.0, decimals);
+    const double steps = value * elementary::power(10.0, decimals);
     // The product's own error must not push an exact figure one step on.
     constexpr double own_error = 1e-12;
     const double whole =
         way == Way::up ? std::ceil(steps * (1.0 - own_error)) : std::floor(steps * (1.0 + own_error));
-    return shortest_fixed(whole / std::pow(10.0, decimals), std::max(decimals, 0));
+    return shortest_fixed(whole / elementary::power(10.0, decimals), std::max(decimals, 0));
 }
 
 /// One lobe's findings, collected.

@@ -1,3 +1,4 @@
+#include "base/elementary/elementary.h"
 #include "base/json_text.h"
 
 #include <lobewright/number_text.h>
@@ -44,7 +45,7 @@ struct Figures {
     static std::string angle(double degrees) { return shortest_fixed(degrees, 2); }
     static std::string significant(double value) {
         if (value == 0.0) return "0";
-        const int decimals = 2 - static_cast<int>(std::floor(std::log10(std::abs(value))));
+        const int decimals = 2 - elementary::decimal_exponent(value);
         return shortest_fixed(value, std::clamp(decimals, 0, 9));
     }
 };

@@ -1,6 +1,7 @@
 #include "table_spline.h"
 
 #include "banded_least_squares.h"
+#include "base/elementary/elementary.h"
 #include "quintic_spline.h"
 #include "roots.h"
 #include "table_readings.h"
@@ -143,7 +144,7 @@ void SmoothingFit::add_roughness() {
         const double half = 0.5 * (knots[i + 1] - knots[i]);
         for (const double side : {-1.0, 1.0}) {
             SplineRow row = basis_.row(knots[i] + half * (1.0 + side / std::sqrt(3.0)), order);
-            const double scale = std::pow(whole, order) * std::sqrt(half / whole);
+            const double scale = elementary::power(whole, order) * std::sqrt(half / whole);
             for (double& c : row.coefficients)
                 c *= scale;
             roughness_.push_back(std::move(row));
@@ -205,8 +206,10 @@ SmoothingFit::Score SmoothingFit::cross_validation(double weight) const {
 double SmoothingFit::best_weight() const {
     double best = 1.0;
     Score least = cross_validation(best);
-    for (double exponent = -0.5; exponent >= -24.0; exponent -= 0.5) {
-        const double weight = std::pow(10.0, exponent);
+    constexpr double half_a_decade = 0.31622776601683794;
+    double weight = best;
+    for (int i = 0; i < 48; ++i) {
+        weight *= half_a_decade;
         const Score score = cross_validation(weight);
         if (score.too_free) break;
         if (score.value < least.value) best = weight, least = score;

@@ -1,5 +1,7 @@
 #include "proof/modal_state.h"
 
+#include "base/elementary/elementary.h"
+
 #include <lobewright/number_text.h>
 
 #include <algorithm>
@@ -472,7 +474,7 @@ bool Controller::arc(const Block& block, ReadMove& made, double& length, const M
         return fail("arc-radius", "the arc's radius is larger than any machine",
                     "write it as a straight line", first_axis_offset(block));
     }
-    double turn = made.arc_sense * std::atan2(a0 * r1 - r0 * a1, a0 * a1 + r0 * r1);
+    double turn = made.arc_sense * elementary::atan2(a0 * r1 - r0 * a1, a0 * a1 + r0 * r1);
     const bool closed = next.radial == state_.radial && next.axial == state_.axial;
     if (turn < 0.0 || closed) turn += full_turn;
     length = radius * turn;

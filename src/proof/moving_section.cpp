@@ -222,7 +222,7 @@ bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, d
 
 Vec2 trace_point(const Section& section, const Stretch& stretch, double way) {
     const double low = stretch.low + stretch.slope * way;
-    const Vec2 u = turned(stretch.from, {std::cos(way), std::sin(way)}), t = quarter_turn(u);
+    const Vec2 u = turned(stretch.from, unit(way)), t = quarter_turn(u);
     const double y = stretch.slope - section.shift;
     const auto shaft = [&](double height, double along) { return height * u + along * t; };
     if (stretch.span == 0.0) return shaft(low, section.shift);

@@ -1,5 +1,7 @@
 #include "proof/plane_sweep.h"
 
+#include "base/elementary/elementary.h"
+
 #include <lobewright/angle.h>
 
 #include <algorithm>
@@ -18,7 +20,8 @@ struct GapCosines {
     GapCosines() {
         for (int k = -bucket_reach; k <= bucket_reach; ++k) {
             const int gap = k > 0 ? k - 1 : std::max(0, -k - 2);
-            of[static_cast<std::size_t>(k + bucket_reach)] = std::max(0.0, std::cos(gap * bucket_width));
+            of[static_cast<std::size_t>(k + bucket_reach)] =
+                std::max(0.0, elementary::cos(gap * bucket_width));
         }
     }
 };

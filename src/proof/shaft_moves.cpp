@@ -1,5 +1,7 @@
 #include "proof/shaft_moves.h"
 
+#include "base/elementary/elementary.h"
+
 #include <lobewright/plane.h>
 
 #include <algorithm>
@@ -39,9 +41,9 @@ class MoveBuilder {
         const double a0 = last.axial - move.centre_axial, r0 = last.radial - move.centre_radial;
         const double a1 = move.axial - move.centre_axial, r1 = move.radial - move.centre_radial;
         const double radius = std::sqrt(a0 * a0 + r0 * r0);
-        double turn = move.arc_sense * std::atan2(a0 * r1 - r0 * a1, a0 * a1 + r0 * r1);
+        double turn = move.arc_sense * elementary::atan2(a0 * r1 - r0 * a1, a0 * a1 + r0 * r1);
         if (turn < 0.0 || (a0 == a1 && r0 == r1)) turn += full_turn;
-        const double step = 2.0 * std::acos(std::max(0.0, 1.0 - chord_error / radius));
+        const double step = 2.0 * elementary::acos(std::max(0.0, 1.0 - chord_error / radius));
         const int parts = std::max(1, static_cast<int>(std::ceil(turn / step)));
         ShaftPlace from = place(last);
         for (int i = 1; i <= parts; ++i) {

@@ -1,5 +1,7 @@
 #include "proof/surface_feed.h"
 
+#include "base/elementary/elementary.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -17,7 +19,7 @@ double touching_facing(const DesignRay& ray, const Section& section) {
     if (section.half_flat > 0.0 && std::abs(sideways) <= section.half_flat) return direction(normal);
     const Vec2 centre = point + section.corner * normal;
     const double beside = section.shift + (sideways < 0.0 ? -section.half_flat : section.half_flat);
-    return direction(centre) - std::asin(std::clamp(beside / length(centre), -1.0, 1.0));
+    return direction(centre) - elementary::asin(std::clamp(beside / length(centre), -1.0, 1.0));
 }
 
 }  // namespace

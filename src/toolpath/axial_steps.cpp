@@ -1,5 +1,6 @@
 #include "toolpath/axial_steps.h"
 
+#include "base/elementary/elementary.h"
 #include "toolpath/refusal.h"
 
 #include <algorithm>
@@ -23,7 +24,7 @@ struct MillEnd {
 
     /// Where the middle section touches.
     [[nodiscard]] Place touch(const Contact& c) const {
-        return {std::abs(c.lateral), c.on_corner ? corner * (1.0 - std::cos(c.lean)) : 0.0};
+        return {std::abs(c.lateral), c.on_corner ? corner * (1.0 - elementary::cos(c.lean)) : 0.0};
     }
     /// The point of the slice at `y` that comes nearest to the lobe along the contact's normal: the end of
     /// its flat, or on the torus, whose profile's slope tan α the slice foreshortens, where it is that of the
@@ -32,7 +33,7 @@ struct MillEnd {
         const double narrowed = y < flat ? std::sqrt(flat * flat - y * y) : 0.0;
         if (!c.on_corner) return {std::min(std::abs(c.lateral), narrowed), y > flat ? height(y) : 0.0};
         if (corner == 0.0) return {narrowed, 0.0};
-        const double distance = distance_of(y, std::tan(std::abs(c.lean)));
+        const double distance = distance_of(y, elementary::tan(std::abs(c.lean)));
         return {std::sqrt(std::max(0.0, distance * distance - y * y)), height(distance)};
     }
 

@@ -1,3 +1,4 @@
+#include "base/elementary/elementary.h"
 #include "toolpath/radial_function.h"
 
 #include <boost/math/tools/toms748_solve.hpp>
@@ -45,7 +46,7 @@ std::vector<Stretch> stretches_of(const Contour& contour) {
         stretches.push_back({piece.start, piece.end, &piece, {}});
         const ContourPoint here = piece.at(piece.end);
         const Vec2 there = next.at(next.start).normal;
-        const double turn = std::atan2(cross(here.normal, there), dot(here.normal, there));
+        const double turn = angle_between(here.normal, there);
         if (turn > joint_turn) {
             const double from = direction(here.normal);
             stretches.push_back({from, from + turn, nullptr, here.point});
@@ -92,7 +93,7 @@ void touch_corner(const Moving& m, const Section& section, double left_on, Touch
     c.facing = direction(u);
     c.radial = s - section.corner;
     c.slope = k - s * tangent;
-    c.lean = std::atan(tangent);
+    c.lean = elementary::atan(tangent);
     c.on_corner = section.half_flat > 0.0;
     touch.rate = drive * cosine / s;
     c.lean_slope = touch.rate != 0.0 ? m.turning / touch.rate - 1.0 : 0.0;

@@ -1,5 +1,7 @@
 #include "toolpath/tunnel.h"
 
+#include "base/elementary/elementary.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -13,7 +15,7 @@ struct Wall {
 };
 
 Wall wall(const Contact& c, double margin, double side) {
-    const double sine = std::sin(c.lean), cosine = std::cos(c.lean);
+    const auto [sine, cosine] = elementary::sine_and_cosine(c.lean);
     if (margin <= 0.0) return {c.radial, c.slope};
     const double off = radial_margin(c, margin);
     double growth = off * sine / cosine;  // d off / dψ
@@ -150,7 +152,7 @@ double greatest_turn(const std::vector<Knot>& knots) {
 }  // namespace
 
 double radial_margin(const Contact& c, double margin) {
-    const double cosine = std::cos(c.lean);
+    const double cosine = elementary::cos(c.lean);
     if (margin <= 0.0) return 0.0;
     if (!std::isfinite(c.give)) return margin / cosine;
     const double stretch = margin * (2.0 * c.give + margin);
