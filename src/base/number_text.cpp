@@ -1,7 +1,12 @@
+#include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
+
 #include <lobewright/number_text.h>
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
+#include <iterator>
 
 namespace lobewright {
 namespace {
@@ -13,6 +18,9 @@ bool only_zeros(std::string_view text) {
 }  // namespace
 
 std::string fixed(double value, int decimals) {
+    constexpr double exact_enough = 1e12;  // steps, whose double is a few thousandths of one off
+    const double steps = value * elementary::power(10.0, decimals);
+    if (std::abs(steps) < exact_enough) return digits(nearest_step(steps), decimals);
     char buffer[400];  // the largest double has 309 digits before its point
     const auto end =
         std::to_chars(std::begin(buffer), std::end(buffer), value, std::chars_format::fixed, decimals);

@@ -1,5 +1,6 @@
 #include "hand/along_shaft.h"
 
+#include "base/whole_steps.h"
 #include "hand/wording.h"
 
 #include <algorithm>
@@ -77,7 +78,7 @@ std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLob
         plunges.push_back({i, {}});
         if (!tool_width) continue;
         const SolvedLobe& lobe = lobes[i];
-        const int count = std::max(1, static_cast<int>(std::ceil(lobe.width / *tool_width - hair)));
+        const int count = std::max(1, static_cast<int>(step_above(lobe.width / *tool_width)));
         const double travel = std::max(0.0, lobe.width - *tool_width);
         for (int k = 0; k < count; ++k)
             plunges.back().z.push_back(

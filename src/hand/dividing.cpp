@@ -1,5 +1,7 @@
 #include "hand/dividing.h"
 
+#include "base/whole_steps.h"
+
 #include <cmath>
 #include <limits>
 
@@ -9,9 +11,9 @@ namespace {
 constexpr double whole_tolerance = 1e-9;  // of a hole
 
 std::optional<long long> whole(double value) {
-    const double nearest = std::round(value);
-    if (std::abs(value - nearest) > whole_tolerance) return std::nullopt;
-    return static_cast<long long>(nearest);
+    const long long nearest = nearest_step(value);
+    if (std::abs(value - static_cast<double>(nearest)) > whole_tolerance) return std::nullopt;
+    return nearest;
 }
 
 }  // namespace
@@ -37,7 +39,7 @@ double work_degrees(const CrankSetting& setting, double ratio) {
 }
 
 NearestSetting nearest_hole(double degrees, double ratio, int circle) {
-    const long long holes = std::llround(degrees * ratio * circle / 360.0);
+    const long long holes = nearest_step(degrees * ratio * circle / 360.0);
     const CrankSetting setting = crank_after(holes, circle);
     return {setting, work_degrees(setting, ratio) - degrees};
 }

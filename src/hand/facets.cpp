@@ -1,5 +1,6 @@
 #include "hand/facets.h"
 
+#include "base/whole_steps.h"
 #include "hand/along_shaft.h"
 #include "hand/dividing.h"
 #include "hand/finished_contour.h"
@@ -28,7 +29,7 @@ struct Grid {
         return 360.0 * static_cast<double>(space) / static_cast<double>(spaces);
     }
     [[nodiscard]] long long nearest(double degrees) const {
-        return std::llround(degrees * static_cast<double>(spaces) / 360.0) % spaces;
+        return nearest_step(degrees * static_cast<double>(spaces) / 360.0) % spaces;
     }
 };
 
@@ -157,7 +158,7 @@ Outcome<std::vector<Grid>> grids_of(const Bench& bench) {
     std::vector<Grid> grids;
     if (bench.method.kind == HandKind::rotary_table) {
         const double smallest = bench.method.vernier ? bench.method.vernier->degrees() : minute;
-        const double spaces = std::round(360.0 / smallest);
+        const double spaces = static_cast<double>(nearest_step(360.0 / smallest));
         constexpr double seconds_in_a_turn = 1296000.0;
         if (spaces > seconds_in_a_turn || std::abs(spaces * smallest - 360.0) > 360.0 * 1e-5)
             return bench.complaint(bench.key("vernier"), "vernier",
@@ -199,7 +200,7 @@ Grid grid_for_step(const std::vector<Grid>& grids, double step) {
 
 std::vector<long long> spaces_for_step(const Grid& grid, double step) {
     std::vector<long long> spaces;
-    const auto count = static_cast<long long>(std::ceil(360.0 / step - 1e-9));
+    const long long count = step_above(360.0 / step);
     for (long long i = 0; i < count; ++i)
         spaces.push_back(grid.nearest(step * static_cast<double>(i)));
     std::sort(spaces.begin(), spaces.end());
@@ -289,8 +290,9 @@ HandSetting setting_of(const Bench& bench, const Division& division, std::size_t
     setting.wanted = setting.shaft_angle;
     if (bench.method.step) {
         const double step = bench.method.step->degrees();
-        setting.wanted = bench.method.zero + ShaftAngle::from_degrees(sign_of(bench.method.counts) * step *
-                                                                      std::round(setting.index / step));
+        setting.wanted = bench.method.zero +
+                         ShaftAngle::from_degrees(sign_of(bench.method.counts) * step *
+                                                  static_cast<double>(nearest_step(setting.index / step)));
     }
     setting.finish = bench.pieces[lobe].facet(division.grid, space).cut.distance;
     if (bench.job.shaft.blank_diameter)
@@ -310,7 +312,7 @@ void add_touches(const Bench& bench, std::vector<HandSetting>& settings, std::si
         setting.touches = std::max(touches, *setting.finish);
         if (bench.method.infeed) {
             const double depth = *setting.touches - *setting.finish;
-            setting.passes = std::max(1, static_cast<int>(std::ceil(depth / *bench.method.infeed - 1e-9)));
+            setting.passes = std::max(1, static_cast<int>(step_above(depth / *bench.method.infeed)));
         }
         done.add(bench.cutter_radius ? round_cut(setting.shaft_angle, *setting.finish, *bench.cutter_radius)
                                      : flat_cut(setting.shaft_angle, *setting.finish));

@@ -1,6 +1,7 @@
 #include "hand/fixture_choice.h"
 
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
 #include "hand/wording.h"
 
 #include <algorithm>
@@ -87,7 +88,7 @@ double offset_for_room(const Job& job, const HandMethod& method) {
 
 double rounded_up(double mm, Units units) {
     const double grid = units == Units::mm ? 1.0 : 25.4 / 32.0;
-    return std::ceil(mm / grid - 1e-9) * grid;
+    return static_cast<double>(step_above(mm / grid)) * grid;
 }
 
 /// "inlet: flank_radius = 26 mm, nose 2.5 mm; exhaust: ..." for an offset, one entry a profile.

@@ -1,5 +1,6 @@
 #include "hand/hand_sheet.h"
 
+#include "base/whole_steps.h"
 #include "hand/index_wheel.h"
 #include "hand/markdown.h"
 #include "hand/touch_map.h"
@@ -34,7 +35,7 @@ struct Sheet {
     [[nodiscard]] bool in_passes() const { return method.infeed.has_value(); }
     [[nodiscard]] int vernier_decimals() const {
         const double minutes = plan.facets->smallest_degrees.value_or(1.0) * 60.0;
-        return std::abs(minutes - std::round(minutes)) < 1e-6 ? 0 : 2;
+        return std::abs(minutes - static_cast<double>(nearest_step(minutes))) < 1e-6 ? 0 : 2;
     }
 };
 
@@ -168,7 +169,7 @@ std::vector<std::string> with_passes(const Sheet& sheet, std::vector<std::string
 
 /// "12", or with a vernier "12 + 0.4°".
 std::string mark_words(const Sheet& sheet, const HandSetting& setting) {
-    const double mark = std::floor(setting.index + 1e-9);
+    const auto mark = static_cast<double>(step_below(setting.index));
     const double past = (setting.index - mark) * 360.0 / sheet.method.divisions;
     return fixed(mark, 0) + (past > 1e-6 ? " + " + degrees_figure(past, 4) + "°" : "");
 }
@@ -342,8 +343,8 @@ std::string handwheel_words(const Sheet& sheet, const HandSetting& setting) {
     const double turns = setting.index / 360.0 * sheet.method.ratio;
     const double divisions = sheet.method.handwheel_divisions.value_or(0.0);
     if (divisions <= 0.0) return fixed(turns, 3);
-    double whole = std::floor(turns + 1e-9);
-    double past = std::round((turns - whole) * divisions * 10.0) / 10.0;
+    auto whole = static_cast<double>(step_below(turns));
+    double past = static_cast<double>(nearest_step((turns - whole) * divisions * 10.0)) / 10.0;
     if (past >= divisions) whole += 1.0, past = 0.0;
     return fixed(whole, 0) + " + " + fixed(past, 1);
 }
@@ -367,7 +368,7 @@ std::vector<std::string> facet_cells(const Sheet& sheet, const HandSetting& sett
     std::vector<std::string> cells = {sheet.count(setting)};
     if (setting.circle) {
         long long on = spaces_of(setting) - last_spaces.value_or(0);
-        if (on < 0) on += std::llround(sheet.method.ratio * *setting.circle);
+        if (on < 0) on += nearest_step(sheet.method.ratio * *setting.circle);
         cells.push_back(last_spaces ? crank_words(on, *setting.circle) : "zero");
         cells.push_back(crank_words(spaces_of(setting), *setting.circle));
         cells.push_back(degrees_and_minutes(setting.index, 1));

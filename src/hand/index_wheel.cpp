@@ -1,5 +1,7 @@
 #include "hand/index_wheel.h"
 
+#include "base/whole_steps.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -33,10 +35,10 @@ double IndexWheel::mark_of(ShaftAngle facing) const {
 
 double IndexWheel::nearest_setting(ShaftAngle facing) const {
     const double exact = mark_of(facing);
-    if (!vernier) return folded(std::round(exact), divisions);
+    if (!vernier) return folded(static_cast<double>(nearest_step(exact)), divisions);
     const double fine = vernier->degrees() / step_degrees();  // of a division
     const double mark = std::floor(exact);
-    const double past = std::round((exact - mark) / fine) * fine;
+    const double past = static_cast<double>(nearest_step((exact - mark) / fine)) * fine;
     const double lower = past < 1.0 ? mark + past : mark + (std::ceil(1.0 / fine) - 1.0) * fine;
     const double setting = std::abs(lower - exact) <= mark + 1.0 - exact ? lower : mark + 1.0;
     return folded(setting, divisions);
@@ -64,7 +66,7 @@ ShaftAngle worst_error(const IndexWheel& wheel, const std::vector<ShaftAngle>& w
     double worst = 0.0;
     for (const ShaftAngle angle : wanted) {
         const double mark = wheel.mark_of(angle);
-        worst = std::max(worst, std::abs(mark - std::round(mark)));
+        worst = std::max(worst, std::abs(mark - static_cast<double>(nearest_step(mark))));
     }
     return ShaftAngle::from_degrees(worst * wheel.step_degrees());
 }

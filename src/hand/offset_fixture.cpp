@@ -1,6 +1,7 @@
 #include "hand/offset_fixture.h"
 
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
 #include "hand/along_shaft.h"
 #include "hand/finished_contour.h"
 #include "hand/fixture_choice.h"
@@ -109,7 +110,7 @@ int stride(const Bench& bench, std::size_t lobe) {
     if (bench.method.cusp)
         widest = step_for_arcs(bench.lobes[lobe].base_radius, bench.swept_radius(lobe), *bench.method.cusp) *
                  180.0 / std::numbers::pi;
-    return std::max(1, static_cast<int>(std::floor(widest / bench.wheel.step_degrees() + hair)));
+    return std::max(1, static_cast<int>(step_below(widest / bench.wheel.step_degrees())));
 }
 
 /// Marks for the heel between one nose's flank and the next one's, in the order of the wheel, folded into it.
@@ -195,8 +196,8 @@ void count_and_touch(const Bench& bench, std::vector<HandSetting>& settings) {
         const double touches = std::max(cut.radius, farthest_from(left, cut.centre()));
         setting.touches = bench.dial(touches);
         if (bench.method.infeed)
-            setting.passes = std::max(
-                1, static_cast<int>(std::ceil((touches - cut.radius) / *bench.method.infeed - hair)));
+            setting.passes =
+                std::max(1, static_cast<int>(step_above((touches - cut.radius) / *bench.method.infeed)));
         done[setting.lobe].add(cut);
     }
 }
@@ -366,7 +367,7 @@ void judge_ridges(const Bench& bench, HandPlan& plan) {
     for (std::size_t i = 0; i < bench.lobes.size(); ++i) {
         const double widest =
             step_for_arcs(bench.lobes[i].base_radius, bench.swept_radius(i), *bench.method.cusp);
-        needed = std::max(needed, static_cast<int>(std::ceil(full_turn / widest - hair)));
+        needed = std::max(needed, static_cast<int>(step_above(full_turn / widest)));
         for (const NoseCuts& nose : bench.noses[i])
             wanted.insert(wanted.end(), {nose.low_wanted, nose.high_wanted});
     }

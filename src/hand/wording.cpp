@@ -1,6 +1,7 @@
 #include "hand/wording.h"
 
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
 
 #include <lobewright/number_text.h>
 
@@ -22,7 +23,7 @@ std::string degrees_figure(double degrees, int decimals) {
 
 std::string degrees_and_minutes(double degrees, int decimals) {
     const double grid = elementary::power(10.0, decimals);
-    const double minutes = std::round(std::abs(degrees) * 60.0 * grid) / grid;
+    const double minutes = static_cast<double>(nearest_step(std::abs(degrees) * 60.0 * grid)) / grid;
     const double whole = std::floor(minutes / 60.0);
     const std::string sign = degrees < 0.0 && minutes > 0.0 ? "-" : "";
     return sign + fixed(whole, 0) + "° " + fixed(minutes - 60.0 * whole, decimals) + "'";

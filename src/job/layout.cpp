@@ -1,3 +1,4 @@
+#include "base/whole_steps.h"
 #include "job/job_reading.h"
 #include "job/typed_length.h"
 
@@ -22,7 +23,7 @@ struct Stretch {
 /// Rounded up, so that a remedy's figure is large enough.
 std::string at_least(const Job& job, double mm) {
     const double step = mm_per(job.units) * 1e-4;
-    return length_words(std::ceil(mm / step - 1e-6) * step, job.units);
+    return length_words(static_cast<double>(step_above(mm / step)) * step, job.units);
 }
 
 std::string range_text(const Job& job, const Stretch& stretch) {

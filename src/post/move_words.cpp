@@ -1,5 +1,6 @@
 #include "post/move_words.h"
 
+#include "base/whole_steps.h"
 #include "post/program_lines.h"
 
 #include <cmath>
@@ -28,9 +29,6 @@ double counted_way(FeedCounts counts, Units units, const WordGrid& grid, const W
     if (counts == FeedCounts::mixed) return std::sqrt(linear + rotary * rotary);
     return linear > 0.0 ? std::sqrt(linear) : std::abs(rotary);
 }
-
-/// A number that is whole but for the last bits of the arithmetic counts as whole.
-constexpr double last_bits = 1e-12;
 
 }  // namespace
 
@@ -100,8 +98,7 @@ FeedNumber feed_number(const Dialect& dialect, Units units, const WordGrid& grid
     }
     const double unit = static_cast<double>(power_of_ten(dialect.feed_decimals));
     const double steps = feed.exact * unit;
-    feed.steps = static_cast<long long>(in_seconds ? std::ceil(steps * (1.0 - last_bits))
-                                                   : std::floor(steps * (1.0 + last_bits)));
+    feed.steps = in_seconds ? step_above(steps) : step_below(steps);
     feed.printed = static_cast<double>(feed.steps) / unit;
     return feed;
 }

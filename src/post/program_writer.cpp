@@ -1,3 +1,4 @@
+#include "base/whole_steps.h"
 #include "post/move_words.h"
 #include "post/program_header.h"
 #include "post/program_lines.h"
@@ -148,8 +149,7 @@ class Writer {
     void rapid(const Words& to) {
         const double degrees = rotation(to);
         const double longest = dialect_.longest_rotary_block;
-        const long long parts =
-            longest > 0.0 ? std::max(1LL, std::llround(std::ceil(degrees / longest))) : 1LL;
+        const long long parts = longest > 0.0 ? std::max(1LL, step_above(degrees / longest)) : 1LL;
         const Words from = at_;
         for (long long part = 1; part <= parts; ++part) {
             const auto between = [&](long long a, long long b) { return a + (b - a) * part / parts; };

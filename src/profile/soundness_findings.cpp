@@ -1,6 +1,7 @@
 #include "soundness_findings.h"
 
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
 #include "contact_load.h"
 #include "job/typed_length.h"
 
@@ -28,10 +29,7 @@ std::string rounded(double value, int figures, Way way) {
     const int digits_before_point = elementary::decimal_exponent(value) + 1;
     const int decimals = figures - digits_before_point;
     const double steps = value * elementary::power(10.0, decimals);
-    // The product's own error must not push an exact figure one step on.
-    constexpr double own_error = 1e-12;
-    const double whole =
-        way == Way::up ? std::ceil(steps * (1.0 - own_error)) : std::floor(steps * (1.0 + own_error));
+    const auto whole = static_cast<double>(way == Way::up ? step_above(steps) : step_below(steps));
     return shortest_fixed(whole / elementary::power(10.0, decimals), std::max(decimals, 0));
 }
 

@@ -1,3 +1,4 @@
+#include "base/whole_steps.h"
 #include "timing.h"
 
 #include <lobewright/timing.h>
@@ -23,7 +24,7 @@ std::optional<ValveEvents> valve_events(const Job& job, const SolvedLobe& lobe) 
     const double cycle = lobe.motion.period().radians() / per_crank;
     const auto after = [&](CamAngle angle, double dead_centre) {
         const double crank = (angle.radians() - nose_lag) / per_crank - fires - dead_centre;
-        return crank - cycle * std::round(crank / cycle);
+        return crank - cycle * static_cast<double>(nearest_step(crank / cycle));
     };
     constexpr double half_turn = std::numbers::pi;
     const bool inlet = entry.valve == Valve::inlet;

@@ -1,5 +1,7 @@
 #include "proof/code_table.h"
 
+#include "base/whole_steps.h"
+
 #include <lobewright/number_text.h>
 
 #include <cmath>
@@ -147,7 +149,7 @@ Code* CodeTable::find(std::string_view word) {
     if (word.size() < 2) return nullptr;
     const auto number = parse_decimal(word.substr(1));
     if (!number || *number < 0.0 || *number >= 1000.0) return nullptr;
-    const auto tenths = static_cast<std::size_t>(std::lround(10.0 * *number));
+    const auto tenths = static_cast<std::size_t>(nearest_step(10.0 * *number));
     const bool g = word.front() == 'G' || word.front() == 'g';
     if (g) return tenths < g_.size() ? &g_[tenths] : nullptr;
     const bool m = word.front() == 'M' || word.front() == 'm';

@@ -1,6 +1,7 @@
 #include "proof/modal_state.h"
 
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
 
 #include <lobewright/number_text.h>
 
@@ -357,7 +358,7 @@ bool Controller::folded_rotary(const Block& block, double word, double& place) {
         return fail("rotary-way-unclear", "half a turn is as short one way round as the other",
                     "go there in two blocks", offset);
     }
-    place = direction + 360.0 * std::round((place + way - direction) / 360.0);
+    place = direction + 360.0 * static_cast<double>(nearest_step((place + way - direction) / 360.0));
     return true;
 }
 

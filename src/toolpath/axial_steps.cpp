@@ -1,6 +1,7 @@
 #include "toolpath/axial_steps.h"
 
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
 #include "toolpath/refusal.h"
 
 #include <algorithm>
@@ -86,7 +87,7 @@ std::vector<double> places(double from, double to, double covered, double step) 
     const double middle = 0.5 * (from + to), width = to - from;
     if (width <= covered) return {middle};
     const double sure = covered - 2.0 * step;
-    const int gaps = static_cast<int>(std::ceil((width - sure) / (0.95 * sure) - 1e-9));
+    const int gaps = static_cast<int>(step_above((width - sure) / (0.95 * sure)));
     std::vector<double> found;
     for (int i = 0; i <= gaps; ++i)
         found.push_back(middle + (width - sure) * (static_cast<double>(i) / gaps - 0.5));

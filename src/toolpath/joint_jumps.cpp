@@ -1,5 +1,7 @@
 #include "toolpath/joint_jumps.h"
 
+#include "base/whole_steps.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -98,8 +100,8 @@ class Easing {
     }
 
     [[nodiscard]] GridKnot knot(double share) const {
-        return {a_.rotary + std::llround(share * static_cast<double>(b_.rotary - a_.rotary)),
-                a_.radial + std::llround(share * static_cast<double>(b_.radial - a_.radial))};
+        return {a_.rotary + nearest_step(share * static_cast<double>(b_.rotary - a_.rotary)),
+                a_.radial + nearest_step(share * static_cast<double>(b_.radial - a_.radial))};
     }
     [[nodiscard]] double part() const { return part_; }
     /// How many short blocks to cut off at the end (or the start) whose joint exceeds its limits by a factor:
@@ -107,7 +109,7 @@ class Easing {
     /// lobe's curvature may change within it).
     [[nodiscard]] int cuts(double excess, bool at_end) const {
         if (excess <= 1.01) return 0;
-        const int wanted = 2 * static_cast<int>(std::ceil(std::min(excess, 40.0)));
+        const int wanted = 2 * static_cast<int>(step_above(std::min(excess, 40.0)));
         int steady = 0, k = 0;
         while (k < room_ && steady < wanted) {
             const double near = k * part_, far = (k + 1) * part_;

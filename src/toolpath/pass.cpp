@@ -1,5 +1,6 @@
 #include "toolpath/pass.h"
 
+#include "base/whole_steps.h"
 #include "toolpath/joint_jumps.h"
 
 #include <algorithm>
@@ -39,7 +40,7 @@ long long start_after(const Heel& heel, const Leads& leads, double overlap, doub
     if (!leads.on_heel) from = to = 0.5 * (heel.start + heel.end);
     const double turns = std::ceil((earliest - std::max(to, from)) / full_turn - 1e-12);
     const double start = std::max(earliest, from + turns * full_turn);
-    return static_cast<long long>(std::ceil(start / step - 1e-9));
+    return step_above(start / step);
 }
 
 using Knots = std::vector<GridKnot>;  // in steps of travel and of the radial word
@@ -50,14 +51,13 @@ class Cutter {
     Cutter(PathBuilder& path, const Setup& setup, const RadialFunction& function, const PassOrder& order)
         : path_(path), setup_(setup), function_(function), order_(order) {}
 
-    [[nodiscard]] long long steps(double travel) const { return std::llround(travel / setup_.steps.rotary); }
+    [[nodiscard]] long long steps(double travel) const { return nearest_step(travel / setup_.steps.rotary); }
     [[nodiscard]] double travel(long long steps) const {
         return static_cast<double>(steps) * setup_.steps.rotary;
     }
     /// Radial word in steps, never less than `x` asks for.
     [[nodiscard]] long long radial_steps(double x) const {
-        return static_cast<long long>(
-            std::ceil((x + setup_.section.word_offset) / setup_.steps.radial - 1e-6));
+        return step_above((x + setup_.section.word_offset) / setup_.steps.radial);
     }
     [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
     [[nodiscard]] Stand retracted() const { return {safe(), axial(), path_.now().travel}; }
@@ -122,7 +122,7 @@ class Cutter {
     }
 
   private:
-    [[nodiscard]] long long axial() const { return std::llround(order_.pass.axial / setup_.grid.axial_step); }
+    [[nodiscard]] long long axial() const { return nearest_step(order_.pass.axial / setup_.grid.axial_step); }
     [[nodiscard]] const AxisLimits& limits() const { return setup_.job.machine->limits; }
     [[nodiscard]] double longest_block() const { return setup_.grid.longest_rotary_block * degree; }
 
@@ -156,7 +156,7 @@ class Cutter {
         const double share = std::min(1.0, 0.4 * static_cast<double>(std::abs(way)) / std::max(ramp, 1.0));
         const long long from = path_.now().radial;
         const long long sign = way < 0 ? -1 : 1;
-        const auto ramped = [&](int k) { return std::llround(0.5 * k * (k + 1) * unit_step * share); };
+        const auto ramped = [&](int k) { return nearest_step(0.5 * k * (k + 1) * unit_step * share); };
         for (int k = 1; k < steps; ++k)
             feed_to(from + sign * ramped(k), k * jump);
         for (int k = steps - 1; k >= 1; --k)
@@ -170,11 +170,11 @@ class Cutter {
         int parts = least;
         if (const auto& jump = limits().radial_jump) {
             const double fastest = 2.0 * drop / function_.arc_between(travel(from), travel(to)) * order_.feed;
-            parts = std::max(parts, static_cast<int>(std::ceil(std::min(fastest / *jump, 60.0))));
+            parts = std::max(parts, static_cast<int>(step_above(std::min(fastest / *jump, 60.0))));
         }
         const double longest = longest_block();
         if (longest > 0.0)
-            parts = std::max(parts, static_cast<int>(std::ceil(travel(to - from) / longest)) + 1);
+            parts = std::max(parts, static_cast<int>(step_above(travel(to - from) / longest)) + 1);
         return parts;
     }
     static constexpr double level = 1e-6;  // mm: X stands still

@@ -1,5 +1,7 @@
 #include "toolpath/roughing.h"
 
+#include "base/whole_steps.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -13,7 +15,7 @@ void add_roughing(const Setup& setup, double total, std::vector<Ring>& rings) {
     const double for_finish =
         std::max(std::min(0.5 * *cut.rough_depth, most_for_finish), 4.0 * cut.tolerance);
     if (total <= for_finish) return;
-    const int count = static_cast<int>(std::ceil((total - for_finish) / *cut.rough_depth - 1e-9));
+    const int count = static_cast<int>(step_above((total - for_finish) / *cut.rough_depth));
     const double depth = (total - for_finish) / count;
     for (int k = 1; k <= count; ++k) {
         const double left_on = cut.allowance + for_finish + (count - k) * depth;

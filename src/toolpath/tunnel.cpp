@@ -1,6 +1,7 @@
 #include "toolpath/tunnel.h"
 
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
 
 #include <algorithm>
 #include <cmath>
@@ -76,7 +77,7 @@ double on_line(const Gate& a, const Gate& b, double at, double Gate::*side) {
 std::vector<GridKnot> rounded(const std::vector<Knot>& knots, Steps steps) {
     std::vector<GridKnot> found;
     for (std::size_t i = 0; i < knots.size(); ++i) {
-        const long long rotary = std::llround(knots[i].at / steps.rotary);
+        const long long rotary = nearest_step(knots[i].at / steps.rotary);
         const double moved = static_cast<double>(rotary) * steps.rotary - knots[i].at;
         double slopes = 0.0;
         int lines = 0;
@@ -86,7 +87,7 @@ std::vector<GridKnot> rounded(const std::vector<Knot>& knots, Steps steps) {
             slopes += (knots[j + 1].value - knots[j].value) / length, ++lines;
         }
         const double value = knots[i].value + (lines > 0 ? moved * slopes / lines : 0.0);
-        const GridKnot knot{rotary, std::llround(value / steps.radial)};
+        const GridKnot knot{rotary, nearest_step(value / steps.radial)};
         if (!found.empty() && found.back().rotary == rotary) {
             if (i + 1 < knots.size()) continue;
             found.pop_back();
@@ -97,7 +98,7 @@ std::vector<GridKnot> rounded(const std::vector<Knot>& knots, Steps steps) {
 }
 
 std::vector<GridKnot> split(const std::vector<GridKnot>& knots, Steps steps, double longest_block) {
-    const auto most = static_cast<long long>(std::floor(longest_block / steps.rotary * (1.0 + 1e-12)));
+    const long long most = step_below(longest_block / steps.rotary);
     if (most <= 0) return knots;
     std::vector<GridKnot> found{knots.front()};
     for (std::size_t i = 1; i < knots.size(); ++i) {
@@ -108,7 +109,7 @@ std::vector<GridKnot> split(const std::vector<GridKnot>& knots, Steps steps, dou
             const long long rotary = a.rotary + way * p / parts;
             const double share = static_cast<double>(rotary - a.rotary) / static_cast<double>(way);
             found.push_back(
-                {rotary, a.radial + std::llround(share * static_cast<double>(b.radial - a.radial))});
+                {rotary, a.radial + nearest_step(share * static_cast<double>(b.radial - a.radial))});
         }
     }
     return found;

@@ -103,3 +103,12 @@ TEST_CASE("no number is wider than a double, and none is summed in an order of t
         for (const std::string& use : found_in(code_of(file_text(file)), unsettled))
             FAIL_CHECK(file.string() << " has " << use);
 }
+
+TEST_CASE("numbers come to whole steps in one place, which lets no rounding noise decide a tie") {
+    static const std::regex rounding("std::(?:l?l?round|l?l?rint|nearbyint)\\b");
+    for (const fs::path& file : sources()) {
+        if (file.filename() == "whole_steps.cpp") continue;
+        for (const std::string& use : found_in(code_of(file_text(file)), rounding))
+            FAIL_CHECK(file.string() << " has " << use << ": nearest_step of base/whole_steps.h");
+    }
+}
