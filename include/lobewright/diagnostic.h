@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -35,6 +36,9 @@ struct Diagnostic {
     std::string what;
     std::string remedy;
     Place place;
+    /// What one change would mend, where one mistake brings about many complaints: the path of a key without
+    /// the numbers of lists ("lobe.z"). Empty: the sentence itself, without such numbers.
+    std::string cause = {};
 };
 
 using Diagnostics = std::vector<Diagnostic>;
@@ -44,6 +48,14 @@ using Diagnostics = std::vector<Diagnostic>;
 std::string to_text(const Diagnostic& diagnostic);
 
 bool has_errors(const Diagnostics& diagnostics);
+
+/// Like complaints told once: of those with one file, severity, code and cause the first remains, and says
+/// how many more there are and in which line the last of them stands. The order stays; a complaint that is
+/// there twice, word for word, counts once.
+Diagnostics told_once(const Diagnostics& diagnostics);
+
+/// Without the numbers of lists: "lobe.z" for "lobe[3].z".
+std::string without_list_numbers(std::string_view text);
 
 /// The result of a stage: a value (with, perhaps, warnings), or the complaints that prevented it (at least
 /// one error).

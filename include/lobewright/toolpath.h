@@ -69,8 +69,7 @@ struct Toolpath {
 
 /// Plans the whole shaft. Refusals (cutter too large for a hollow, end too narrow, neck or neighbour in the
 /// way, lobes that overlap, limits that can't be met) name the quantity, its limit and the remedy, at the
-/// key's place. Required: job.machine, job.cut and the named cutter are there (else a diagnostic says which
-/// is missing).
+/// key's place; so do the needs of Purpose::cut that the job doesn't meet.
 Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid);
 
 /// Some lines: passes, blocks, cycle time, the share of time at each limit, and where the surface feed could

@@ -1,8 +1,36 @@
 #include <lobewright/diagnostic.h>
 
 #include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
 
 namespace lobewright {
+namespace {
+
+/// What like complaints share.
+using Likeness = std::tuple<std::string, Severity, std::string, std::string>;
+
+Likeness likeness_of(const Diagnostic& each) {
+    return {each.place.file, each.severity, each.code,
+            each.cause.empty() ? without_list_numbers(each.what) : each.cause};
+}
+
+/// Those that one complaint stands for, beside itself.
+struct Others {
+    std::size_t told = 0;  ///< its own index
+    int count = 0;
+    int last_line = 0;
+};
+
+void append_count(Diagnostic& told, const Others& others) {
+    std::string& end = told.remedy.empty() ? told.what : told.remedy;
+    end += " (and " + std::to_string(others.count) + " more like it";
+    if (others.last_line > told.place.line) end += ", to line " + std::to_string(others.last_line);
+    end += ')';
+}
+
+}  // namespace
 
 std::string to_text(const Diagnostic& diagnostic) {
     std::string text;
@@ -24,6 +52,41 @@ std::string to_text(const Diagnostic& diagnostic) {
 bool has_errors(const Diagnostics& diagnostics) {
     return std::any_of(diagnostics.begin(), diagnostics.end(),
                        [](const Diagnostic& d) { return d.severity == Severity::error; });
+}
+
+Diagnostics told_once(const Diagnostics& diagnostics) {
+    Diagnostics told;
+    std::map<Likeness, Others> alike;
+    std::set<std::string> texts;
+    for (const Diagnostic& each : diagnostics) {
+        if (!texts.insert(to_text(each)).second) continue;
+        const auto [known, is_new] = alike.emplace(likeness_of(each), Others{told.size()});
+        if (is_new) {
+            told.push_back(each);
+        } else {
+            ++known->second.count;
+            known->second.last_line = std::max(known->second.last_line, each.place.line);
+        }
+    }
+    for (const auto& [likeness, others] : alike) {
+        if (others.count > 0) append_count(told[others.told], others);
+    }
+    return told;
+}
+
+std::string without_list_numbers(std::string_view text) {
+    constexpr std::string_view digits = "0123456789";
+    std::string bare;
+    while (!text.empty()) {
+        const std::size_t open = std::min(text.find('['), text.size());
+        bare += text.substr(0, open);
+        text.remove_prefix(open);
+        const std::size_t close = text.find_first_not_of(digits, 1);
+        const bool number = close != std::string_view::npos && close > 1 && text[close] == ']';
+        if (!number) bare += text.substr(0, 1);
+        text.remove_prefix(number ? close + 1 : std::min<std::size_t>(1, text.size()));
+    }
+    return bare;
 }
 
 }  // namespace lobewright

@@ -2,6 +2,7 @@
 #include "cli/load.h"
 #include "cli/post_files.h"
 #include "cli/ways.h"
+#include "job/complaint.h"
 
 #include <lobewright/soundness.h>
 
@@ -22,8 +23,7 @@ Diagnostics complaints(const Job& job, const std::vector<Finding>& findings) {
     for (const Finding& finding : told_once(findings)) {
         if (finding.severity != Severity::error) continue;
         const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
-        all.push_back({Fault::check_failed, Severity::error, finding.code, about + finding.message, "",
-                       job.place_of(finding.key)});
+        all.push_back(refusal(job, finding.key, finding.code, about + finding.message, ""));
     }
     return all;
 }

@@ -45,13 +45,12 @@ Outcome<std::string> proven_program(const SolvedJob& solved, const Toolpath& pat
 
 Result cut_command(const Options& options) {
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::cut);
     if (!take(solved, result)) return result;
     const auto& [job, lobes] = *solved;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
     if (!take(dialect, result)) return result;
-    const double blend = job.cut ? job.cut->blend : 0.0;
-    const Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(*dialect, job.units, blend));
+    const Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(*dialect, job.units, job.cut->blend));
     if (!take(path, result)) return result;
     if (options.plan) {
         result.text = toolpath_text(job, lobes, *path);

@@ -24,14 +24,7 @@ Outcome<std::string> find_method(const Job& job, const std::string& name) {
     std::vector<std::string> names;
     for (const auto& [each, method] : job.hand)
         names.push_back(each);
-    if (names.empty()) {
-        return Diagnostic{Fault::bad_input,
-                          Severity::error,
-                          "missing-hand",
-                          "the job has no hand method",
-                          "add a table such as [hand.head]",
-                          job.place_of("")};
-    }
+    if (names.empty()) return unmet_needs(job, Purpose::index, name);
     if (name.empty() && names.size() == 1) return names.front();
     if (job.hand.contains(name)) return name;
     Diagnostic complaint = unknown_name("method", name, names, {"lobewright --method"});

@@ -60,13 +60,15 @@ Outcome<Job> load_job(const std::string& path, std::vector<fs::path>& inputs) {
                     [&](const std::string& neighbour) { return read_file(folder / neighbour, inputs); });
 }
 
-Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<fs::path>& inputs) {
+Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<fs::path>& inputs,
+                                   std::optional<Purpose> purpose) {
     Outcome<Job> job = load_job(path, inputs);
     if (!job) return job.diagnostics();
     Outcome<std::vector<SolvedLobe>> lobes = solve_lobes(*job);
     Diagnostics messages = job.diagnostics();
+    if (purpose) append(messages, unmet_needs(*job, *purpose));
     append(messages, lobes.diagnostics());
-    if (!lobes) return messages;
+    if (has_errors(messages)) return messages;
     return {SolvedJob{std::move(job).value(), std::move(lobes).value()}, std::move(messages)};
 }
 

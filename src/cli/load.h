@@ -5,8 +5,10 @@
 
 #include <lobewright/dialect.h>
 #include <lobewright/lobe.h>
+#include <lobewright/needs.h>
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,7 +26,10 @@ struct SolvedJob {
     Job job;
     std::vector<SolvedLobe> lobes;
 };
-Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<std::filesystem::path>& inputs);
+/// With a purpose, the needs of that purpose which the job doesn't meet are complaints beside those of the
+/// lobes.
+Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<std::filesystem::path>& inputs,
+                                   std::optional<Purpose> purpose = std::nullopt);
 
 /// Puts an outcome's diagnostics among the result's messages; whether it holds a value.
 template <class T>

@@ -76,14 +76,6 @@ Outcome<Dialect> load_post(const std::string& word, const fs::path& folder, cons
 
 Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, std::vector<fs::path>& inputs) {
     if (!wanted.empty()) return load_post(wanted, {}, Place{"lobewright --post"}, inputs);
-    if (!job.machine) {
-        return Diagnostic{Fault::bad_input,
-                          Severity::error,
-                          "missing-machine",
-                          "the job has no [machine]",
-                          "add it, with its post and axes; cutting by hand is lobewright index",
-                          job.place_of("")};
-    }
     return load_post(job.machine->post, fs::path(job.file).parent_path(), job.place_of("machine.post"),
                      inputs);
 }

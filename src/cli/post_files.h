@@ -25,7 +25,7 @@ Outcome<Dialect> load_post(const std::string& word, const std::filesystem::path&
                            std::vector<std::filesystem::path>& inputs);
 
 /// The post that --post asks for (`wanted`, from the current folder), else the job's own (from the job's
-/// folder).
+/// folder). Required: job.machine.
 Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted,
                               std::vector<std::filesystem::path>& inputs);
 

@@ -7,7 +7,7 @@ namespace lobewright::cli {
 
 Result prove_command(const Options& options) {
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::prove);
     if (!take(solved, result)) return result;
     const auto& [job, lobes] = *solved;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);

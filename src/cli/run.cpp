@@ -61,7 +61,7 @@ std::optional<Diagnostic> put_out(const Result& result, const std::string& path)
 std::string spoken(Result& result, bool quiet) {
     sort_by_place(result.messages);
     std::string lines;
-    for (const Diagnostic& each : result.messages) {
+    for (const Diagnostic& each : told_once(result.messages)) {
         if (!quiet || each.severity == Severity::error) lines += to_text(each) + '\n';
     }
     if (quiet || has_errors(result.messages)) return lines;

@@ -2,6 +2,7 @@
 
 #include "base/whole_steps.h"
 #include "hand/wording.h"
+#include "job/complaint.h"
 
 #include <algorithm>
 #include <cmath>
@@ -37,12 +38,6 @@ std::vector<Neighbour> neighbours_of(const Job& job, const std::vector<SolvedLob
                          journal.z + journal.width / 2.0, journal.diameter / 2.0});
     }
     return found;
-}
-
-Diagnostic fouled(const Job& job, const std::string& key, std::string code, std::string what,
-                  std::string remedy) {
-    return {Fault::check_failed, Severity::error,   std::move(code),
-            std::move(what),     std::move(remedy), job.place_of(key)};
 }
 
 /// The first neighbour that a cutter fouls whose body leads away from the lobe on one side (+1: away from the
@@ -92,12 +87,12 @@ std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLob
             const double gap = std::max(
                 {0.0, neighbour.from - lobe.z - lobe.width / 2.0, lobe.z - lobe.width / 2.0 - neighbour.to});
             complaints.push_back(
-                fouled(job, key, "tool-too-wide",
-                       "lobe \"" + lobe.name + "\": a tool of " + length_words(*tool_width, job.units) +
-                           " on it would cut into " + neighbour.name + ", " + length_words(gap, job.units) +
-                           " beside it",
-                       "use a tool of at most " + length_words(lobe.width + 2.0 * gap, job.units) +
-                           ", or no wider than the lobe"));
+                refusal(job, key, "tool-too-wide",
+                        "lobe \"" + lobe.name + "\": a tool of " + length_words(*tool_width, job.units) +
+                            " on it would cut into " + neighbour.name + ", " + length_words(gap, job.units) +
+                            " beside it",
+                        "use a tool of at most " + length_words(lobe.width + 2.0 * gap, job.units) +
+                            ", or no wider than the lobe"));
         }
     }
     return plunges;
@@ -110,7 +105,7 @@ void check_body(const Job& job, const std::vector<SolvedLobe>& lobes, const Cutt
         const auto drive_side = fouled_on(neighbours, lobes[i], cutter, -1);
         const auto far_side = fouled_on(neighbours, lobes[i], cutter, 1);
         if (!drive_side || !far_side) continue;
-        complaints.push_back(fouled(
+        complaints.push_back(refusal(
             job, key, "cutter-fouls",
             "lobe \"" + lobes[i].name + "\": a cutter that lies along the shaft there also cuts into " +
                 drive_side->name + " towards the drive end, or into " + far_side->name + " away from it",

@@ -8,6 +8,8 @@
 #include "hand/ridges.h"
 #include "hand/touch_map.h"
 #include "hand/wording.h"
+#include "job/complaint.h"
+#include "profile/blank.h"
 
 #include <algorithm>
 #include <cmath>
@@ -144,8 +146,7 @@ struct Bench {
 
     [[nodiscard]] Diagnostic complaint(const std::string& key, std::string code, std::string what,
                                        std::string remedy) const {
-        return {Fault::check_failed, Severity::error,   std::move(code),
-                std::move(what),     std::move(remedy), job.place_of(key)};
+        return refusal(job, key, std::move(code), std::move(what), std::move(remedy));
     }
     [[nodiscard]] std::string key(const std::string& last) const { return "hand." + name + '.' + last; }
     [[nodiscard]] std::string length(double mm) const { return length_words(mm, job.units); }
@@ -239,10 +240,6 @@ Outcome<Division> divide(const Bench& bench, const std::vector<Grid>& grids) {
         const Grid grid = grid_for_step(grids, step);
         return Division{grid, Facets(bench.lobes.size(), spaces_for_step(grid, step))};
     }
-    if (!bench.method.cusp)
-        return bench.complaint(
-            bench.key("step"), "no-step", "neither a step nor a highest ridge is given",
-            "add cusp (the highest ridge to leave) or step (degrees) to [hand." + bench.name + "]");
     const double highest = *bench.method.cusp;
     Division best;
     std::size_t fewest = std::numeric_limits<std::size_t>::max();
@@ -447,22 +444,7 @@ void check_lobes(const Bench& bench, Diagnostics& complaints) {
                 "lobe \"" + lobe.name + "\": a cutter of " + bench.length(2.0 * *bench.cutter_radius) +
                     " diameter does not fit its hollow flanks of radius " + bench.length(hollow),
                 "use one of less than " + bench.length(2.0 * hollow) + " diameter"));
-        const double needed = 2.0 * lobe.contour.largest_radius();
-        if (bench.job.shaft.blank_diameter && *bench.job.shaft.blank_diameter < needed - 0.002)
-            complaints.push_back(bench.complaint("shaft.blank_diameter", "blank",
-                                                 "lobe \"" + lobe.name + "\" does not fit in a blank of " +
-                                                     bench.length(*bench.job.shaft.blank_diameter) +
-                                                     " diameter",
-                                                 "use a blank of at least " + bench.length(needed)));
     }
-}
-
-std::optional<Diagnostic> missing_cutter(const Bench& bench) {
-    if (bench.method.cutter_axis != CutterAxis::parallel || bench.job.cutters.contains(bench.method.cutter))
-        return std::nullopt;
-    return bench.complaint(bench.key("cutter"), "no-cutter",
-                           "cutter_axis = \"parallel\" needs the cutter whose side cuts",
-                           "name one of the [cutter] tables");
 }
 
 /// How wide the cutter is along the shaft, as far as it is known.
@@ -515,11 +497,10 @@ Outcome<HandPlan> plan_on(Bench& bench, HandPlan plan) {
 Outcome<HandPlan> plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name) {
     const HandMethod& method = job.hand.at(name);
     Bench bench{job, lobes, name, method, {}, blank_radius_of(job, lobes), {}};
-    if (const auto missing = missing_cutter(bench)) return *missing;
     if (method.cutter_axis == CutterAxis::parallel) bench.cutter_radius = bench.cutter().diameter / 2.0;
     HandPlan plan;
     plan.method = name;
-    Diagnostics complaints;
+    Diagnostics complaints = faults_of_blank(job, lobes);
     check_lobes(bench, complaints);
     const std::string width_key = bench.key(method.tool_width ? "tool_width" : "cutter");
     plan.plunges = plan_plunges(job, lobes, width_along(bench), width_key, complaints);

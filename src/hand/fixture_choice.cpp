@@ -3,6 +3,7 @@
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"
 #include "hand/wording.h"
+#include "job/complaint.h"
 
 #include <algorithm>
 #include <cmath>
@@ -19,12 +20,6 @@ std::string hand_key(const std::string& method, const std::string& key) {
 
 std::string profile_key(const Job& job, const SolvedLobe& lobe, const std::string& key) {
     return "profile." + job.lobes[lobe.entry].profile + '.' + key;
-}
-
-Diagnostic complaint(const Job& job, const std::string& key, std::string code, std::string what,
-                     std::string remedy) {
-    return {Fault::check_failed, Severity::error,   std::move(code),
-            std::move(what),     std::move(remedy), job.place_of(key)};
 }
 
 bool has_round_flanks(const SolvedLobe& lobe) {
@@ -54,7 +49,7 @@ std::string what_would_work(const Job& job, const SolvedLobe& lobe, double offse
 std::optional<Diagnostic> misfit(const Job& job, const SolvedLobe& lobe, double offset) {
     const std::string name = "lobe \"" + lobe.name + "\": ";
     if (!lobe.arcs)
-        return complaint(
+        return refusal(
             job, profile_key(job, lobe, "shape"), "not-arcs",
             name + "an offset fixture cuts circular flanks only, and this profile is a law of motion",
             "cut it with a dividing head or a rotary table, or make the profile shape = \"arcs\": with the "
@@ -63,17 +58,17 @@ std::optional<Diagnostic> misfit(const Job& job, const SolvedLobe& lobe, double 
                 what_would_work(job, lobe, offset));
     const double flank = lobe.arcs->flank_radius;
     if (!has_round_flanks(lobe))
-        return complaint(job, profile_key(job, lobe, "flank_radius"),
-                         flank < 0.0 ? "hollow-flank" : "straight-flank",
-                         name + (flank < 0.0 ? "a swinging shaft cuts convex flanks, and these are hollow"
-                                             : "straight flanks ask for an endless offset"),
-                         what_would_work(job, lobe, offset));
+        return refusal(job, profile_key(job, lobe, "flank_radius"),
+                       flank < 0.0 ? "hollow-flank" : "straight-flank",
+                       name + (flank < 0.0 ? "a swinging shaft cuts convex flanks, and these are hollow"
+                                           : "straight flanks ask for an endless offset"),
+                       what_would_work(job, lobe, offset));
     if (std::abs(own_offset(lobe) - offset) <= fixture_tolerance) return std::nullopt;
     const auto length = [&](double mm) { return length_words(mm, job.units); };
-    return complaint(job, profile_key(job, lobe, "flank_radius"), "flank-radius",
-                     name + "its flank radius of " + length(flank) + " needs an offset of " +
-                         length(own_offset(lobe)) + ", and the fixture's is " + length(offset),
-                     what_would_work(job, lobe, offset));
+    return refusal(job, profile_key(job, lobe, "flank_radius"), "flank-radius",
+                   name + "its flank radius of " + length(flank) + " needs an offset of " +
+                       length(own_offset(lobe)) + ", and the fixture's is " + length(offset),
+                   what_would_work(job, lobe, offset));
 }
 
 /// The largest offset for which the blank still swings over the cross slide and the bed; infinite if not
@@ -123,9 +118,9 @@ Diagnostic no_offset(const Job& job, const std::vector<SolvedLobe>& lobes, const
     for (const SolvedLobe& lobe : lobes) {
         const LobeShape shape = shape_of(lobe);
         if (limiting_nose(shape) <= 0.0)
-            return complaint(job, hand_key(method, "offset"), "no-offset",
-                             "lobe \"" + lobe.name + "\": no offset leaves it a nose between convex flanks",
-                             "raise its action angle or base radius, or lower its lift");
+            return refusal(job, hand_key(method, "offset"), "no-offset",
+                           "lobe \"" + lobe.name + "\": no offset leaves it a nose between convex flanks",
+                           "raise its action angle or base radius, or lower its lift");
         least = std::max(least, least_offset(shape));
         wanted = std::max(wanted, offset_for_nose(shape, 2.0 / 3.0 * limiting_nose(shape)));
     }
@@ -134,12 +129,12 @@ Diagnostic no_offset(const Job& job, const std::vector<SolvedLobe>& lobes, const
     const std::string range =
         "above " + length(least) + (room < infinity ? " and up to " + length(room) : "");
     if (room <= least)
-        return complaint(job, hand_key(method, "offset"), "no-offset",
-                         "the lobes need an offset " + length(least) +
-                             " or more, and the lathe swings the blank only up to " + length(room),
-                         "raise the action angle or the base radius, or use a lathe with more swing");
+        return refusal(job, hand_key(method, "offset"), "no-offset",
+                       "the lobes need an offset " + length(least) +
+                           " or more, and the lathe swings the blank only up to " + length(room),
+                       "raise the action angle or the base radius, or use a lathe with more swing");
     const double suggested = std::min(rounded_up(wanted, job.units), room);
-    return complaint(
+    return refusal(
         job, hand_key(method, "offset"), "no-offset",
         "no offset is given, and the lobes as written don't ask for one and the same; every lobe has a nose "
         "with an offset " +
@@ -200,7 +195,7 @@ void check_swing(const Job& job, const std::string& method, double offset, std::
     const double blank = 2.0 * offset + *job.shaft.blank_diameter;
     const double wheel = hand.wheel_diameter ? 2.0 * offset + *hand.wheel_diameter : 0.0;
     const auto refuse = [&](const std::string& key, const std::string& what, const std::string& remedy) {
-        complaints.push_back(complaint(job, hand_key(method, key), "swing", what, remedy));
+        complaints.push_back(refusal(job, hand_key(method, key), "swing", what, remedy));
     };
     if (hand.swing_over_bed && wheel > *hand.swing_over_bed && wheel >= blank)
         refuse("wheel_diameter",

@@ -8,6 +8,7 @@
 #include "hand/index_wheel.h"
 #include "hand/ridges.h"
 #include "hand/wording.h"
+#include "profile/blank.h"
 
 #include <lobewright/number_text.h>
 
@@ -406,27 +407,6 @@ void judge_finish(const Bench& bench, HandPlan& plan) {
                                      "edge, from the heel's side of the blank"});
 }
 
-Diagnostics blank_complaints(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    Diagnostics complaints;
-    const auto complain = [&](const std::string& what, const std::string& remedy) {
-        complaints.push_back({Fault::check_failed, Severity::error, "blank", what, remedy,
-                              job.place_of("shaft.blank_diameter")});
-    };
-    if (!job.shaft.blank_diameter) {
-        complain("the settings start from the blank's outside, and its diameter isn't given",
-                 "add blank_diameter to [shaft]");
-        return complaints;
-    }
-    double needed = 0.0;
-    for (const SolvedLobe& lobe : lobes)
-        needed = std::max(needed, 2.0 * lobe.contour.largest_radius());
-    if (*job.shaft.blank_diameter < needed - 2.0 * fixture_tolerance)
-        complain("the blank's diameter of " + length_words(*job.shaft.blank_diameter, job.units) +
-                     " is less than the highest nose asks for",
-                 "use a blank of at least " + length_words(needed, job.units));
-    return complaints;
-}
-
 }  // namespace
 
 std::vector<FiledNose> filed_noses(const SolvedLobe& lobe) {
@@ -453,7 +433,7 @@ Outcome<HandPlan> plan_offset_fixture(const Job& job, const std::vector<SolvedLo
     const HandMethod& method = job.hand.at(name);
     HandPlan plan;
     plan.method = name;
-    Diagnostics complaints = blank_complaints(job, lobes);
+    Diagnostics complaints = faults_of_blank(job, lobes);
     if (!complaints.empty()) return complaints;
     const auto offset = fixture_offset(job, lobes, name, plan.findings);
     if (!offset) return offset.diagnostics();

@@ -1,4 +1,5 @@
 #include "job/job_reading.h"
+#include "job/layout.h"
 
 #include <lobewright/job_file.h>
 
@@ -82,7 +83,7 @@ Outcome<Job> read_job(const std::string& text, const std::string& file, const Re
     JobReading reading{*document, neighbour, job, complaints};
     JobTable whole(*document, "", reading);
     read_all(whole);
-    if (complaints.empty()) check_layout(job, complaints);
+    if (complaints.empty()) complaints = layout_faults(job);
     if (complaints.empty()) return job;
     sort_by_place(complaints, file);
     return complaints;

@@ -19,8 +19,4 @@ void read_hand(JobTable& file);       ///< [hand.*], after [cutter.*]
 /// Complains if `name`, the value of `key`, is none of the tables [group.*]; names the nearest.
 void check_reference(JobTable& table, std::string_view key, const std::string& name, std::string_view group);
 
-/// What only the whole job can say: lobes, journals and blank along the shaft and about it. Faults are
-/// check_failed. Required: the job was read without complaint.
-void check_layout(const Job& job, Diagnostics& complaints);
-
 }  // namespace lobewright

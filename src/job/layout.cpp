@@ -1,5 +1,7 @@
+#include "job/layout.h"
+
 #include "base/whole_steps.h"
-#include "job/job_reading.h"
+#include "job/complaint.h"
 #include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
@@ -31,12 +33,6 @@ std::string range_text(const Job& job, const Stretch& stretch) {
            length_words(stretch.to, job.units);
 }
 
-Diagnostic failed(const Job& job, const std::string& path, std::string code, std::string what,
-                  std::string remedy) {
-    return {Fault::check_failed, Severity::error,   std::move(code),
-            std::move(what),     std::move(remedy), job.place_of(path)};
-}
-
 std::vector<Stretch> stretches(const Job& job) {
     std::vector<Stretch> all;
     const auto add = [&](std::string name, const char* list, std::size_t i, double z, double width) {
@@ -62,10 +58,10 @@ void check_overlaps(const Job& job, std::vector<Stretch> all, Diagnostics& compl
         if (reaching != nullptr && next.from < reaching->to - touching) {
             const double least = reaching->to + (next.to - next.from) / 2.0;
             complaints.push_back(
-                failed(job, next.path, "overlap",
-                       next.name + " (" + range_text(job, next) + ") overlaps " + reaching->name + " (" +
-                           range_text(job, *reaching) + ")",
-                       "move it to z = " + at_least(job, least) + " or more, or make one of them narrower"));
+                refusal(job, next.path, "overlap",
+                        next.name + " (" + range_text(job, next) + ") overlaps " + reaching->name + " (" +
+                            range_text(job, *reaching) + ")",
+                        "move it to z = " + at_least(job, least) + " or more, or make one of them narrower"));
         }
         if (reaching == nullptr || next.to > reaching->to) reaching = &next;
     }
@@ -75,11 +71,11 @@ void check_ends(const Job& job, const std::vector<Stretch>& all, Diagnostics& co
     if (!job.shaft.length) return;
     for (const Stretch& stretch : all) {
         if (stretch.from >= -touching && stretch.to <= *job.shaft.length + touching) continue;
-        complaints.push_back(failed(job, stretch.path, "off-the-shaft",
-                                    stretch.name + " (" + range_text(job, stretch) +
-                                        ") is not within the shaft's length of " +
-                                        length_words(*job.shaft.length, job.units),
-                                    "move it, or mend shaft.length"));
+        complaints.push_back(refusal(job, stretch.path, "off-the-shaft",
+                                     stretch.name + " (" + range_text(job, stretch) +
+                                         ") is not within the shaft's length of " +
+                                         length_words(*job.shaft.length, job.units),
+                                     "move it, or mend shaft.length"));
     }
 }
 
@@ -101,29 +97,38 @@ std::optional<double> nose_distance(const Job& job, const LobeEntry& lobe) {
     return table.base_radius + largest_lift(table);
 }
 
-void check_blank(const Job& job, Diagnostics& complaints) {
-    if (!job.shaft.blank_diameter) return;
-    double largest = 0.0;
-    const LobeEntry* widest = nullptr;
-    for (const LobeEntry& lobe : job.lobes) {
-        const double distance = nose_distance(job, lobe).value_or(0.0);
-        if (distance > largest) largest = distance, widest = &lobe;
-    }
-    if (2.0 * largest <= *job.shaft.blank_diameter + touching) return;
-    complaints.push_back(failed(
-        job, "shaft.blank_diameter", "blank-too-small",
-        "the blank is " + length_words(*job.shaft.blank_diameter, job.units) + " across, lobe '" +
-            widest->name + "' reaches " + length_words(largest, job.units) + " from the axis",
-        "take a blank of at least " + at_least(job, 2.0 * largest) + ", or lower base_radius or lift"));
-}
-
 }  // namespace
 
-void check_layout(const Job& job, Diagnostics& complaints) {
+Diagnostics faults_along_shaft(const Job& job) {
     const std::vector<Stretch> all = stretches(job);
-    check_overlaps(job, all, complaints);
-    check_ends(job, all, complaints);
-    check_blank(job, complaints);
+    Diagnostics faults;
+    check_overlaps(job, all, faults);
+    check_ends(job, all, faults);
+    return faults;
+}
+
+Diagnostics faults_of_blank(const Job& job, const std::vector<LobeReach>& lobes) {
+    const auto widest = std::max_element(lobes.begin(), lobes.end(),
+                                         [](const auto& a, const auto& b) { return a.radius < b.radius; });
+    if (!job.shaft.blank_diameter || widest == lobes.end()) return {};
+    if (2.0 * widest->radius <= *job.shaft.blank_diameter + touching) return {};
+    return {refusal(job, "shaft.blank_diameter", "blank-too-small",
+                    "the blank is " + length_words(*job.shaft.blank_diameter, job.units) + " across, lobe '" +
+                        widest->lobe + "' reaches " + length_words(widest->radius, job.units) +
+                        " from the axis",
+                    "take a blank of at least " + at_least(job, 2.0 * widest->radius) +
+                        ", or lower base_radius or lift")};
+}
+
+Diagnostics layout_faults(const Job& job) {
+    Diagnostics faults = faults_along_shaft(job);
+    std::vector<LobeReach> lobes;
+    for (const LobeEntry& lobe : job.lobes) {
+        if (const auto distance = nose_distance(job, lobe)) lobes.push_back({lobe.name, *distance});
+    }
+    const Diagnostics blank = faults_of_blank(job, lobes);
+    faults.insert(faults.end(), blank.begin(), blank.end());
+    return faults;
 }
 
 }  // namespace lobewright

@@ -135,16 +135,13 @@ class ActionAngle {
         : request_(request),
           profile_(profile),
           choice_(choice),
-          timing_(*timing_of(request.job, request.entry)) {}
+          timing_(*timing_of(request.job, request.entry)),
+          range_(working_range([this](double a) { return motion(a).has_value(); }, 0.0,
+                               0.5 * request.period())) {}
 
     [[nodiscard]] Outcome<double> solve() const {
-        const double longest = 0.5 * request_.period();
-        const auto range = working_range([this](double a) { return motion(a).has_value(); }, 0.0, longest);
-        if (!range) return refused_arcs(request_, profile_, choice_, longest);
-        const double wanted = duration_of(timing_).radians() * request_.job.engine->cam_per_crank;
-        const auto excess = [&](double a) { return open_for(a) - wanted; };
-        if (excess(range->low) > 0.0 || excess(range->high) < 0.0) return refused_duration(*range);
-        return root_of(excess, range->low, range->high);
+        if (!keeps_the_card()) return refused();
+        return root_of([this](double a) { return excess(a); }, range_->low, range_->high);
     }
 
   private:
@@ -155,27 +152,83 @@ class ActionAngle {
             return std::nullopt;
         return Motion(around_period(*event, request_.period()), request_.period());
     }
-    /// Cam angle for which the valve is open.
+    /// Crank angle for which the valve is open.
     [[nodiscard]] double open_for(double half_action) const {
         const LiftEvents events = events_at(*motion(half_action), clearance_lift(timing_, choice_.follower));
-        return (events.closes - events.opens).radians();
+        return (events.closes - events.opens).radians() / request_.job.engine->cam_per_crank;
     }
-    [[nodiscard]] Diagnostic refused_duration(const WorkingRange& range) const {
-        const double per_crank = request_.job.engine->cam_per_crank;
-        const char* radius = profile_.nose_radius ? "nose_radius" : "flank_radius";
-        const std::string valve = request_.entry.valve == Valve::inlet ? "engine.inlet" : "engine.exhaust";
-        return request_.refusal(
-            valve, "duration",
-            "lobe \"" + request_.entry.name + "\": no action angle keeps this valve open for " +
-                shortest_fixed(duration_of(timing_).degrees(), 3) + " crank degrees with that " + radius,
-            "ask for " + degrees_above(open_for(range.low) / per_crank) + " to " +
-                degrees_below(open_for(range.high) / per_crank) + " degrees, or give another " + radius);
+    [[nodiscard]] double excess(double half_action) const {
+        return open_for(half_action) - duration_of(timing_).radians();
+    }
+    [[nodiscard]] bool stays_open_too_long() const { return range_ && excess(range_->low) > 0.0; }
+    [[nodiscard]] bool keeps_the_card() const {
+        return range_ && choice_.lift > clearance_lift(timing_, choice_.follower) &&
+               excess(range_->low) <= 0.0 && excess(range_->high) >= 0.0;
+    }
+    [[nodiscard]] const char* radius_key() const {
+        return profile_.nose_radius ? "nose_radius" : "flank_radius";
+    }
+    [[nodiscard]] bool works_with(double radius, const ShapeChoice& choice) const {
+        ArcsProfile changed = profile_;
+        (changed.nose_radius ? changed.nose_radius : changed.flank_radius) = radius;
+        return ActionAngle(request_, changed, choice).keeps_the_card();
+    }
+    [[nodiscard]] double radius() const {
+        return profile_.nose_radius ? *profile_.nose_radius : *profile_.flank_radius;
+    }
+
+    /// "give flank_radius = 16.2 mm or more": the nearest radius above, or below, that keeps the card; tried.
+    [[nodiscard]] std::optional<std::string> radius_cure(bool upwards) const {
+        if (!std::isfinite(radius()) || radius() <= 0.0) return std::nullopt;
+        constexpr double step = 1.1;
+        const auto works = [this](double value) { return works_with(value, choice_); };
+        const auto limit = nearest_that_works(works, radius(), upwards ? step : 1.0 / step);
+        if (!limit) return std::nullopt;
+        const auto rounded = upwards ? typed_above : typed_below;
+        TypedLength typed = rounded(*limit, request_.job.units);
+        if (!works(typed.mm)) typed = rounded(typed.mm, request_.job.units);
+        if (!works(typed.mm)) return std::nullopt;
+        return std::string("give ") + radius_key() + " = " + typed.words +
+               (upwards ? " or more" : " or less");
+    }
+
+    struct Cure {
+        std::string key;
+        std::string remedy;
+    };
+    /// The radius first: flatter flanks and smaller noses let a shorter action angle have its lift. Then a
+    /// little less lift, and last another card.
+    [[nodiscard]] Cure cure() const {
+        const bool flatter = !range_ || stays_open_too_long();
+        const bool upwards = flatter != profile_.nose_radius.has_value();
+        if (auto remedy = radius_cure(upwards)) return {request_.profile_key(radius_key()), *remedy};
+        const Works with_lift = [this](const ShapeChoice& changed) { return works_with(radius(), changed); };
+        const auto lift = largest_working_lift(choice_, with_lift, request_.job.units);
+        constexpr double least_share = 0.5;
+        if (lift && lift->mm >= least_share * choice_.lift)
+            return {request_.profile_key("lift"), "give lift = " + lift->words + " or less"};
+        const std::string other = std::string("give another base_radius, lift or ") + radius_key();
+        if (!range_) return {request_.profile_key(radius_key()), other};
+        const std::string card = request_.entry.valve == Valve::inlet ? "engine.inlet" : "engine.exhaust";
+        return {card, "ask for " + degrees_above(open_for(range_->low)) + " to " +
+                          degrees_below(open_for(range_->high)) + " degrees, or " + other};
+    }
+
+    [[nodiscard]] Diagnostic refused() const {
+        const Cure found = cure();
+        return request_.refusal(found.key, "duration",
+                                "lobe \"" + request_.entry.name +
+                                    "\": no action angle keeps this valve open for the card's " +
+                                    shortest_fixed(duration_of(timing_).degrees(), 3) +
+                                    " crank degrees with that " + radius_key(),
+                                found.remedy);
     }
 
     const ShapeRequest& request_;
     const ArcsProfile& profile_;
     const ShapeChoice& choice_;
     const ValveTiming& timing_;
+    std::optional<WorkingRange> range_;  ///< of half action angles with which the shape comes out
 };
 
 Outcome<double> half_action_of(const ShapeRequest& request, const ArcsProfile& profile,

@@ -33,21 +33,26 @@ std::optional<WorkingRange> working_range(const std::function<bool(double)>& wor
                         last_that_works(works, sample(last), last + 1 == samples ? high : sample(last + 1))};
 }
 
+std::optional<double> nearest_that_works(const std::function<bool(double)>& works, double from, double step) {
+    const int most_steps = static_cast<int>(std::log(1000.0) / std::abs(std::log(step)));
+    double bad = from, good = step * from;
+    for (int steps = 0; !works(good); ++steps) {
+        if (steps == most_steps) return std::nullopt;
+        bad = good;
+        good *= step;
+    }
+    return last_that_works(works, good, bad);
+}
+
 std::optional<TypedLength> smallest_base_radius(const ShapeChoice& choice, const Works& works, Units units) {
     const auto with = [&](double base) {
         ShapeChoice changed = choice;
         changed.base_radius = base;
         return works(changed);
     };
-    constexpr double step = 1.05, largest = 1000.0;
-    double bad = choice.base_radius, good = step * bad;
-    while (!with(good)) {
-        if (good > largest * choice.base_radius) return std::nullopt;
-        bad = good;
-        good *= step;
-    }
-    const double limit = last_that_works(with, good, bad);
-    TypedLength typed = typed_above(limit, units);
+    const auto limit = nearest_that_works(with, choice.base_radius, 1.05);
+    if (!limit) return std::nullopt;
+    TypedLength typed = typed_above(*limit, units);
     if (!with(typed.mm)) typed = typed_above(typed.mm, units);
     return with(typed.mm) ? std::optional(typed) : std::nullopt;
 }

@@ -26,6 +26,10 @@ struct WorkingRange {
 };
 std::optional<WorkingRange> working_range(const std::function<bool(double)>& works, double low, double high);
 
+/// The value nearest to `from` that works, found by steps of the factor `step` away from it (below 1:
+/// downwards) and then by halving. Nothing within a factor of about a thousand. Required: `from` fails.
+std::optional<double> nearest_that_works(const std::function<bool(double)>& works, double from, double step);
+
 /// The smallest base radius above the present one with which it works, as it can be typed; tried.
 std::optional<TypedLength> smallest_base_radius(const ShapeChoice& choice, const Works& works, Units units);
 /// The largest lift below the present one, likewise.

@@ -1,4 +1,5 @@
 #include "follower_kinematics.h"
+#include "job/complaint.h"
 #include "job/typed_length.h"
 #include "lobe_shape.h"
 #include "timing.h"
@@ -115,8 +116,7 @@ void add_once(Diagnostics& all, const Diagnostic& diagnostic) {
 
 Diagnostic ShapeRequest::refusal(const std::string& key, std::string code, std::string what,
                                  std::string remedy) const {
-    return {Fault::check_failed, Severity::error,   std::move(code),
-            std::move(what),     std::move(remedy), job.place_of(key)};
+    return lobewright::refusal(job, key, std::move(code), std::move(what), std::move(remedy));
 }
 
 Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {

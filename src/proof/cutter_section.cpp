@@ -70,16 +70,10 @@ CutterPart round_part(const char* name, double diameter, double from, double to,
     return part;
 }
 
-Outcome<CutterBody> parallel_body(const Job& job, const Cutter& cutter) {
+CutterBody parallel_body(const Job& job, const Cutter& cutter) {
     const int way = job.machine->spindle_side == SpindleSide::far ? 1 : -1;
     const double radius = cutter.diameter / 2.0;
     const bool disc = cutter.kind == CutterKind::disc;
-    if (!disc && !cutter.flute_length) {
-        const std::string key = "cutter." + job.cut->cutter;
-        return Diagnostic{Fault::check_failed, Severity::error,
-                          "missing-key",       key + " cuts with its side, and has no flute_length",
-                          "add flute_length",  job.place_of(key)};
-    }
     CutterBody body;
     body.along_shaft = true;
     if (job.machine->cutter_zero == CutterZero::centre) body.tip_from_word = -radius;
@@ -118,7 +112,7 @@ CutterBody radial_body(const Job& job, const Cutter& cutter) {
     const double shift = job.cut->side_shift;
     CutterBody body;
     body.cutting = upright_part("cutter", cutter.diameter, 0.0, shift);
-    body.cutting.corner = cutter.kind == CutterKind::disc ? 0.0 : end_rounding(cutter);
+    body.cutting.corner = end_rounding(cutter);
     if (cutter.shank_diameter && cutter.flute_length) {
         body.blunt.push_back(upright_part("shank", *cutter.shank_diameter, *cutter.flute_length, shift));
     }
@@ -128,7 +122,7 @@ CutterBody radial_body(const Job& job, const Cutter& cutter) {
     return body;
 }
 
-Outcome<CutterBody> tangential_body(const Job& job, const Cutter& cutter) {
+CutterBody tangential_body(const Cutter& cutter) {
     CutterBody body;
     CutterPart& part = body.cutting;
     part.shape = CutterPart::Shape::lying;
@@ -136,16 +130,8 @@ Outcome<CutterBody> tangential_body(const Job& job, const Cutter& cutter) {
     part.radius = cutter.diameter / 2.0;
     part.first = -part.radius;
     part.last = part.radius;
-    if (cutter.kind == CutterKind::disc) {
-        part.half_length = cutter.width / 2.0;
-    } else if (cutter.flute_length && *cutter.flute_length > end_rounding(cutter)) {
-        part.half_length = (*cutter.flute_length - end_rounding(cutter)) / 2.0;
-    } else {
-        const std::string key = "cutter." + job.cut->cutter;
-        return Diagnostic{Fault::check_failed, Severity::error,
-                          "missing-key",       key + " cuts with its side, and has no straight flutes",
-                          "add flute_length",  job.place_of(key)};
-    }
+    part.half_length =
+        (cutter.kind == CutterKind::disc ? cutter.width : *cutter.flute_length - end_rounding(cutter)) / 2.0;
     return body;
 }
 
@@ -196,15 +182,12 @@ std::vector<double> CutterPart::breaks() const {
     return breaks;
 }
 
-Outcome<CutterBody> cutter_body(const Job& job) {
+CutterBody cutter_body(const Job& job) {
     const Cutter& cutter = cutter_of(job);
-    Outcome<CutterBody> body = job.machine->cutter_axis == CutterAxis::parallel ? parallel_body(job, cutter)
-                               : job.machine->cutter_axis == CutterAxis::radial
-                                   ? Outcome<CutterBody>(radial_body(job, cutter))
-                                   : tangential_body(job, cutter);
-    if (body.ok()) {
-        body.value().facing_per_degree = -sign_of(job.machine->rotary_positive) * std::numbers::pi / 180.0;
-    }
+    CutterBody body = job.machine->cutter_axis == CutterAxis::parallel ? parallel_body(job, cutter)
+                      : job.machine->cutter_axis == CutterAxis::radial ? radial_body(job, cutter)
+                                                                       : tangential_body(cutter);
+    body.facing_per_degree = -sign_of(job.machine->rotary_positive) * std::numbers::pi / 180.0;
     return body;
 }
 

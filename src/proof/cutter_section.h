@@ -69,8 +69,7 @@ struct CutterBody {
     bool along_shaft = false;  ///< its axis lies parallel to the shaft
 };
 
-/// The job's cutter on the job's machine. A missing flute length, where the flutes' side cuts, is a
-/// complaint. Required: machine, cut and the named cutter are there.
-Outcome<CutterBody> cutter_body(const Job& job);
+/// The job's cutter on the job's machine. Required: the needs of Purpose::prove are met.
+CutterBody cutter_body(const Job& job);
 
 }  // namespace lobewright::proof

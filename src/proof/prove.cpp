@@ -6,6 +6,7 @@
 #include "proof/stock_checks.h"
 #include "proof/surface_feed.h"
 
+#include <lobewright/needs.h>
 #include <lobewright/proof.h>
 
 #include <algorithm>
@@ -22,20 +23,6 @@ constexpr double arithmetic = 1e-6;
 /// Planes nearer to each other than this show the same ridge, mm: along the shaft its flanks rise by less
 /// than 1 in 2.
 constexpr double same_plane = 2e-5;
-
-Diagnostic missing(const Job& job, const char* key) {
-    return {Fault::check_failed,          Severity::error,  "missing-key", std::string(key) + " is missing",
-            "the proof needs it: add it", job.place_of(key)};
-}
-
-Diagnostics missing_keys(const Job& job) {
-    Diagnostics complaints;
-    if (!job.machine) complaints.push_back(missing(job, "machine"));
-    if (!job.cut) complaints.push_back(missing(job, "cut"));
-    if (!job.shaft.blank_diameter) complaints.push_back(missing(job, "shaft.blank_diameter"));
-    if (job.cut && !job.cutters.contains(job.cut->cutter)) complaints.push_back(missing(job, "cut.cutter"));
-    return complaints;
-}
 
 double clear_of_all(const Job& job) {
     double clear = 0.5 * *job.shaft.blank_diameter;
@@ -231,16 +218,15 @@ void worsen(ProofReport& report, const ProofReport& deleted) {
 
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
                            const std::string& text, const std::string& file) {
-    if (Diagnostics complaints = missing_keys(job); !complaints.empty()) return complaints;
-    const Outcome<CutterBody> body = cutter_body(job);
-    if (!body) return body.diagnostics();
+    if (Diagnostics unmet = unmet_needs(job, Purpose::prove); !unmet.empty()) return unmet;
+    const CutterBody body = cutter_body(job);
     const Outcome<ReadProgram> program = read_program(text, file, dialect, job.units);
     if (!program) return program.diagnostics();
-    ProofReport report = Prover(job, lobes, *program, *body).prove();
+    ProofReport report = Prover(job, lobes, *program, body).prove();
     if (program->deletable) {
         const Outcome<ReadProgram> deleted = read_program(text, file, dialect, job.units, BlockDelete::on);
         if (!deleted) return deleted.diagnostics();
-        worsen(report, Prover(job, lobes, *deleted, *body).prove());
+        worsen(report, Prover(job, lobes, *deleted, body).prove());
     }
     return report;
 }

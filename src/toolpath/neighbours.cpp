@@ -5,6 +5,8 @@
 #include "toolpath/reach.h"
 #include "toolpath/refusal.h"
 
+#include <lobewright/needs.h>
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -246,13 +248,13 @@ bool fits(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t 
     Cutter& cutter = job.cutters.find(job.cut->cutter)->second;
     change(cutter, size);
     cutter.corner_radius = std::min(cutter.corner_radius, 0.5 * cutter.diameter);
-    const Outcome<Section> section = section_of(job, cutter);
-    if (!section) return false;
-    Setup changed{job, *section, setup.grid, setup.steps};
+    if (unfit_cutter(job, cutter)) return false;
+    const Section section = section_of(job, cutter);
+    Setup changed{job, section, setup.grid, setup.steps};
     changed.blank_radius = setup.blank_radius;
     if (refuse_shift(changed, lobes[index])) return false;
-    const auto nodes = contacts(lobes[index].contour, *section, job.cut->allowance, {1e-4});
-    if (hindrance(nodes, *section) != Hindrance::none) return false;
+    const auto nodes = contacts(lobes[index].contour, section, job.cut->allowance, {1e-4});
+    if (hindrance(nodes, section) != Hindrance::none) return false;
     const auto steps = axial_steps(changed, lobes[index], nodes, 0.25 * job.cut->tolerance);
     return steps && !find_clash(changed, lobes, {index, steps->places, nodes});
 }

@@ -2,6 +2,8 @@
 
 #include "toolpath/refusal.h"
 
+#include <lobewright/needs.h>
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -81,10 +83,10 @@ Size sized(const Setup& setup, const SolvedLobe& lobe, double Cutter::*size) {
         Cutter cutter = cutter_of(setup.job);
         cutter.*size = value;
         cutter.corner_radius = std::min(cutter.corner_radius, cutter.diameter / 2.0);
-        const Outcome<Section> section = section_of(setup.job, cutter);
-        if (!section || std::abs(section->shift) >= section->half_flat + section->corner)
-            return Hindrance::too_narrow;
-        return hindrance_of(lobe.contour, *section, setup.job.cut->allowance);
+        if (unfit_cutter(setup.job, cutter)) return Hindrance::too_narrow;
+        const Section section = section_of(setup.job, cutter);
+        if (std::abs(section.shift) >= section.half_flat + section.corner) return Hindrance::too_narrow;
+        return hindrance_of(lobe.contour, section, setup.job.cut->allowance);
     };
 }
 

@@ -25,13 +25,12 @@ struct Section {
         true;  ///< false: the flat's ends don't cut (the flutes' ends of a cutter lying across)
 };
 
-/// The section of the job's cutter. Refuses a cutter that can't be held so (a disc by its end, no flute
-/// length where the flutes lie across or must span the lobe). Parallel: w = 0, r = R, whose tip is the edge;
-/// the word is the centre's or the edge's (cutter_zero). Radial: end mill w = R - corner, r = corner; ball
-/// nose w = 0, r = R. d = side_shift, towards v. Tangential: w = half of the straight flutes (half the width
-/// of a disc), r = 0; their middle faces the shaft's axis. Required: machine, cut and the named cutter are
-/// there.
-Outcome<Section> section_of(const Job& job, const Cutter& cutter);
+/// The section of a cutter on the job's machine. Parallel: w = 0, r = R, whose tip is the edge; the word is
+/// the centre's or the edge's (cutter_zero). Radial: end mill w = R - corner, r = corner; ball nose w = 0, r
+/// = R. d = side_shift, towards v. Tangential: w = half of the straight flutes (half the width of a disc), r
+/// = 0; their middle faces the shaft's axis. Required: machine and cut are there, and the cutter is not unfit
+/// (see needs.h).
+Section section_of(const Job& job, const Cutter& cutter);
 
 /// The named cutter. Required: cut is there, and names one.
 const Cutter& cutter_of(const Job& job);

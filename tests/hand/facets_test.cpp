@@ -321,11 +321,11 @@ TEST_CASE(
     CHECK_THAT(refusal(job_of(lobes, coarse, 29), lobes), ContainsSubstring("raise cusp"));
     CHECK_THAT(refusal(job_of(lobes, head({}, 2.0), 27), lobes),
                ContainsSubstring("blank of at least 28 mm"));
-    CHECK_THAT(refusal(job_of(lobes, head({}, {}), 29), lobes), ContainsSubstring("add cusp"));
+    CHECK_THAT(refusal(job_of(lobes, head({}, {}), 29), lobes), ContainsSubstring("[hand.bench] has no 'cusp'"));
     HandMethod method = head({}, 2.0);
     method.cutter_axis = CutterAxis::parallel;
     method.cutter = "lost";
-    CHECK_THAT(refusal(job_of(lobes, method, 29), lobes), ContainsSubstring("needs the cutter"));
+    CHECK_THAT(refusal(job_of(lobes, method, 29), lobes), ContainsSubstring("there is no [cutter.lost]"));
     method = head({}, 2.0);
     method.ratio = 40.5;
     method.plates = {{15}};

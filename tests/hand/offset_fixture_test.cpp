@@ -382,7 +382,10 @@ TEST_CASE("what the fixture can't cut is refused, with what would work") {
                ContainsSubstring("blank of at least 16.8 mm"));
     Job no_blank = job_of(good, fixture(19, 72), 17);
     no_blank.shaft.blank_diameter.reset();
-    CHECK_THAT(refusal(no_blank, good), ContainsSubstring("blank_diameter"));
+    const auto unmet = plan_hand(no_blank, good, "bench");
+    REQUIRE(unmet.diagnostics().size() == 1);
+    CHECK(unmet.diagnostics()[0].fault == Fault::bad_input);
+    CHECK_THAT(unmet.diagnostics()[0].what, ContainsSubstring("no 'blank_diameter'"));
 }
 
 TEST_CASE("an unknown method is a fault of the input, and the known ones are named") {

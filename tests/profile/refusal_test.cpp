@@ -284,18 +284,62 @@ TEST_CASE("a clearance that swallows the lift is refused with the largest that d
     accepted(job);
 }
 
-TEST_CASE("a timing that no action angle gives is refused with the durations that one does") {
-    for (const double opens : {-80.0, 265.0}) {
-        Job job = timed_job(basalt::arcs_with_nose(12.0, 4.0, 0.0, 9.0), opens, opens, 0.2);
-        const Diagnostic d = refused(job, "duration", "engine.inlet");
+TEST_CASE("a timing that no radius and no near lift gives is refused with the durations that can be had") {
+    Job job = timed_job(basalt::arcs_with_nose(12.0, 4.0, 0.0, 9.0), -80.0, -80.0, 0.2);
+    const Diagnostic d = refused(job, "duration", "engine.inlet");
+    INFO(to_text(d));
+    const auto range = figures(d.remedy);
+    REQUIRE(range.size() == 2);
+    for (const double duration : range) {
+        job.engine->inlet->opens = job.engine->inlet->closes =
+            CrankAngle::from_degrees(0.5 * (duration - 180.0));
+        accepted(job);
+    }
+}
+
+// A duration of 240 degrees of the crank, 120 of the cam, with the valve open above 0.2 mm: a flat tappet on
+// a flank of radius F has risen so far F - 12 mm from its centre, cos t = 1 - 0.2 / (F - 12), t past the
+// tangent point, so that the action angle is 120 + 2t; the flank leaves room for a nose while F > (144 + 256
+// - 384 cos a) / (2 (12 - 16 cos a)), a half of that angle (see arcs.h, k at n = 0).
+TEST_CASE("a flank that leaves no room for the card is refused with the least radius that does, none less") {
+    const auto action = [](double flank) {
+        return std::numbers::pi / 3.0 + std::acos(1.0 - 0.2 / (flank - 12.0));
+    };
+    const auto room = [&](double flank) {
+        const double c = std::cos(action(flank));
+        return flank - (400.0 - 384.0 * c) / (2.0 * (12.0 - 16.0 * c));
+    };
+    double low = 12.5, high = 1000.0;
+    for (int i = 0; i < 100; ++i)
+        (room(0.5 * (low + high)) > 0.0 ? high : low) = 0.5 * (low + high);
+    for (const double given : {12.5, 13.0, 16.0}) {
+        Job job = timed_job(basalt::arcs_with_flank(12.0, 4.0, 0.0, given), 20.0, 40.0, 0.2);
+        const Diagnostic d = refused(job, "duration", "profile.profile.flank_radius");
         INFO(to_text(d));
-        const auto range = figures(d.remedy);
-        REQUIRE(range.size() == 2);
-        for (const double duration : range) {
-            job.engine->inlet->opens = job.engine->inlet->closes =
-                CrankAngle::from_degrees(0.5 * (duration - 180.0));
+        const double least = figures(d.remedy).at(0);
+        CHECK_NEAR(least, high, 2e-4);
+        for (const double more : {1.0, 1.01, 1.5, 4.0, 40.0}) {
+            profile<ArcsProfile>(job).flank_radius = least * more;
             accepted(job);
         }
+        profile<ArcsProfile>(job).flank_radius = least - 3e-4;
+        refused(job, "duration", "profile.profile.flank_radius");
+    }
+}
+
+TEST_CASE("a nose that leaves no room for the card is refused with the largest radius that does") {
+    for (const Follower& on : {basalt::flat(), basalt::roller(8.0), basalt::domed(40.0)}) {
+        Job job = timed_job(basalt::arcs_with_nose(12.0, 4.0, 0.0, 11.0), 20.0, 40.0, 0.2);
+        follower(job) = on;
+        const Diagnostic d = refused(job, "duration", "profile.profile.nose_radius");
+        INFO(to_text(d));
+        const double most = figures(d.remedy).at(0);
+        for (const double less : {1.0, 0.99, 0.8}) {
+            profile<ArcsProfile>(job).nose_radius = most * less;
+            accepted(job);
+        }
+        profile<ArcsProfile>(job).nose_radius = most + 3e-4;
+        refused(job, "duration", "profile.profile.nose_radius");
     }
 }
 
