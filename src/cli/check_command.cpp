@@ -17,6 +17,12 @@ std::optional<WordGrid> grid_of(const Job& job, Result& result) {
     return word_grid(*dialect, job.units, job.cut->blend);
 }
 
+/// A warning of the reading as a finding of the report, where it is told.
+Finding finding_of(const Diagnostic& question) {
+    const std::string remedy = question.remedy.empty() ? "" : ": " + question.remedy;
+    return {question.severity, question.code, "", question.what + remedy, ""};
+}
+
 /// The findings that make the job unfit, at the places of the keys that cause them.
 Diagnostics complaints(const Job& job, const std::vector<Finding>& findings) {
     Diagnostics all;
@@ -33,10 +39,15 @@ Diagnostics complaints(const Job& job, const std::vector<Finding>& findings) {
 Result check_command(const Options& options) {
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
-    if (!take(solved, result)) return result;
+    if (!solved) {
+        take(solved, result);
+        return result;
+    }
     const auto& [job, lobes] = *solved;
     const std::vector<Way> ways = ways_to_cut(job, lobes, grid_of(job, result));
     JobReport report = judge(job, lobes);
+    for (const Diagnostic& question : solved.diagnostics())
+        report.findings.push_back(finding_of(question));
     append(result.messages, complaints(job, report.findings));
     append(result.messages, failures(ways));
     for (const Way& way : ways)

@@ -4,6 +4,7 @@
 #include "cli/system_reason.h"
 
 #include <lobewright/job_file.h>
+#include <lobewright/plausibility.h>
 
 #include <cerrno>
 #include <fcntl.h>
@@ -68,6 +69,7 @@ Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<fs::path
     Diagnostics messages = job.diagnostics();
     if (purpose) append(messages, unmet_needs(*job, *purpose));
     append(messages, lobes.diagnostics());
+    append(messages, implausible_figures(*job, lobes ? *lobes : std::vector<SolvedLobe>{}));
     if (has_errors(messages)) return messages;
     return {SolvedJob{std::move(job).value(), std::move(lobes).value()}, std::move(messages)};
 }

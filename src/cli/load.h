@@ -26,7 +26,7 @@ struct SolvedJob {
     Job job;
     std::vector<SolvedLobe> lobes;
 };
-/// With a purpose, the needs of that purpose which the job doesn't meet are complaints beside those of the
+/// Figures that are hardly meant so are warnings. With a purpose, the needs of that purpose which the job doesn't meet are complaints beside those of the
 /// lobes.
 Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<std::filesystem::path>& inputs,
                                    std::optional<Purpose> purpose = std::nullopt);

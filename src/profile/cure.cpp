@@ -34,10 +34,10 @@ std::optional<WorkingRange> working_range(const std::function<bool(double)>& wor
 }
 
 std::optional<double> nearest_that_works(const std::function<bool(double)>& works, double from, double step) {
-    const int most_steps = static_cast<int>(std::log(1000.0) / std::abs(std::log(step)));
+    constexpr double farthest = 1000.0;
     double bad = from, good = step * from;
-    for (int steps = 0; !works(good); ++steps) {
-        if (steps == most_steps) return std::nullopt;
+    while (!works(good)) {
+        if (good > farthest * from || good * farthest < from) return std::nullopt;
         bad = good;
         good *= step;
     }
