@@ -72,7 +72,7 @@ double ray_angle(int ray) {
 using Radii = std::vector<double>;
 
 Radii by_proof(const Proven& made) {
-    const auto body = *proof::cutter_body(made.job);
+    const auto body = proof::cutter_body(made.job);
     const double stock = *made.job.shaft.blank_diameter / 2.0;
     const auto moves = proof::shaft_moves(read(made), body, stock).moves;
     Radii radii;
@@ -161,7 +161,7 @@ class PolygonSweep {
     }
 
     GEOSGeometry* swept_over(double z) {
-        const auto body = *proof::cutter_body(made_.job);
+        const auto body = proof::cutter_body(made_.job);
         const double radius = body.cutting.radius;
         std::vector<GEOSGeometry*> hulls;
         for (const proof::ShaftMove& move : proof::shaft_moves(read(made_), body, 0.0).moves) {
