@@ -44,14 +44,21 @@ struct Land {
     double stock_for_excess = 0.0;
 };
 
+/// A finish further off than this is worth a warning: by common practice (no source) what a fine stone still
+/// takes off a ridge, and what a valve clearance set once more can't hide.
+inline constexpr double most_off_design = 0.05;  // mm along the normal: of ridges, flanks, gouges
+inline constexpr CrankAngle most_off_time = CrankAngle::from_degrees(2.0);  // of a valve's event
+
 /// What the cuts make of one lobe, against the design, along the normal.
 struct HandFinish {
     std::size_t lobe = 0;
     double highest_ridge = 0.0;  ///< corners between neighbouring cuts
     double deepest = 0.0;        ///< < 0: a gouge
     double proudest = 0.0;
-    bool valve_shuts =
-        true;  ///< false: ridges hold the valve open at its clearance, and the two below are not known
+    /// False: ridges hold the valve open at its clearance, or so much is cut away that it never opens to it;
+    /// either way the two below are not known.
+    bool valve_shuts = true;
+    bool valve_opens = true;
     CrankAngle opens_late;   ///< of the valve at its clearance (without [engine], at a twentieth of the lift;
                              ///< the crank
     CrankAngle closes_late;  ///< then turns twice a cam's turn), after minus design; later is positive

@@ -80,19 +80,11 @@ struct LobeReport {
     double clearance = 0.0;
 };
 
-/// One line of "what can be cut how": a cutter on the machine, or a hand method.
-struct CutLine {
-    std::string method;  ///< "em10, radial", "hand.lathe (offset fixture)"
-    bool possible = false;
-    std::string message;  ///< what it leaves, or why not and what would
-};
-
 struct JobReport {
     std::vector<LobeReport> lobes;
     std::vector<Finding> findings;            ///< of the lobes and of the job, in the lobes' order
     std::optional<CrankAngle> overlap;        ///< of cylinder 1; negative: both are shut between
     std::optional<CamAngle> lobe_separation;  ///< of cylinder 1
-    std::vector<CutLine> cutting;             ///< filled in by who knows the toolpath and the hand methods
 };
 
 /// Force and pressure at a cam angle, at `crank_speed` rev/min. Spring, inertia and the pressure angle count;

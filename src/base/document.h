@@ -38,6 +38,9 @@ Outcome<Node> parse_document(const std::string& text, const std::string& file);
 std::string nearest_word(std::string_view word, const std::vector<std::string>& known);
 /// "a", "b", "c": words in quotes, for a complaint.
 std::string listed(const std::vector<std::string>& words);
+/// A number as people write it: as few digits as tell it from its neighbours, with an exponent where it is
+/// very small or very large.
+std::string as_written(double value);
 /// What a value is, in words: "a number", "a text", ...
 std::string kind_name(const Node& node);
 

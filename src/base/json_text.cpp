@@ -4,12 +4,10 @@
 
 #include <nlohmann/json.hpp>
 
-#include <cmath>
-
 namespace lobewright {
 
 std::string JsonText::number(double value) {
-    return std::isfinite(value) ? shortest_fixed(value, 9) : "null";
+    return shortest_fixed(value, 9);
 }
 
 std::string JsonText::quoted(std::string_view text) {

@@ -32,7 +32,8 @@ class JsonText {
     /// Closes the container that was opened last.
     JsonText& end();
 
-    /// A member of an object. Numbers that are not finite, and absent values, become null.
+    /// A member of an object. Absent values become null; a number that is not finite is a bug of the caller's
+    /// (see number_text.h).
     template <class T>
     JsonText& member(std::string_view name, const T& value) {
         return put(name, token(value));

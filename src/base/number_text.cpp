@@ -7,6 +7,7 @@
 #include <charconv>
 #include <cmath>
 #include <iterator>
+#include <stdexcept>
 
 namespace lobewright {
 namespace {
@@ -18,6 +19,7 @@ bool only_zeros(std::string_view text) {
 }  // namespace
 
 std::string fixed(double value, int decimals) {
+    if (!std::isfinite(value)) throw std::logic_error("a figure to print is not a finite number");
     constexpr double exact_enough = 1e12;  // steps, whose double is a few thousandths of one off
     const double steps = value * elementary::power(10.0, decimals);
     if (std::abs(steps) < exact_enough) return digits(nearest_step(steps), decimals);

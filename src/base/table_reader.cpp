@@ -3,6 +3,7 @@
 #include <lobewright/number_text.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 
 namespace lobewright {
@@ -52,6 +53,13 @@ std::string listed(const std::vector<std::string>& words) {
     for (const std::string& word : words)
         text += (text.empty() ? "" : ", ") + quoted(word);
     return text;
+}
+
+std::string as_written(double value) {
+    const double size = std::abs(value);
+    if (size == 0.0 || (size >= 1e-9 && size < 1e15)) return shortest_fixed(value, 9);
+    char buffer[40];
+    return {buffer, std::to_chars(std::begin(buffer), std::end(buffer), value).ptr};
 }
 
 std::string kind_name(const Node& node) {
@@ -142,7 +150,7 @@ std::optional<double> TableReader::number(std::string_view key, NumberRange rang
         return std::nullopt;
     }
     if (!lies_in(node->number, range)) {
-        complain(key, "out-of-range", "'" + path_of(key) + "' is " + shortest_fixed(node->number, 9),
+        complain(key, "out-of-range", "'" + path_of(key) + "' is " + as_written(node->number),
                  "give " + range_words(range));
         return std::nullopt;
     }

@@ -1,10 +1,9 @@
 #include "cli/commands.h"
 #include "cli/load.h"
 #include "cli/post_files.h"
-#include "cli/verdict.h"
 
 #include <lobewright/number_text.h>
-#include <lobewright/program_writer.h>
+#include <lobewright/proven_program.h>
 
 namespace lobewright::cli {
 namespace {
@@ -24,23 +23,6 @@ std::string proof_remark(const Job& job, const ProofReport& report) {
            (job.units == Units::mm ? " mm" : " in") + " above it.";
 }
 
-/// The program's text, once it has passed its own proof.
-Outcome<std::string> proven_program(const SolvedJob& solved, const Toolpath& path, const Dialect& dialect,
-                                    Result& result) {
-    const auto& [job, lobes] = solved;
-    const Outcome<std::string> text = write_program(job, lobes, path, dialect);
-    if (!text) return text;
-    const std::string name = "the program for " + job.file;
-    const Outcome<ProofReport> report = prove(job, lobes, dialect, *text, name);
-    if (!report) return report.diagnostics();
-    Diagnostics messages = text.diagnostics();
-    append(messages,
-           verdict(job, *report, name, "nothing is written that fails its own proof; change the job"));
-    if (has_errors(messages)) return messages;
-    result.remarks.push_back(toolpath_totals_text(lobes, path) + proof_remark(job, *report));
-    return {*text, std::move(messages)};
-}
-
 }  // namespace
 
 Result cut_command(const Options& options) {
@@ -50,14 +32,16 @@ Result cut_command(const Options& options) {
     const auto& [job, lobes] = *solved;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
     if (!take(dialect, result)) return result;
-    const Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(*dialect, job.units, job.cut->blend));
-    if (!take(path, result)) return result;
     if (options.plan) {
-        result.text = toolpath_text(job, lobes, *path);
+        const WordGrid grid = word_grid(*dialect, job.units, job.cut->blend);
+        const Outcome<Toolpath> path = plan_toolpath(job, lobes, grid);
+        if (take(path, result)) result.text = toolpath_text(job, lobes, *path);
         return result;
     }
-    const Outcome<std::string> program = proven_program(*solved, *path, *dialect, result);
-    if (take(program, result)) result.text = *program;
+    const Outcome<ProvenProgram> program = proven_program(job, lobes, *dialect);
+    if (!take(program, result)) return result;
+    result.text = program->text;
+    result.remarks.push_back(toolpath_totals_text(lobes, program->path) + proof_remark(job, program->proof));
     return result;
 }
 

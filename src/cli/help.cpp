@@ -49,7 +49,7 @@ constexpr Page check_page{"check",
 
 Reads the job, solves every lobe and judges it: valve events, geometry, motion,
 contact, and for each cutter and each hand method one line that says whether it
-can cut the shaft, and what it would leave.
+can cut the shaft (yes, but with what it warns of, no), and what it would leave.
 
 options
   --json       for a program to read

@@ -1,7 +1,7 @@
 #include "cli/commands.h"
 #include "cli/load.h"
 
-#include <lobewright/hand.h>
+#include <lobewright/ways.h>
 
 namespace lobewright::cli {
 namespace {
@@ -45,14 +45,8 @@ Result index_command(const Options& options) {
     const Outcome<std::string> method = find_method(job, options.method);
     if (!take(method, result)) return result;
     const Outcome<HandPlan> plan = plan_hand(job, lobes, *method);
-    if (!take(plan, result)) return result;
-    result.text = hand_text(job, lobes, *plan, hand_format(options));
-    for (const HandFinding& finding : plan->findings) {
-        if (finding.severity != Severity::error) continue;
-        const std::string lobe = finding.lobe.empty() ? "" : "lobe \"" + finding.lobe + "\": ";
-        result.messages.push_back({Fault::check_failed, Severity::error, finding.code, lobe + finding.message,
-                                   "", job.place_of("hand." + *method)});
-    }
+    append(result.messages, way_by_hand(job, lobes, *method, plan).complaints);
+    if (plan) result.text = hand_text(job, lobes, *plan, hand_format(options));
     return result;
 }
 

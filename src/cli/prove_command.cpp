@@ -1,7 +1,8 @@
 #include "cli/commands.h"
 #include "cli/load.h"
 #include "cli/post_files.h"
-#include "cli/verdict.h"
+
+#include <lobewright/proven_program.h>
 
 namespace lobewright::cli {
 
@@ -17,7 +18,7 @@ Result prove_command(const Options& options) {
     const Outcome<ProofReport> report = prove(job, lobes, *dialect, *program, options.program);
     if (!take(report, result)) return result;
     result.text = options.json ? proof_json(job, *report) : proof_text(job, *report, *program);
-    append(result.messages, verdict(job, *report, options.program, "mend the program there, or cut it anew"));
+    append(result.messages, fitness(job, *report, options.program, "mend the program there, or cut it anew"));
     return result;
 }
 

@@ -3,6 +3,7 @@
 #include "base/whole_steps.h"
 #include "hand/along_shaft.h"
 #include "hand/dividing.h"
+#include "hand/finish_findings.h"
 #include "hand/finished_contour.h"
 #include "hand/hand_contour.h"
 #include "hand/ridges.h"
@@ -10,6 +11,8 @@
 #include "hand/wording.h"
 #include "job/complaint.h"
 #include "profile/blank.h"
+
+#include <lobewright/number_text.h>
 
 #include <algorithm>
 #include <cmath>
@@ -38,18 +41,15 @@ struct Grid {
 /// One lobe under the cutter: places on the grid to cuts in the lobe's frame.
 class Workpiece {
   public:
+    /// `blank_radius` only where the bar is known.
     Workpiece(const SolvedLobe& lobe, const HandMethod& method, std::optional<double> cutter_radius,
-              double blank_radius)
+              std::optional<double> blank_radius)
         : lobe_(lobe),
           method_(method),
           map_(lobe.contour, cutter_radius),
           cutter_radius_(cutter_radius),
           blank_radius_(blank_radius) {}
 
-    struct Facet {
-        HandCut cut;  ///< lobe's frame
-        double way;   ///< where it touches
-    };
     [[nodiscard]] ShaftAngle facing(const Grid& grid, long long space) const {
         return method_.zero + ShaftAngle::from_degrees(sign_of(method_.counts) * grid.degrees(space));
     }
@@ -59,14 +59,17 @@ class Workpiece {
         return {cutter_radius_ ? round_cut(towards, reach, *cutter_radius_) : flat_cut(towards, reach),
                 map_.touch(towards.radians()).way};
     }
-    /// Height of what two neighbouring facets leave between them; infinite where they don't meet within the
-    /// blank.
-    [[nodiscard]] double ridge(const Grid& grid, long long space, long long next) const {
+    /// Height of what two neighbouring facets leave between them; nothing where they don't meet, and no bar
+    /// ends what stands there.
+    [[nodiscard]] std::optional<double> ridge(const Grid& grid, long long space, long long next) const {
         Facet first = facet(grid, space % grid.spaces), second = facet(grid, next % grid.spaces);
         if (method_.counts == Sense::cw) std::swap(first, second);
-        if (second.way < first.way) second.way += map_.turn();
-        return ridge_between(map_, first.cut, first.way, second.cut, second.way, blank_radius_)
-            .value_or(infinity);
+        if (second.way <= first.way) second.way += map_.turn();
+        return ridge_between(map_, first, second, blank_radius_);
+    }
+    [[nodiscard]] bool ridge_within(const Grid& grid, long long space, long long next, double highest) const {
+        const auto height = ridge(grid, space, next);
+        return height && *height <= highest;
     }
     [[nodiscard]] const SolvedLobe& lobe() const { return lobe_; }
 
@@ -75,14 +78,14 @@ class Workpiece {
     const HandMethod& method_;
     TouchMap map_;
     std::optional<double> cutter_radius_;
-    double blank_radius_;
+    std::optional<double> blank_radius_;
 };
 
 /// Splits the way between two facets until no ridge is above `highest`; false where the grid is too coarse
 /// for that.
 bool refine(const Workpiece& piece, const Grid& grid, long long from, long long to, double highest,
             std::vector<long long>& spaces) {
-    if (piece.ridge(grid, from, to) <= highest) return true;
+    if (piece.ridge_within(grid, from, to, highest)) return true;
     if ((to - from) % 2 != 0) return false;
     const long long middle = (from + to) / 2;
     if (!refine(piece, grid, from, middle, highest, spaces)) return false;
@@ -225,16 +228,44 @@ double widest_step(const Bench& bench, double highest) {
     return widest;
 }
 
-/// The ridge that the finest grid leaves, to say what can be had.
-double finest_ridge(const Bench& bench, const Grid& grid) {
+/// The ridge that the finest grid leaves, to say what can be had; nothing where its cuts don't meet.
+std::optional<double> finest_ridge(const Bench& bench, const Grid& grid) {
     double highest = 0.0;
-    for (const Workpiece& piece : bench.pieces)
-        for (long long space = 0; space < grid.spaces; ++space)
-            highest = std::max(highest, piece.ridge(grid, space, space + 1));
+    for (const Workpiece& piece : bench.pieces) {
+        for (long long space = 0; space < grid.spaces; ++space) {
+            const auto ridge = piece.ridge(grid, space, space + 1);
+            if (!ridge) return std::nullopt;
+            highest = std::max(highest, *ridge);
+        }
+    }
     return highest;
 }
 
+Diagnostic too_coarse(const Bench& bench, const Grid& finest) {
+    const auto ridge = finest_ridge(bench, finest);
+    return bench.complaint(bench.key("cusp"), "cusp",
+                           "no even step and its halves on these circles keep every ridge within " +
+                               bench.length(*bench.method.cusp) + "; the finest, " +
+                               degrees_figure(finest.degrees(1), 4) + "° a space, leaves " +
+                               (ridge ? bench.length(*ridge) : "walls between the cuts"),
+                           "raise cusp, or give plates (or a vernier) that divide finer");
+}
+
+/// Finer steps than this, 7200 facets a lobe, are a slip of the pen, in the step or in the ridge.
+constexpr double finest_step = 0.05;  // degrees
+
+std::optional<Diagnostic> too_fine(const Bench& bench) {
+    const double step =
+        bench.method.step ? bench.method.step->degrees() : widest_step(bench, *bench.method.cusp);
+    if (step >= finest_step) return std::nullopt;
+    return bench.complaint(bench.key(bench.method.step ? "step" : "cusp"), "too-many-facets",
+                           "that takes " + fixed(360.0 / step, 0) + " facets or more on each lobe",
+                           bench.method.step ? "take a wider step" : "raise cusp");
+}
+
 Outcome<Division> divide(const Bench& bench, const std::vector<Grid>& grids) {
+    if (bench.method.step || bench.method.cusp)
+        if (const auto refused = too_fine(bench)) return *refused;
     if (bench.method.step) {
         const double step = bench.method.step->degrees();
         const Grid grid = grid_for_step(grids, step);
@@ -255,12 +286,7 @@ Outcome<Division> divide(const Bench& bench, const std::vector<Grid>& grids) {
     if (!best.facets.empty()) return best;
     const auto finest = std::max_element(grids.begin(), grids.end(),
                                          [](const Grid& a, const Grid& b) { return a.spaces < b.spaces; });
-    return bench.complaint(bench.key("cusp"), "cusp",
-                           "no even step and its halves on these circles keep every ridge within " +
-                               bench.length(highest) + "; the finest, " +
-                               degrees_figure(finest->degrees(1), 4) + "° a space, leaves " +
-                               bench.length(finest_ridge(bench, *finest)),
-                           "raise cusp, or give plates (or a vernier) that divide finer");
+    return too_coarse(bench, *finest);
 }
 
 std::vector<std::size_t> along_the_shaft(const std::vector<SolvedLobe>& lobes) {
@@ -316,11 +342,7 @@ void add_touches(const Bench& bench, std::vector<HandSetting>& settings, std::si
     }
 }
 
-double cam_per_crank(const Job& job) {
-    return job.engine ? job.engine->cam_per_crank : 0.5;
-}
-
-/// What the facets of one lobe leave; nothing where a round cutter's cuts do not meet.
+/// What the facets of one lobe leave; nothing where neighbouring cuts do not meet.
 std::optional<HandFinish> finish_of(const Bench& bench, const Division& division, std::size_t lobe) {
     const Workpiece& piece = bench.pieces[lobe];
     const auto& spaces = division.facets[lobe];
@@ -329,23 +351,30 @@ std::optional<HandFinish> finish_of(const Bench& bench, const Division& division
     std::vector<HandCut> cuts;
     for (std::size_t i = 0; i < spaces.size(); ++i) {
         const long long next = i + 1 < spaces.size() ? spaces[i + 1] : spaces.front() + division.grid.spaces;
-        finish.highest_ridge = std::max(finish.highest_ridge, piece.ridge(division.grid, spaces[i], next));
+        const auto ridge = piece.ridge(division.grid, spaces[i], next);
+        if (!ridge) return std::nullopt;
+        finish.highest_ridge = std::max(finish.highest_ridge, *ridge);
         HandCut cut = piece.facet(division.grid, spaces[i]).cut;
         cut.facing += piece.lobe().at.radians();
         cuts.push_back(cut);
     }
     const auto outline = outline_of(cuts, bench.blank_radius);
     if (!outline) return std::nullopt;
-    finish.highest_ridge = std::min(finish.highest_ridge, bench.blank_radius - piece.lobe().base_radius);
     finish.proudest = finish.highest_ridge;
-    const auto timing = timing_error(piece.lobe(), *outline, judged_lift(bench.job, piece.lobe()));
-    finish.valve_shuts = timing.has_value();
-    if (timing) {
-        finish.opens_late = CrankAngle::from_radians(timing->opens_late.radians() / cam_per_crank(bench.job));
-        finish.closes_late =
-            CrankAngle::from_radians(timing->closes_late.radians() / cam_per_crank(bench.job));
-    }
+    finish.deepest = std::min(0.0, bench.blank_radius - piece.lobe().contour.largest_radius());
+    put_timing(bench.job, piece.lobe(), *outline, finish);
     return finish;
+}
+
+Diagnostic cuts_apart(const Bench& bench, std::size_t lobe) {
+    const std::string about = "lobe \"" + bench.lobes[lobe].name + "\": at this step ";
+    if (!bench.cutter_radius)
+        return bench.complaint(bench.key("step"), "step-too-wide", about + "neighbouring flats do not meet",
+                               "take a finer step, on plates (or a vernier) that divide finer");
+    return bench.complaint(bench.key("step"), "step-too-wide",
+                           about + "the cuts of a cutter of " + bench.length(2.0 * *bench.cutter_radius) +
+                               " diameter leave walls between them",
+                           "take a finer step, or a larger cutter");
 }
 
 /// Spaces from each facet to the next one, once round.
@@ -396,16 +425,6 @@ HandFinding division_words(const Bench& bench, const Division& division, const H
                                    : "the last is " + words(*steps.begin()) + " from closing on the first")};
 }
 
-void tell_finish(const Bench& bench, HandPlan& plan) {
-    for (const HandFinish& finish : plan.finish)
-        if (!finish.valve_shuts)
-            plan.findings.push_back({Severity::error, "valve-held-open", bench.lobes[finish.lobe].name,
-                                     "the ridges, up to " + bench.length(finish.highest_ridge) +
-                                         " high, would hold the valve open at its clearance: take a finer "
-                                         "step, or dress them off before "
-                                         "the shaft runs"});
-}
-
 FacetSetup setup_of(const Bench& bench, const Division& division, const HandPlan& plan) {
     FacetSetup setup;
     setup.circle = division.grid.circle;
@@ -453,17 +472,21 @@ std::optional<double> width_along(const Bench& bench) {
     return bench.cutter().kind == CutterKind::disc ? std::optional(bench.cutter().width) : std::nullopt;
 }
 
-double blank_radius_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    if (job.shaft.blank_diameter) return *job.shaft.blank_diameter / 2.0;
+/// The bar's; where it is not given, further out than any corner of facets that meet can stand: for three
+/// flats on a round that is twice its radius, and two round cuts meet within their cutters' centres.
+double blank_radius_of(const Bench& bench) {
+    if (bench.job.shaft.blank_diameter) return *bench.job.shaft.blank_diameter / 2.0;
     double largest = 0.0;
-    for (const SolvedLobe& lobe : lobes)
+    for (const SolvedLobe& lobe : bench.lobes)
         largest = std::max(largest, lobe.contour.largest_radius());
-    return 2.0 * largest;  // nothing that the facets leave stands so far out
+    return 4.0 * (largest + bench.cutter_radius.value_or(0.0));
 }
 
 Outcome<HandPlan> plan_on(Bench& bench, HandPlan plan) {
+    bench.blank_radius = blank_radius_of(bench);
+    const auto known = bench.job.shaft.blank_diameter ? std::optional(bench.blank_radius) : std::nullopt;
     for (const SolvedLobe& lobe : bench.lobes)
-        bench.pieces.emplace_back(lobe, bench.method, bench.cutter_radius, bench.blank_radius);
+        bench.pieces.emplace_back(lobe, bench.method, bench.cutter_radius, known);
     const auto grids = grids_of(bench);
     if (!grids) return grids.diagnostics();
     const auto division = divide(bench, *grids);
@@ -478,17 +501,12 @@ Outcome<HandPlan> plan_on(Bench& bench, HandPlan plan) {
         plan.settings[i].order = static_cast<int>(i) + 1;
     for (std::size_t i = 0; i < bench.lobes.size(); ++i) {
         const auto finish = finish_of(bench, *division, i);
-        if (!finish)
-            return bench.complaint(
-                bench.key("step"), "step-too-wide",
-                "lobe \"" + bench.lobes[i].name + "\": at this step the cuts of a cutter of " +
-                    bench.length(2.0 * *bench.cutter_radius) + " diameter leave walls between them",
-                "take a finer step, or a larger cutter");
+        if (!finish) return cuts_apart(bench, i);
         plan.finish.push_back(*finish);
     }
     plan.facets = setup_of(bench, *division, plan);
     plan.findings.push_back(division_words(bench, *division, plan));
-    tell_finish(bench, plan);
+    tell_finish(bench.job, bench.lobes, plan);
     return plan;
 }
 
@@ -496,7 +514,7 @@ Outcome<HandPlan> plan_on(Bench& bench, HandPlan plan) {
 
 Outcome<HandPlan> plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name) {
     const HandMethod& method = job.hand.at(name);
-    Bench bench{job, lobes, name, method, {}, blank_radius_of(job, lobes), {}};
+    Bench bench{job, lobes, name, method, {}, {}, {}};
     if (method.cutter_axis == CutterAxis::parallel) bench.cutter_radius = bench.cutter().diameter / 2.0;
     HandPlan plan;
     plan.method = name;

@@ -60,6 +60,24 @@ double highest_corner(const SolvedLobe& lobe, const Outline& outline) {
     return highest;
 }
 
+/// How far out of the blank's outside a point inside lies, along a unit vector; negative where it lies
+/// outside.
+double exit_of_blank(double blank_radius, Vec2 point, Vec2 normal) {
+    const double across = cross(point, normal);
+    return std::sqrt(std::max(0.0, blank_radius * blank_radius - across * across)) - dot(point, normal);
+}
+
+/// Largest value of a function of the way over a map, smooth within each of its stretches.
+double largest_along(const std::function<double(double)>& function, double from, double to) {
+    double largest = std::max(function(from), function(to));
+    for (double start = from; start < to;) {
+        const double end = std::min(to, std::floor(start) + 1.0);
+        largest = std::max(largest, -least([&](double way) { return -function(way); }, start, end));
+        start = end;
+    }
+    return largest;
+}
+
 /// The first place from `from` on, in steps of `step`, where the function turns positive, or (if `falls`) is
 /// so no more.
 std::optional<double> crossing(const std::function<double(double)>& lift_over, double from, double step,
@@ -97,9 +115,7 @@ Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>
     const Vec2 nose = unit(lobe.at.radians());
     const auto off = [&](const ContourPoint& here) {
         const ContourPoint p = on_shaft(here, nose);
-        const double across = cross(p.point, p.normal);
-        double exit =
-            std::sqrt(std::max(0.0, blank_radius * blank_radius - across * across)) - dot(p.point, p.normal);
+        double exit = exit_of_blank(blank_radius, p.point, p.normal);
         for (const HandCut& cut : cuts)
             exit = std::min(exit, exit_along(cut, p.point, p.normal));
         for (const FiledNose& filed_nose : noses)
@@ -118,12 +134,21 @@ Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>
     return result;
 }
 
-std::optional<double> ridge_between(const TouchMap& map, const HandCut& first, double first_way,
-                                    const HandCut& second, double second_way, double blank_radius) {
-    const auto corner = corner_between(first, second);
-    if (!corner || length(*corner) > blank_radius) return std::nullopt;
-    const ContourPoint foot = map.foot(first_way, second_way, *corner).at;
-    return dot(*corner - foot.point, foot.normal);
+std::optional<double> ridge_between(const TouchMap& map, const Facet& first, const Facet& second,
+                                    std::optional<double> blank_radius) {
+    const auto corner = corner_between(first.cut, second.cut);
+    if (corner && (!blank_radius || length(*corner) <= *blank_radius)) {
+        const ContourPoint foot = map.foot(first.way, second.way, *corner).at;
+        return std::max(0.0, dot(*corner - foot.point, foot.normal));
+    }
+    if (!blank_radius) return std::nullopt;
+    const auto left = [&](double way) {
+        const ContourPoint here = map.at(way);
+        return std::min({exit_of_blank(*blank_radius, here.point, here.normal),
+                         exit_along(first.cut, here.point, here.normal),
+                         exit_along(second.cut, here.point, here.normal)});
+    };
+    return std::max(0.0, largest_along(left, first.way, second.way));
 }
 
 double judged_lift(const Job& job, const SolvedLobe& lobe) {
@@ -135,23 +160,44 @@ double judged_lift(const Job& job, const SolvedLobe& lobe) {
     return lobe.lift / 20.0;
 }
 
-std::optional<TimingError> timing_error(const SolvedLobe& lobe, const Outline& outline, double judged_at) {
+TimingError timing_error(const SolvedLobe& lobe, const Outline& outline, double judged_at) {
     const double sense = sign_of(lobe.turns);
     const auto lift_over = [&](double cam_angle) {
         const auto facing = lobe.at - ShaftAngle::from_radians(sense * cam_angle);
         return lift_on_outline(outline, lobe.follower, lobe.base_radius, facing) - judged_at;
     };
+    TimingError error;
     for (const OutlinePiece& corner : outline) {
         const double cam_angle = sense * (lobe.at.radians() - corner.from);
         const bool on_heel = lobe.motion.at(CamAngle::from_radians(cam_angle)).lift <= 0.0;
-        if (on_heel && lift_over(cam_angle) > 0.0) return std::nullopt;
+        if (on_heel && lift_over(cam_angle) > 0.0) error.shuts = false;
     }
+    if (!error.shuts) return error;
     const LiftEvents designed = events_at(lobe.motion, judged_at);
-    const auto opens = event_near(lift_over, designed.opens.radians(), 1.0);
-    const auto closes = event_near(lift_over, designed.closes.radians(), -1.0);
-    if (!opens || !closes) return std::nullopt;
-    return TimingError{CamAngle::from_radians(*opens) - designed.opens,
-                       CamAngle::from_radians(*closes) - designed.closes};
+    const auto late = [&](CamAngle event, double towards_peak) {
+        const bool lifted = lift_over(event.radians()) > 0.0;
+        const auto found = event_near(lift_over, event.radians(), towards_peak);
+        if (!found) (lifted ? error.shuts : error.opens) = false;
+        return found ? CamAngle::from_radians(*found) - event : CamAngle{};
+    };
+    error.opens_late = late(designed.opens, 1.0);
+    error.closes_late = late(designed.closes, -1.0);
+    return error;
+}
+
+double cam_per_crank(const Job& job) {
+    return job.engine ? job.engine->cam_per_crank : 0.5;
+}
+
+void put_timing(const Job& job, const SolvedLobe& lobe, const Outline& outline, HandFinish& finish) {
+    const TimingError error = timing_error(lobe, outline, judged_lift(job, lobe));
+    const auto crank = [&](CamAngle late) {
+        return CrankAngle::from_radians(late.radians() / cam_per_crank(job));
+    };
+    finish.valve_shuts = error.shuts;
+    finish.valve_opens = error.opens;
+    finish.opens_late = crank(error.opens_late);
+    finish.closes_late = crank(error.closes_late);
 }
 
 }  // namespace lobewright

@@ -2,12 +2,14 @@
 
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"
+#include "hand/offset_fixture.h"
 #include "hand/wording.h"
 #include "job/complaint.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 namespace lobewright {
 namespace {
@@ -63,6 +65,10 @@ std::optional<Diagnostic> misfit(const Job& job, const SolvedLobe& lobe, double 
                        name + (flank < 0.0 ? "a swinging shaft cuts convex flanks, and these are hollow"
                                            : "straight flanks ask for an endless offset"),
                        what_would_work(job, lobe, offset));
+    if (filed_noses(lobe).front().half_angle >= std::numbers::pi / 2.0)
+        return refusal(job, profile_key(job, lobe, "action_angle"), "nose-too-round",
+                       name + "its nose goes round more than half a turn, so that no file rolls off it",
+                       "give it a smaller action angle, or cut it with a dividing head or a rotary table");
     if (std::abs(own_offset(lobe) - offset) <= fixture_tolerance) return std::nullopt;
     const auto length = [&](double mm) { return length_words(mm, job.units); };
     return refusal(job, profile_key(job, lobe, "flank_radius"), "flank-radius",

@@ -13,10 +13,11 @@ using Bend = OutlinePiece::Bend;
 
 constexpr double never = -std::numeric_limits<double>::infinity();
 
-/// Whether direction `arm` from the piece's centre points at the piece, to a hair: a touch just past an arc's
-/// end is one on the corner there as well.
+/// A touch just past a piece's end is one on the corner there as well; of the piece's own size.
+constexpr double hair = 1e-12;
+
+/// Whether direction `arm` from the piece's centre points at the piece, to a hair.
 bool points_at(const OutlinePiece& piece, Vec2 arm) {
-    constexpr double hair = 1e-12;
     const Vec2 to_start = piece.start - piece.centre;
     const Vec2 to_end = piece.end - piece.centre;
     const double slack = hair * piece.radius * length(arm);
@@ -27,9 +28,11 @@ bool points_at(const OutlinePiece& piece, Vec2 arm) {
     return past_start && before_end && dot(arm, to_start + to_end) > 0.0;
 }
 
+/// Whether a foot on the piece's line lies on the piece, to a hair of its distance from the shaft's axis.
 bool foot_lies_on(const OutlinePiece& piece, Vec2 foot) {
-    return dot(foot - piece.start, piece.end - piece.start) >= 0.0 &&
-           dot(piece.end - foot, piece.end - piece.start) >= 0.0;
+    const Vec2 along = piece.end - piece.start;
+    const double slack = hair * length(foot) * length(along);
+    return dot(foot - piece.start, along) >= -slack && dot(piece.end - foot, along) >= -slack;
 }
 
 /// Where the follower's centre goes as it lifts.

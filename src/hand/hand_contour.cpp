@@ -17,9 +17,15 @@ using Bend = OutlinePiece::Bend;
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
+/// [0, 2π).
 double in_first_turn(double direction) {
-    return direction - full_turn * std::floor(direction / full_turn);
+    const double rest = direction - full_turn * std::floor(direction / full_turn);
+    return rest < full_turn ? rest : 0.0;
 }
+
+/// Two cuts nearer to each other than this are one, radians: at a metre's radius, a thousandth of a
+/// micrometre.
+constexpr double same_direction = 1e-12;
 
 Bend bend_of(Shape shape) {
     if (shape == Shape::swept_arc) return Bend::convex;
@@ -69,12 +75,13 @@ std::optional<Joint> joint(const HandCut& first, const HandCut& second, double t
         if (first.shape == Shape::round && dot(*point - first.centre(), *point) > 0.0) return std::nullopt;
         return Joint{at, at, *point, *point};
     }
-    const double leaves = first.facing + half_angle_on_blank(first, blank_radius);
-    const double meets = first.facing + turn_between - half_angle_on_blank(second, blank_radius);
+    double leaves = first.facing + half_angle_on_blank(first, blank_radius);
+    double meets = first.facing + turn_between - half_angle_on_blank(second, blank_radius);
     for (const HandCut& cut : {first, second})
         if (cut.shape == Shape::round &&
             cut.distance * cut.distance - cut.radius * cut.radius < blank_radius * blank_radius)
             return std::nullopt;
+    if (leaves > meets) leaves = meets = (leaves + meets) / 2.0;  // the corner lies on the blank's outside
     return Joint{leaves, meets, blank_radius * unit(leaves), blank_radius * unit(meets)};
 }
 
@@ -96,9 +103,12 @@ std::vector<OrderedCut> in_order(const std::vector<HandCut>& cuts, double blank_
                    : radius_under(a.cut, a.cut.facing) < radius_under(b.cut, b.cut.facing);
     });
     const auto same = [](const OrderedCut& a, const OrderedCut& b) {
-        return b.cut.facing - a.cut.facing < 1e-12;
+        return b.cut.facing - a.cut.facing < same_direction;
     };
     ordered.erase(std::unique(ordered.begin(), ordered.end(), same), ordered.end());
+    if (ordered.size() > 1 &&
+        ordered.front().cut.facing + full_turn - ordered.back().cut.facing < same_direction)
+        ordered.pop_back();
     return ordered;
 }
 
@@ -259,7 +269,7 @@ double radius_under_file(const FiledNose& nose, double direction_asked) {
     const double past = std::abs(wrapped_radians(direction_asked - nose.facing));
     if (past <= joint_direction(nose)) {
         const Vec2 centre = nose.centre * unit(past);
-        return centre.x + std::sqrt(nose.radius * nose.radius - centre.y * centre.y);
+        return centre.x + std::sqrt(std::max(0.0, nose.radius * nose.radius - centre.y * centre.y));
     }
     const double steepness = elementary::cos(past - nose.half_angle);
     return steepness > 0.0 ? (nose.centre * elementary::cos(nose.half_angle) + nose.radius) / steepness

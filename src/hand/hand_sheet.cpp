@@ -446,6 +446,7 @@ std::string finish_rows(const Sheet& sheet) {
     MarkdownTable table(
         {"Lobe", "highest ridge", "proudest", "deepest", "opens late, crank", "closes late, crank"});
     const auto crank = [](const HandFinish& finish, CrankAngle late) {
+        if (!finish.valve_opens) return std::string("never opens");
         return finish.valve_shuts ? fixed(late.degrees(), 2) + "°" : "never shuts";
     };
     const int decimals = sheet.job.units == Units::mm ? 4 : 5;

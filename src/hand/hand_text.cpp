@@ -1,4 +1,5 @@
 #include "base/json_text.h"
+#include "base/severity_word.h"
 #include "hand/hand_sheet.h"
 #include "hand/wording.h"
 
@@ -19,18 +20,6 @@ std::string work_name(HandWork work) {
             return "clear";
         case HandWork::facet:
             return "facet";
-    }
-    return {};
-}
-
-std::string severity_name(Severity severity) {
-    switch (severity) {
-        case Severity::error:
-            return "error";
-        case Severity::warning:
-            return "warning";
-        case Severity::note:
-            return "note";
     }
     return {};
 }
@@ -64,6 +53,19 @@ std::string csv_text(const Job& job, const std::vector<SolvedLobe>& lobes, const
     return text;
 }
 
+void put_finish(JsonText& json, const std::vector<SolvedLobe>& lobes, const HandFinish& finish, double unit) {
+    const bool timed = finish.valve_shuts && finish.valve_opens;
+    const auto late = [&](CrankAngle angle) { return timed ? std::optional(angle.degrees()) : std::nullopt; };
+    json.object({}, JsonText::Layout::one_line)
+        .member("lobe", lobes[finish.lobe].name)
+        .member("highest_ridge", finish.highest_ridge / unit)
+        .member("proudest", finish.proudest / unit)
+        .member("deepest", finish.deepest / unit)
+        .member("opens_late", late(finish.opens_late))
+        .member("closes_late", late(finish.closes_late))
+        .end();
+}
+
 std::string json_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
     constexpr auto one_line = JsonText::Layout::one_line;
     JsonText json;
@@ -88,9 +90,12 @@ std::string json_text(const Job& job, const std::vector<SolvedLobe>& lobes, cons
             .member("chord", land.chord / mm_per(job.units))
             .member("arc", land.arc / mm_per(job.units))
             .end();
+    json.end().array("finish");
+    for (const HandFinish& finish : plan.finish)
+        put_finish(json, lobes, finish, mm_per(job.units));
     json.end().array("findings");
     for (const HandFinding& finding : plan.findings) {
-        json.object({}, one_line).member("severity", severity_name(finding.severity));
+        json.object({}, one_line).member("severity", severity_word(finding.severity));
         json.member("lobe", finding.lobe.empty() ? std::nullopt : std::optional(finding.lobe));
         json.member("message", finding.message).member("code", finding.code).end();
     }
@@ -123,13 +128,19 @@ std::string hand_summary(const Job& job, const std::vector<SolvedLobe>& lobes, c
             std::max(std::abs(finish.opens_late.degrees()), std::abs(finish.closes_late.degrees()));
         if (here > late) late = here, worst = &finish;
     }
-    const bool shut = std::all_of(plan.finish.begin(), plan.finish.end(),
-                                  [](const HandFinish& finish) { return finish.valve_shuts; });
+    const auto all = [&](bool HandFinish::*works) {
+        return std::all_of(plan.finish.begin(), plan.finish.end(),
+                           [works](const HandFinish& finish) { return finish.*works; });
+    };
+    const bool shut = all(&HandFinish::valve_shuts), open = all(&HandFinish::valve_opens);
     std::string text = counted(static_cast<long long>(plan.settings.size()), "cut") + "; ridges up to " +
                        length_words(ridge, job.units);
     if (deepest < -1e-4) text += "; up to " + length_words(-deepest, job.units) + " below the design";
-    text += shut ? "; timing within " + degrees_figure(late, 2) + "° of crank" : "; ridges hold a valve open";
-    if (shut && late >= 0.005) text += " (" + lobes[worst->lobe].name + ")";
+    if (!shut) text += "; ridges hold a valve open";
+    if (!open) text += "; a valve never opens";
+    if (!shut || !open) return text;
+    text += "; timing within " + degrees_figure(late, 2) + "° of crank";
+    if (late >= 0.005) text += " (" + lobes[worst->lobe].name + ")";
     return text;
 }
 

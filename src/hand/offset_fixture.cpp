@@ -3,11 +3,13 @@
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"
 #include "hand/along_shaft.h"
+#include "hand/finish_findings.h"
 #include "hand/finished_contour.h"
 #include "hand/fixture_choice.h"
 #include "hand/index_wheel.h"
 #include "hand/ridges.h"
 #include "hand/wording.h"
+#include "job/complaint.h"
 #include "profile/blank.h"
 
 #include <lobewright/number_text.h>
@@ -228,10 +230,6 @@ void add_lands(const Bench& bench, std::size_t lobe, HandPlan& plan) {
     }
 }
 
-double cam_per_crank(const Job& job) {
-    return job.engine ? job.engine->cam_per_crank : 0.5;
-}
-
 /// What filing takes off: at the corners of the land, or the tip where there is none, and in its middle.
 void add_nose(const SolvedLobe& lobe, const Outline& cut_only, double blank_radius, HandFinish& finish) {
     const ArcGeometry& arcs = *lobe.arcs;
@@ -270,13 +268,7 @@ void add_finish(const Bench& bench, std::size_t lobe, HandPlan& plan) {
     finish.highest_ridge = off.highest_ridge;
     finish.deepest = off.deepest;
     finish.proudest = off.proudest;
-    const auto timing = timing_error(solved, finished, judged_lift(bench.job, solved));
-    finish.valve_shuts = timing.has_value();
-    if (timing) {
-        finish.opens_late = CrankAngle::from_radians(timing->opens_late.radians() / cam_per_crank(bench.job));
-        finish.closes_late =
-            CrankAngle::from_radians(timing->closes_late.radians() / cam_per_crank(bench.job));
-    }
+    put_timing(bench.job, solved, finished, finish);
     add_nose(solved, cut_only, bench.blank_radius, finish);
     plan.finish.push_back(finish);
 }
@@ -340,9 +332,6 @@ void add_wheel_advice(const Bench& bench, const std::vector<ShaftAngle>& wanted,
     say(Severity::note, "wheels", text);
 }
 
-/// An event that comes nearer than this to its place is a note, not a warning: a tenth of a degree of cam.
-constexpr double noticeable_degrees = 0.1;
-
 void judge_marks(const Bench& bench, HandPlan& plan) {
     std::vector<ShaftAngle> wanted;
     bool all_on_marks = true;
@@ -352,8 +341,7 @@ void judge_marks(const Bench& bench, HandPlan& plan) {
         const double off = std::abs(wrapped(setting.shaft_angle - setting.wanted).degrees());
         if (off <= mark_tolerance_degrees) continue;
         all_on_marks = false;
-        plan.findings.push_back({off > noticeable_degrees ? Severity::warning : Severity::note,
-                                 "between-marks", bench.lobes[setting.lobe].name,
+        plan.findings.push_back({Severity::note, "between-marks", bench.lobes[setting.lobe].name,
                                  off_mark_words(bench, setting)});
     }
     if (!all_on_marks && !bench.method.vernier) add_wheel_advice(bench, wanted, plan);
@@ -384,27 +372,30 @@ void judge_ridges(const Bench& bench, HandPlan& plan) {
     plan.findings.push_back({Severity::warning, "wheel-for-ridge", "", text});
 }
 
-void judge_finish(const Bench& bench, HandPlan& plan) {
-    const auto length = [&](double mm) { return length_words(mm, bench.job.units); };
-    for (const HandFinish& finish : plan.finish) {
-        const std::string& name = bench.lobes[finish.lobe].name;
-        if (!finish.valve_shuts)
-            plan.findings.push_back({Severity::error, "valve-held-open", name,
-                                     "the ridges on the heel, " + length(finish.highest_ridge) +
-                                         " high, would hold the valve open at its clearance: use a wheel "
-                                         "with more divisions, or dress "
-                                         "the ridges off before the shaft runs"});
-        if (finish.deepest < -fixture_tolerance)
-            plan.findings.push_back({Severity::warning, "gouge", name,
-                                     "a flank that is set off its place cuts up to " +
-                                         length(-finish.deepest) + " below the design"});
-    }
+void judge_lands(const Bench& bench, HandPlan& plan) {
     for (const Land& land : plan.lands)
         if (land.arc <= 0.0)
             plan.findings.push_back({Severity::note, "no-land", bench.lobes[land.lobe].name,
                                      "its flanks meet below the blank's outside: there is no land to "
                                      "measure; measure over the sharp "
                                      "edge, from the heel's side of the blank"});
+}
+
+/// More passes than this down one ladder are a slip of the pen, in the infeed or in the bar.
+constexpr int most_passes = 1000;
+
+void check_infeed(const Bench& bench, const std::string& key, Diagnostics& complaints) {
+    if (!bench.method.infeed) return;
+    double lowest = bench.blank_radius;
+    for (const SolvedLobe& lobe : bench.lobes)
+        lowest = std::min(lowest, lobe.base_radius);
+    const double passes = (bench.blank_radius - lowest) / *bench.method.infeed;
+    if (passes <= most_passes) return;
+    complaints.push_back(refusal(bench.job, key, "too-many-passes",
+                                 "at an infeed of " + length_words(*bench.method.infeed, bench.job.units) +
+                                     " the first cut takes " + fixed(passes, 0) +
+                                     " passes from the bar's outside",
+                                 "take deeper passes, or mend shaft.blank_diameter"));
 }
 
 }  // namespace
@@ -442,6 +433,7 @@ Outcome<HandPlan> plan_offset_fixture(const Job& job, const std::vector<SolvedLo
                 *offset, *job.shaft.blank_diameter / 2.0,
                 {}};
     check_swing(job, name, bench.offset, plan.findings, complaints);
+    check_infeed(bench, "hand." + name + ".infeed", complaints);
     plan.fixture = FixtureSetup{bench.offset, bench.blank_radius, {}};
     plan.plunges = plan_plunges(job, lobes, method.tool_width, "hand." + name + ".tool_width", complaints);
     if (!complaints.empty()) return complaints;
@@ -459,7 +451,8 @@ Outcome<HandPlan> plan_offset_fixture(const Job& job, const std::vector<SolvedLo
         add_finish(bench, i, plan);
     judge_marks(bench, plan);
     judge_ridges(bench, plan);
-    judge_finish(bench, plan);
+    tell_finish(job, lobes, plan);
+    judge_lands(bench, plan);
     return plan;
 }
 

@@ -35,10 +35,10 @@ void read_contact(JobTable& file) {
     load.spring_preload = table.required_number("spring_preload", {0.0, 1e6});
     load.spring_rate = table.required_number("spring_rate", {0.0, 1e6});
     load.moving_mass = table.required_number("moving_mass", {0.0, 1e4});
-    load.crank_speed = table.required_number("crank_speed", {0.0, 1e6, false});
+    load.crank_speed = table.required_number("crank_speed", {1e-3, 1e6});
     load.cam_material = read_material(table, "cam_material");
     load.follower_material = read_material(table, "follower_material");
-    load.allowable_stress = table.number("allowable_stress", {0.0, 1e5, false});
+    load.allowable_stress = table.number("allowable_stress", {1e-3, 1e5});
     table.finish();
     file.reading().job.contact = load;
 }

@@ -7,7 +7,11 @@ const std::vector<std::string> cutter_kinds = {"end-mill", "ball-nose", "disc"};
 const std::vector<std::string> cutter_keys = {"corner_radius", "flute_length", "shank_diameter", "width",
                                               "neck_diameter"};
 const std::vector<std::string> axis_words = {"parallel", "radial", "tangential"};
-constexpr NumberRange per_minute{0.0, 1e6, false};
+/// Of feeds, speeds and limits, in mm, degrees or revolutions: at a thousandth a minute a lobe would take a
+/// month.
+constexpr NumberRange per_minute{1e-3, 1e6};
+constexpr NumberRange tolerances{1e-5, 10.0};  // mm: finer than any measurement
+constexpr NumberRange depths{1e-3, 100.0};     // mm
 
 void read_mill(JobTable& table, Cutter& cutter) {
     cutter.flute_length = table.length("flute_length", positive_length);
@@ -125,12 +129,12 @@ void read_cut(JobTable& file) {
     Cut cut;
     cut.cutter = table.required_string("cutter");
     check_reference(table, "cutter", cut.cutter, "cutter");
-    cut.tolerance = table.required_length("tolerance", {0.0, 10.0, false});
+    cut.tolerance = table.required_length("tolerance", tolerances);
     cut.allowance = table.length_or("allowance", 0.0, {0.0, 100.0});
-    cut.rough_depth = table.length("rough_depth", {0.0, 100.0, false});
+    cut.rough_depth = table.length("rough_depth", depths);
     cut.surface_feed = table.required_length("surface_feed", per_minute);
     cut.rough_surface_feed = table.length("rough_surface_feed", per_minute);
-    cut.spindle_speed = table.required_number("spindle_speed", {0.0, 1e6, false});
+    cut.spindle_speed = table.required_number("spindle_speed", per_minute);
     cut.direction =
         table.choose<CutDirection>("direction", {"climb", "conventional"}).value_or(CutDirection::climb);
     cut.clearance = table.length_or("clearance", cut.clearance, positive_length);

@@ -111,7 +111,7 @@ void read_engine(JobTable& file) {
     if (node == nullptr) return;
     JobTable table(*node, "engine", file.reading());
     Engine engine;
-    engine.cam_per_crank = table.number_or("cam_per_crank", 0.5, {0.0, 1.0, false});
+    engine.cam_per_crank = table.number_or("cam_per_crank", 0.5, {1e-3, 1.0});
     read_firing(table, engine);
     engine.inlet = read_timing(table, "inlet", "opens_before_tdc", "closes_after_bdc");
     engine.exhaust = read_timing(table, "exhaust", "opens_before_bdc", "closes_after_tdc");

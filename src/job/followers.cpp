@@ -36,7 +36,7 @@ void read_kind(JobTable& table, Follower& follower) {
 void read_followers(JobTable& file) {
     read_named(file, "follower", [&](const std::string& name, JobTable& table) {
         Follower follower;
-        follower.valve_ratio = table.number_or("valve_ratio", 1.0, {0.0, 100.0, false});
+        follower.valve_ratio = table.number_or("valve_ratio", 1.0, {1e-3, 100.0});
         follower.direction = table.angle_or<SpaceAngle>("direction", SpaceAngle{}, any_direction);
         if (const auto kind = table.required_choice<FollowerKind>("kind", kinds)) {
             follower.kind = *kind;

@@ -20,15 +20,17 @@ const std::vector<std::string> method_keys = {"offset",
                                               "cutter",
                                               "handwheel_divisions"};
 
-constexpr NumberRange small_angle{0.0, 90.0, false};
-constexpr NumberRange highest_ridge{0.0, 10.0, false};
+constexpr NumberRange steps{1e-3, 90.0};               // degrees
+constexpr NumberRange smallest_setting{0.0002, 90.0};  // degrees: less than a second
+constexpr NumberRange highest_ridge{1e-4, 10.0};       // mm: a tenth of a micrometre is a lap's finish
+constexpr NumberRange infeeds{1e-3, 100.0};
 constexpr NumberRange turns_of_crank{1.0, 1000.0};
 
 void read_offset_fixture(JobTable& table, HandMethod& method) {
     method.offset = table.length("offset", positive_length);
     method.divisions = table.whole_number("divisions", 2, 100000).value_or(0);
     if (!table.has("divisions")) table.missing("divisions", "say how many marks the index wheel has");
-    method.vernier = table.angle<ShaftAngle>("vernier", small_angle);
+    method.vernier = table.angle<ShaftAngle>("vernier", smallest_setting);
     method.dial = table.choose<DialReading>("dial", {"radius", "diameter"}).value_or(DialReading::radius);
     method.dial_zero = table.length_or("dial_zero", 0.0, any_length);
     method.cusp = table.length("cusp", highest_ridge);
@@ -40,7 +42,7 @@ void read_offset_fixture(JobTable& table, HandMethod& method) {
 /// Facets: how fine, and by which side of the cutter.
 void read_facets(JobTable& table, HandMethod& method) {
     method.cusp = table.length("cusp", highest_ridge);
-    method.step = table.angle<ShaftAngle>("step", small_angle);
+    method.step = table.angle<ShaftAngle>("step", steps);
     if (table.has("cusp") && table.has("step")) {
         table.complain("step", "excluded-key", "cusp and step are both given", "give one of them");
     } else if (!table.has("cusp") && !table.has("step")) {
@@ -86,7 +88,7 @@ void read_method(JobTable& table, HandMethod& method) {
         case HandKind::rotary_table:
             method.ratio = table.number_or("ratio", 0.0, turns_of_crank);
             method.handwheel_divisions = table.number("handwheel_divisions", {1.0, 100000.0});
-            method.vernier = table.angle<ShaftAngle>("vernier", small_angle);
+            method.vernier = table.angle<ShaftAngle>("vernier", smallest_setting);
             return read_facets(table, method);
     }
 }
@@ -98,7 +100,7 @@ void read_hand(JobTable& file) {
         HandMethod method;
         method.zero = table.angle_or<ShaftAngle>("zero", ShaftAngle{}, any_direction);
         method.counts = table.choose<Sense>("counts", sense_words).value_or(Sense::ccw);
-        method.infeed = table.length("infeed", {0.0, 100.0, false});
+        method.infeed = table.length("infeed", infeeds);
         method.tool_width = table.length("tool_width", positive_length);
         const auto kind = table.required_choice<HandKind>("method", methods);
         if (!kind) return table.pass_over(method_keys);

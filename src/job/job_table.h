@@ -8,9 +8,10 @@
 
 namespace lobewright {
 
-/// Ranges of lengths, in mm whatever the file's units; ten metres is more than any camshaft.
+/// Ranges of lengths, in mm whatever the file's units; ten metres is more than any camshaft, and a micrometre
+/// less than the size of anything on one.
 inline constexpr NumberRange any_length{-1e4, 1e4};
-inline constexpr NumberRange positive_length{0.0, 1e4, false};
+inline constexpr NumberRange positive_length{1e-3, 1e4};
 inline constexpr NumberRange length_or_none{0.0, 1e4};
 inline constexpr NumberRange any_direction{-360.0, 360.0};
 

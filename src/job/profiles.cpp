@@ -3,6 +3,8 @@
 
 #include <lobewright/number_text.h>
 
+#include <cmath>
+
 namespace lobewright {
 namespace {
 
@@ -14,17 +16,17 @@ const std::vector<std::string> shape_keys = {
     "lift",        "action_angle",  "flank_radius", "nose_radius",  "law",  "powers",   "opening_angle",
     "dwell_angle", "closing_angle", "opening_ramp", "closing_ramp", "file", "smoothing"};
 
-constexpr NumberRange part_of_turn{0.0, 360.0, false, false};
+constexpr NumberRange part_of_turn{1e-3, 360.0, true, false};
 
 /// A radius (hollow flanks negative) or "straight".
 std::optional<double> read_flank(JobTable& table) {
     const Node* node = table.any("flank_radius");
     if (node == nullptr) return std::nullopt;
     if (node->kind == Node::Kind::string && node->text == "straight") return straight_flank;
-    if (node->kind == Node::Kind::number && node->number != 0.0)
-        return table.length("flank_radius", {-1e6, 1e6});
+    const bool is_size = std::abs(node->number) * mm_per(table.reading().job.units) >= positive_length.lowest;
+    if (node->kind == Node::Kind::number && is_size) return table.length("flank_radius", {-1e6, 1e6});
     const std::string found = node->kind == Node::Kind::string   ? '"' + node->text + '"'
-                              : node->kind == Node::Kind::number ? "0"
+                              : node->kind == Node::Kind::number ? as_written(node->number)
                                                                  : kind_name(*node);
     table.complain("flank_radius", "flank-radius", "'" + table.path_of("flank_radius") + "' is " + found,
                    "give a radius (negative for a hollow flank) or \"straight\"");

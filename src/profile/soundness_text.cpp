@@ -1,5 +1,7 @@
 #include "base/elementary/elementary.h"
-#include "base/json_text.h"
+#include "base/severity_word.h"
+#include "base/wrapped_lines.h"
+#include "profile/report_members.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/soundness.h>
@@ -11,29 +13,7 @@
 namespace lobewright {
 namespace {
 
-constexpr std::size_t widest_line = 100;
 constexpr double per_degree = std::numbers::pi / 180.0;
-
-/// Breaks `text` at spaces so that no line is longer than `widest_line`; the lines after the first begin with
-/// `indent` spaces.
-std::string wrapped_lines(const std::string& text, std::size_t indent) {
-    std::string lines;
-    std::size_t column = 0;
-    for (std::size_t i = 0; i <= text.size();) {
-        const std::size_t end = std::min(text.find(' ', i), text.size());
-        const std::string word = text.substr(i, end - i);
-        if (column > 0 && column + 1 + word.size() > widest_line) {
-            lines.append("\n").append(indent, ' ').append(word);
-            column = indent + word.size();
-        } else {
-            if (i > 0) lines += ' ', ++column;
-            lines += word;
-            column += word.size();
-        }
-        i = end + 1;
-    }
-    return lines + '\n';
-}
 
 /// Numbers as people read them, in the job's units.
 struct Figures {
@@ -241,31 +221,12 @@ std::string groups_text(const Job& job, const JobReport& report) {
     return text;
 }
 
-std::string severity_name(Severity severity) {
-    switch (severity) {
-        case Severity::error:
-            return "error";
-        case Severity::warning:
-            return "warning";
-        case Severity::note:
-            return "note";
-    }
-    return {};
-}
-
 std::string findings_text(const JobReport& report) {
     std::string text;
     for (const Finding& finding : told_once(report.findings)) {
         const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
-        text += wrapped_lines(severity_name(finding.severity) + ": " + about + finding.message, 2);
-    }
-    return text;
-}
-
-std::string cutting_text(const JobReport& report) {
-    std::string text;
-    for (const CutLine& line : report.cutting) {
-        text += wrapped_lines((line.possible ? "yes  " : "no   ") + line.method + ": " + line.message, 5);
+        text +=
+            wrapped_lines(std::string(severity_word(finding.severity)) + ": " + about + finding.message, 2);
     }
     return text;
 }
@@ -376,15 +337,13 @@ std::string report_text(const Job& job, const JobReport& report) {
             "; angles in degrees of the cam, 0 at the peak; valve events in degrees of the crank\n";
     if (report.lobes.empty()) return text;
     text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
-    if (!report.cutting.empty()) text += "\nhow it can be cut\n" + cutting_text(report);
     if (!report.findings.empty()) text += '\n' + findings_text(report);
     return text;
 }
 
-std::string report_json(const Job& job, const JobReport& report) {
+void put_report(JsonText& json, const Job& job, const JobReport& report) {
     const double scale = 1.0 / mm_per(job.units);
-    JsonText json;
-    json.object().member("title", job.title).member("units", job.units == Units::mm ? "mm" : "inch");
+    json.member("title", job.title).member("units", job.units == Units::mm ? "mm" : "inch");
     json.array("lobes");
     for (const LobeReport& lobe : report.lobes) {
         json.object();
@@ -395,23 +354,24 @@ std::string report_json(const Job& job, const JobReport& report) {
     json.end();
     json.member("overlap", degrees(report.overlap))
         .member("lobe_separation", degrees(report.lobe_separation));
-    json.array("cutting");
-    for (const CutLine& line : report.cutting) {
-        json.object({}, JsonText::Layout::one_line);
-        json.member("method", line.method)
-            .member("possible", line.possible)
-            .member("message", line.message)
-            .end();
-    }
-    json.end().array("findings");
+}
+
+void put_finding(JsonText& json, const Finding& finding) {
+    json.member("severity", severity_word(finding.severity))
+        .member("lobe", finding.lobe.empty() ? std::nullopt : std::optional(finding.lobe))
+        .member("message", finding.message)
+        .member("code", finding.code);
+}
+
+std::string report_json(const Job& job, const JobReport& report) {
+    JsonText json;
+    json.object();
+    put_report(json, job, report);
+    json.array("findings");
     for (const Finding& finding : report.findings) {
-        json.object({}, JsonText::Layout::one_line).member("severity", severity_name(finding.severity));
-        if (finding.lobe.empty()) {
-            json.member("lobe", nullptr);
-        } else {
-            json.member("lobe", finding.lobe);
-        }
-        json.member("message", finding.message).member("code", finding.code).end();
+        json.object({}, JsonText::Layout::one_line);
+        put_finding(json, finding);
+        json.end();
     }
     json.end().end();
     return json.text();

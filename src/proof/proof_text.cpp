@@ -1,5 +1,6 @@
 #include "base/duration_words.h"
 #include "base/json_text.h"
+#include "base/severity_word.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/proof.h>
@@ -52,11 +53,6 @@ std::string lobe_table(const Job& job, const ProofReport& report) {
     return text;
 }
 
-std::string severity_word(Severity severity) {
-    if (severity == Severity::error) return "error";
-    return severity == Severity::warning ? "warning" : "note";
-}
-
 /// The line of the program, without its end and blanks around it.
 std::string_view line_of(std::string_view text, int number) {
     for (int i = 1; i < number && !text.empty(); ++i)
@@ -68,7 +64,7 @@ std::string_view line_of(std::string_view text, int number) {
 }
 
 std::string finding_text(const ProofFinding& finding, std::string_view program) {
-    std::string text = "  " + severity_word(finding.severity);
+    std::string text = std::string("  ") + severity_word(finding.severity);
     if (finding.line > 0) text += ", line " + std::to_string(finding.line);
     text += ": " + finding.message + '\n';
     if (finding.line > 0) text += "      | " + std::string(line_of(program, finding.line)) + '\n';

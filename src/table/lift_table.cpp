@@ -8,6 +8,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
 
 namespace lobewright {
 namespace {
@@ -59,8 +60,11 @@ constexpr std::array<Column, 11> columns{{
 }};
 // clang-format on
 
-double in_units(const Column& column, const LiftRow& row, Units units) {
-    return column.value(row) / (column.is_length ? mm_per(units) : 1.0);
+/// In the job's units; nothing for the radius of a straight line.
+std::optional<double> told(const Column& column, const LiftRow& row, Units units) {
+    const double value = column.value(row);
+    if (std::isinf(value)) return std::nullopt;
+    return value / (column.is_length ? mm_per(units) : 1.0);
 }
 
 std::string csv(const std::vector<LiftRow>& rows, Units units) {
@@ -71,8 +75,7 @@ std::string csv(const std::vector<LiftRow>& rows, Units units) {
     for (const LiftRow& row : rows) {
         for (const Column& column : columns) {
             if (&column != &columns.front()) text += ',';
-            const double value = in_units(column, row, units);
-            if (std::isfinite(value)) text += shortest_fixed(value, 9);
+            if (const auto value = told(column, row, units)) text += shortest_fixed(*value, 9);
         }
         text += '\n';
     }
@@ -85,7 +88,7 @@ std::string json(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, Units
     for (const LiftRow& row : rows) {
         json.object({}, JsonText::Layout::one_line);
         for (const Column& column : columns)
-            json.member(column.name, in_units(column, row, units));
+            json.member(column.name, told(column, row, units));
         json.end();
     }
     json.end().end();
@@ -106,9 +109,9 @@ std::string markdown(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, U
     for (const LiftRow& row : rows) {
         std::vector<std::string> line;
         for (const Column& column : columns) {
-            const double value = in_units(column, row, units);
+            const auto value = told(column, row, units);
             const int decimals = column.decimals_mm + (column.is_length && units == Units::inch ? 1 : 0);
-            line.push_back(std::isfinite(value) ? fixed(value, decimals) : std::string());
+            line.push_back(value ? fixed(*value, decimals) : std::string());
         }
         cells.push_back(std::move(line));
     }

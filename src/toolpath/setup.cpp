@@ -1,8 +1,10 @@
 #include "toolpath/setup.h"
 
 #include "profile/blank.h"
+#include "toolpath/refusal.h"
 
 #include <lobewright/needs.h>
+#include <lobewright/number_text.h>
 
 #include <algorithm>
 #include <cmath>
@@ -11,6 +13,26 @@
 
 namespace lobewright::toolpath {
 namespace {
+
+/// More roughing passes than this over one lobe are a slip of the pen, in the depth or in the bar.
+constexpr int most_roughing_passes = 1000;
+
+Diagnostics faults_of_roughing(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    Diagnostics found;
+    if (!job.cut->rough_depth) return found;
+    for (const SolvedLobe& lobe : lobes) {
+        const double deepest = *job.shaft.blank_diameter / 2.0 - lobe.base_radius;
+        const double passes = deepest / *job.cut->rough_depth;
+        if (passes <= most_roughing_passes) continue;
+        found.push_back(refusal(job, "cut.rough_depth", "too-many-passes",
+                                "at a rough_depth of " + length_words(*job.cut->rough_depth, job.units) +
+                                    " lobe " + lobe.name + " takes " + fixed(passes, 0) +
+                                    " roughing passes from the bar's outside",
+                                "make it " + length_at_least(deepest / most_roughing_passes, job.units) +
+                                    " or more, or mend shaft.blank_diameter"));
+    }
+    return found;
+}
 
 double rapids_level(const Job& job, double blank_radius) {
     double level = blank_radius;
@@ -38,8 +60,9 @@ double touch_of_circle(const Section& section, double radius) {
 Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid) {
     if (Diagnostics unmet = unmet_needs(job, Purpose::cut); !unmet.empty()) return unmet;
     Diagnostics found = faults_along_shaft(job);
-    const Diagnostics of_blank = faults_of_blank(job, lobes, job.cut->allowance);
-    found.insert(found.end(), of_blank.begin(), of_blank.end());
+    for (const Diagnostics& more :
+         {faults_of_blank(job, lobes, job.cut->allowance), faults_of_roughing(job, lobes)})
+        found.insert(found.end(), more.begin(), more.end());
     if (!found.empty()) return found;
     const Section section = section_of(job, cutter_of(job));
     Setup setup{job, section, grid, {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step}};

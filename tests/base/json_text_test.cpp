@@ -4,6 +4,7 @@
 
 #include <limits>
 #include <optional>
+#include <stdexcept>
 
 using lobewright::JsonText;
 
@@ -35,14 +36,22 @@ TEST_CASE("json numbers have nine decimals at most, no exponent and no minus zer
     CHECK(json.text() == "[0.0000001, 0, 0, 100000000000000000, 0.1, 0.666666667, -12.5]\n");
 }
 
-TEST_CASE("what is absent or not finite is null in json") {
+TEST_CASE("what is absent is null in json") {
     JsonText json;
     json.array({}, JsonText::Layout::one_line);
-    json.item(std::optional<double>{})
-        .item(std::optional<double>{2.5})
-        .item(std::numeric_limits<double>::infinity());
-    json.item(std::numeric_limits<double>::quiet_NaN()).item(std::nullopt).end();
-    CHECK(json.text() == "[null, 2.5, null, null, null]\n");
+    json.item(std::optional<double>{}).item(std::optional<double>{2.5}).item(std::nullopt).end();
+    CHECK(json.text() == "[null, 2.5, null]\n");
+}
+
+TEST_CASE("a number that is none is never written") {
+    for (const double none :
+         {std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity(),
+          std::numeric_limits<double>::quiet_NaN()}) {
+        JsonText json;
+        json.array();
+        CHECK_THROWS_AS(json.item(none), std::logic_error);
+        CHECK_THROWS_AS(json.item(std::optional<double>{none}), std::logic_error);
+    }
 }
 
 TEST_CASE("text that is not UTF-8 still makes readable json") {

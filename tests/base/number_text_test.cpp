@@ -2,6 +2,9 @@
 
 #include <lobewright/number_text.h>
 
+#include <limits>
+#include <stdexcept>
+
 using namespace lobewright;
 
 TEST_CASE("a number prints with its decimals, without exponent and without a negative zero") {
@@ -14,6 +17,15 @@ TEST_CASE("a number prints with its decimals, without exponent and without a neg
     CHECK(shortest_fixed(0.5, 9) == "0.5");
     CHECK(shortest_fixed(-1e-12, 9) == "0");
     CHECK(shortest_fixed(100.0, 0) == "100");
+}
+
+TEST_CASE("to print a number that is none is a bug, and stops") {
+    for (const double none :
+         {std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity(),
+          std::numeric_limits<double>::quiet_NaN()}) {
+        CHECK_THROWS_AS(fixed(none, 3), std::logic_error);
+        CHECK_THROWS_AS(shortest_fixed(none, 9), std::logic_error);
+    }
 }
 
 TEST_CASE("steps of a grid print exactly") {

@@ -229,6 +229,12 @@ TEST_CASE("ridges as high as the clearance hold the valve open, and that is an e
     }));
 }
 
+TEST_CASE("a step or a ridge that takes thousands of facets is refused, not planned for hours") {
+    const auto lobes = sample_lobes();
+    CHECK_THAT(refusal(job_of(lobes, table({}, 0.01), 29), lobes), ContainsSubstring("takes 36000 facets"));
+    CHECK_THAT(refusal(job_of(lobes, table(1e-7, {}), 29), lobes), ContainsSubstring("raise cusp"));
+}
+
 TEST_CASE("a rotary table sets whole steps of its vernier") {
     const auto lobes = sample_lobes();
     HandMethod method = table(0.005, {});
@@ -316,7 +322,7 @@ TEST_CASE("a lobe with hollow flanks is refused for flats, with the cutter whose
 TEST_CASE(
     "too coarse a head, too small a blank, a missing cutter and a missing step are refused with their cure") {
     const auto lobes = sample_lobes();
-    HandMethod coarse = head(1e-7, {});
+    HandMethod coarse = head(1e-4, {});
     coarse.plates = {{15, 16}};
     CHECK_THAT(refusal(job_of(lobes, coarse, 29), lobes), ContainsSubstring("raise cusp"));
     CHECK_THAT(refusal(job_of(lobes, head({}, 2.0), 27), lobes),

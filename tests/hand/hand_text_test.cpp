@@ -3,6 +3,8 @@
 #include "hand/wording.h"
 #include "hand_jobs.h"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <sstream>
 
@@ -93,10 +95,32 @@ TEST_CASE("json tells each flank that is off its mark") {
     const std::string text = text_of(job_of(lobes, fixture(19, 72), 17), lobes, HandFormat::json);
     CHECK_THAT(
         text, ContainsSubstring(
-                  "{\"severity\": \"warning\", \"lobe\": \"inlet\", \"message\": \"the opening flank wants "
+                  "{\"severity\": \"note\", \"lobe\": \"inlet\", \"message\": \"the opening flank wants "
                   "mark 20.2; 20 "
                   "is the nearest setting: 1° of cam, 2° of crank too late\", \"code\": \"between-marks\"}"));
     CHECK_THAT(text, ContainsSubstring("\"lobe\": null"));
+}
+
+TEST_CASE(
+    "json tells what the cuts make of each lobe, in the job's units, and no time of a valve that is held "
+    "open") {
+    const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
+    const auto finish = [&](int divisions, Units units) {
+        const Job job = job_of(lobes, fixture(19, divisions), 17, units);
+        return nlohmann::json::parse(text_of(job, lobes, HandFormat::json))["finish"][0];
+    };
+    const auto mm = finish(72, Units::mm), inch = finish(72, Units::inch);
+    const double ridge =
+        std::sqrt(25.0 * 25.0 - std::pow(19 * std::sin(rad(2.5)), 2)) - 19 * std::cos(rad(2.5)) - 6;
+    CHECK(mm["lobe"] == "inlet");
+    CHECK_NEAR(mm["highest_ridge"].get<double>(), ridge, 1e-9);
+    CHECK_NEAR(inch["highest_ridge"].get<double>(), ridge / 25.4, 1e-9);
+    CHECK_NEAR(mm["proudest"].get<double>(), ridge, 1e-9);
+    CHECK_NEAR(mm["deepest"].get<double>(), 0.0, 1e-9);
+    CHECK_NEAR(mm["opens_late"].get<double>(), 0.0, 1e-6);
+    const auto held = finish(9, Units::mm);
+    CHECK(held["opens_late"].is_null());
+    CHECK(held["closes_late"].is_null());
 }
 
 TEST_CASE("the sheet says units and senses first, warnings before the work, and counts every cut") {

@@ -41,7 +41,9 @@ TEST_CASE("a complaint says where, what, and what to do") {
     CHECK(complaint(set(whole_job(), "shaft", "turns", "\"cww\"")) ==
           "dir/job.toml:6:9: 'shaft.turns' is \"cww\": did you mean \"ccw\"? Known: \"ccw\", \"cw\"\n");
     CHECK(complaint(set(whole_job(), "profile.nosed", "lift", "-1")) ==
-          "dir/job.toml:34:8: 'profile.nosed.lift' is -1: give more than 0 and at most 10000\n");
+          "dir/job.toml:34:8: 'profile.nosed.lift' is -1: give at least 0.001 and at most 10000\n");
+    CHECK_THAT(complaint(set(whole_job(), "cut", "surface_feed", "1e-308")),
+               ContainsSubstring("'cut.surface_feed' is 1e-308: give at least 0.001 and at most 1000000"));
     CHECK(complaint(set(whole_job(), "lobe", "follower", "\"tapet\"")) ==
           at(value_of(whole_job(), "lobe", "follower")) +
               "there is no [follower.tapet]: did you mean \"tappet\"?\n");

@@ -153,7 +153,7 @@ TEST_CASE("in an inch job, ranges and figures of complaints are in inches") {
     const std::string text =
         set(set(whole_job(), "job", "units", "\"inch\""), "profile.nosed", "lift", "400");
     CHECK_THAT(complaints(read(text)),
-               ContainsSubstring("'profile.nosed.lift' is 400: give more than 0 and at most "
+               ContainsSubstring("'profile.nosed.lift' is 400: give at least 0.00003937 and at most "
                                  "393.700787402"));
     const std::string overlap = set(set(whole_job(), "job", "units", "\"inch\""), "lobe", "z", "25");
     CHECK_THAT(

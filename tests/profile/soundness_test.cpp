@@ -500,9 +500,7 @@ TEST_CASE(
     job.contact = load(10, 3, 0.2, 7000);
     job.contact->allowable_stress = 300;
     job.followers.at("follower").face_diameter = 20;
-    JobReport report = judged(job);
-    report.cutting = {{"em10, radial", true, "leaves nothing above the tolerance"},
-                      {"hand.lathe (offset fixture)", false, std::string(150, 'x') + " is long"}};
+    const JobReport report = judged(job);
     for (const Units units : {Units::mm, Units::inch}) {
         job.units = units;
         const std::string text = report_text(job, report);
@@ -511,7 +509,7 @@ TEST_CASE(
             const auto columns =
                 std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; });
             INFO(line);
-            CHECK((columns <= 100 || line.find("xxx") != std::string::npos));
+            CHECK(columns <= 100);
             CHECK((line.empty() || line.back() != ' '));
         }
         CHECK_THAT(text, ContainsSubstring(units == Units::mm ? "lengths in mm" : "lengths in inches"));
@@ -519,7 +517,6 @@ TEST_CASE(
         CHECK_THAT(text, ContainsSubstring("60 ABDC"));
         CHECK_THAT(text, ContainsSubstring("both open for 40 crank degrees"));
         CHECK_THAT(text, ContainsSubstring("lobes 110 cam degrees apart"));
-        CHECK_THAT(text, ContainsSubstring("yes  em10, radial: leaves nothing"));
         CHECK_THAT(text, ContainsSubstring("error: lobe"));
     }
 }

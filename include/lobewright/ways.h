@@ -1,0 +1,70 @@
+/// Ways to cut the shaft: each of the job's cutters on its machine, and each of its hand methods, with one
+/// verdict by one rule.
+///
+/// The verdict is that of the work itself: a machine's program is planned, written and proven, a hand
+/// method's settings are listed, and what they warn of or fail by is what the verdict stands on. So `check`,
+/// `cut` and `index` can't disagree.
+#pragma once
+
+#include <lobewright/hand.h>
+#include <lobewright/proven_program.h>
+#include <lobewright/soundness.h>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lobewright {
+
+enum class WayKind { machine, hand };
+
+enum class Verdict {
+    yes,  ///< the command that does the work succeeds and warns of nothing
+    but,  ///< it succeeds, with what the findings tell
+    no,   ///< it fails
+};
+
+/// "yes", "but", "no".
+const char* verdict_word(Verdict verdict);
+
+/// `no` where one of the findings is an error, `but` where one is a warning, else `yes`.
+Verdict verdict_of(const std::vector<Finding>& findings);
+
+/// The findings as bad as `least` or worse as complaints (Fault::check_failed), at the places of the keys
+/// that cause them, the like of several lobes told once.
+Diagnostics complaints_of(const Job& job, const std::vector<Finding>& findings, Severity least);
+
+struct Way {
+    WayKind kind = WayKind::machine;
+    std::string name;    ///< the cutter's, or the hand method's key under [hand]
+    std::string method;  ///< for people: "disc50, parallel to the shaft", "hand.lathe (offset fixture)"
+    Verdict verdict = Verdict::no;
+    std::string summary;      ///< what it leaves; where that isn't known, why it can't be, and what to do
+    std::optional<int> cuts;  ///< passes of the program, or settings by hand
+    std::optional<double> minutes;  ///< of the program
+    std::vector<Finding> findings;  ///< what its planner, writer and proof say, notes too
+    Diagnostics complaints;         ///< the errors and the warnings among them, for the one who does the work
+    bool wanted = false;            ///< it is what [cut] asks for
+};
+
+/// What has become of a program, or of a method's settings, as a way. `cutter` of `job.cut` is its name.
+Way way_by_machine(const Job& job, const Outcome<ProvenProgram>& program);
+Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method,
+                const Outcome<HandPlan>& plan);
+
+/// Every cutter on the job's machine, then every hand method, each by name. `dialect` is that of the
+/// machine's post; without it, or without a [machine] and a [cut], the cutters are left out.
+std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobes,
+                             const std::optional<Dialect>& dialect);
+
+/// Whether the job fails by this way: it can't be, and either [cut] asks for it or no other way can be.
+bool fails_by(const Way& way, const std::vector<Way>& ways);
+
+/// The lobes' report, then a line for each way with the warnings that it is possible with. At most 100
+/// columns wide.
+std::string check_text(const Job& job, const JobReport& report, const std::vector<Way>& ways);
+/// By the contract. The findings are the report's, then the ways' errors and warnings, each with its `way`;
+/// an error among them is one that the job fails by.
+std::string check_json(const Job& job, const JobReport& report, const std::vector<Way>& ways);
+
+}  // namespace lobewright

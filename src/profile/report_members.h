@@ -1,0 +1,15 @@
+/// A report as members of a JSON text, for those who have more to say in it.
+#pragma once
+
+#include "base/json_text.h"
+
+#include <lobewright/soundness.h>
+
+namespace lobewright {
+
+/// All of a report but its findings, into the object that is open.
+void put_report(JsonText& json, const Job& job, const JobReport& report);
+/// The members of one finding, into the object that is open.
+void put_finding(JsonText& json, const Finding& finding);
+
+}  // namespace lobewright

@@ -1,0 +1,172 @@
+#include "base/duration_words.h"
+#include "job/complaint.h"
+#include "job/typed_length.h"
+
+#include <lobewright/ways.h>
+
+#include <algorithm>
+
+namespace lobewright {
+namespace {
+
+bool is_error(const Diagnostic& each) {
+    return each.severity == Severity::error;
+}
+
+/// The first complaint stands for all, which are often the same lobe after lobe; how many more there are is
+/// told.
+std::string refusal_text(const Diagnostics& refusals) {
+    const auto first = std::find_if(refusals.begin(), refusals.end(), is_error);
+    if (first == refusals.end()) return {};
+    const auto more = std::count_if(refusals.begin(), refusals.end(), is_error) - 1;
+    return first->what + (first->remedy.empty() ? "" : ": " + first->remedy) +
+           (more > 0 ? " (and " + std::to_string(more) + " more like it)" : "");
+}
+
+/// A stage's diagnostics as findings of a way, and as its complaints.
+void take(Way& way, const Diagnostics& messages) {
+    for (const Diagnostic& each : messages) {
+        way.findings.push_back(
+            {each.severity, each.code, "", each.what + (each.remedy.empty() ? "" : ": " + each.remedy), ""});
+    }
+    way.complaints = messages;
+}
+
+/// The findings of a plan by hand, likewise; all have the place of the method's table.
+void take(Way& way, const Job& job, const std::vector<HandFinding>& findings) {
+    for (const HandFinding& each : findings)
+        way.findings.push_back({each.severity, each.code, each.lobe, each.message, "hand." + way.name});
+    way.complaints = complaints_of(job, way.findings, Severity::warning);
+}
+
+const char* axis_text(CutterAxis axis) {
+    switch (axis) {
+        case CutterAxis::parallel:
+            return "parallel to the shaft";
+        case CutterAxis::radial:
+            return "radial";
+        case CutterAxis::tangential:
+            return "across the shaft";
+    }
+    return "";
+}
+
+const char* hand_kind_text(HandKind kind) {
+    switch (kind) {
+        case HandKind::offset_fixture:
+            return "offset fixture";
+        case HandKind::dividing_head:
+            return "dividing head";
+        case HandKind::rotary_table:
+            return "rotary table";
+    }
+    return "";
+}
+
+std::string path_text(const Job& job, const Toolpath& path) {
+    int blocks = 0;
+    for (const Pass& pass : path.passes)
+        blocks += pass.contour_blocks;
+    std::string text = "within " + length_words(job.cut->tolerance, job.units);
+    if (job.cut->allowance > 0.0) text += " of " + length_words(job.cut->allowance, job.units) + " left on";
+    return text + "; " + std::to_string(path.passes.size()) +
+           (path.passes.size() == 1 ? " pass, " : " passes, ") + std::to_string(blocks) +
+           " blocks along the lobes, " + duration_words(path.cycle_seconds);
+}
+
+Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name,
+                const Dialect& dialect) {
+    Job one = job;
+    one.cut->cutter = name;
+    Way way = way_by_machine(one, proven_program(one, lobes, dialect));
+    way.wanted = name == job.cut->cutter;
+    return way;
+}
+
+}  // namespace
+
+const char* verdict_word(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::yes:
+            return "yes";
+        case Verdict::but:
+            return "but";
+        case Verdict::no:
+            break;
+    }
+    return "no";
+}
+
+Verdict verdict_of(const std::vector<Finding>& findings) {
+    const auto any = [&](Severity severity) {
+        return std::any_of(findings.begin(), findings.end(),
+                           [severity](const Finding& finding) { return finding.severity == severity; });
+    };
+    if (any(Severity::error)) return Verdict::no;
+    return any(Severity::warning) ? Verdict::but : Verdict::yes;
+}
+
+Diagnostics complaints_of(const Job& job, const std::vector<Finding>& findings, Severity least) {
+    Diagnostics all;
+    for (const Finding& finding : told_once(findings)) {
+        if (finding.severity > least) continue;
+        const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
+        all.push_back(refusal(job, finding.key, finding.code, about + finding.message, ""));
+        all.back().severity = finding.severity;
+    }
+    return all;
+}
+
+Way way_by_machine(const Job& job, const Outcome<ProvenProgram>& program) {
+    Way way;
+    way.kind = WayKind::machine;
+    way.name = job.cut->cutter;
+    way.method = way.name + ", " + axis_text(job.machine->cutter_axis);
+    way.wanted = true;
+    take(way, program.diagnostics());
+    way.verdict = verdict_of(way.findings);
+    if (!program) {
+        way.summary = refusal_text(program.diagnostics());
+        return way;
+    }
+    way.summary = path_text(job, program->path);
+    way.cuts = static_cast<int>(program->path.passes.size());
+    way.minutes = program->path.cycle_seconds / 60.0;
+    return way;
+}
+
+Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method,
+                const Outcome<HandPlan>& plan) {
+    Way way;
+    way.kind = WayKind::hand;
+    way.name = method;
+    way.method = "hand." + method + " (" + hand_kind_text(job.hand.at(method).kind) + ")";
+    if (plan) {
+        take(way, job, plan->findings);
+    } else {
+        take(way, plan.diagnostics());
+    }
+    way.verdict = verdict_of(way.findings);
+    way.summary = plan ? hand_summary(job, lobes, *plan) : refusal_text(plan.diagnostics());
+    if (plan) way.cuts = static_cast<int>(plan->settings.size());
+    return way;
+}
+
+std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobes,
+                             const std::optional<Dialect>& dialect) {
+    std::vector<Way> ways;
+    if (job.machine && job.cut && dialect) {
+        for (const auto& [name, cutter] : job.cutters)
+            ways.push_back(with_cutter(job, lobes, name, *dialect));
+    }
+    for (const auto& [name, method] : job.hand)
+        ways.push_back(way_by_hand(job, lobes, name, plan_hand(job, lobes, name)));
+    return ways;
+}
+
+bool fails_by(const Way& way, const std::vector<Way>& ways) {
+    const auto impossible = [](const Way& each) { return each.verdict == Verdict::no; };
+    return impossible(way) && (way.wanted || std::all_of(ways.begin(), ways.end(), impossible));
+}
+
+}  // namespace lobewright

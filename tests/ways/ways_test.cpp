@@ -1,0 +1,238 @@
+#include "basalt.h"
+#include "catch.h"
+#include "program.h"
+
+#include <lobewright/ways.h>
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+using namespace lobewright;
+
+namespace {
+
+Finding finding(Severity severity, const std::string& message = "it is so") {
+    return {severity, "code", "", message, ""};
+}
+
+/// Three-arc lobe for a fixture of 19 mm, its nose at `at` degrees.
+Job lathe_job(double at, int divisions) {
+    Job job = basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 25.0), basalt::flat(20.0));
+    job.lobes[0].at = ShaftAngle::from_degrees(at);
+    job.shaft.blank_diameter = 17.0;
+    HandMethod method;
+    method.offset = 19.0;
+    method.divisions = divisions;
+    job.hand["lathe"] = method;
+    return job;
+}
+
+Way by_hand(const Job& job) {
+    const std::vector<SolvedLobe> lobes = {basalt::solved(job)};
+    return way_by_hand(job, lobes, "lathe", plan_hand(job, lobes, "lathe"));
+}
+
+bool tells(const Way& way, const std::string& code, Severity severity) {
+    return std::any_of(way.findings.begin(), way.findings.end(),
+                       [&](const Finding& each) { return each.code == code && each.severity == severity; });
+}
+
+std::optional<Dialect> dialect() {
+    const auto read = read_dialect(file_text(source_folder() / "postprocessors" / "rs274ngc-xza.toml"),
+                                   "rs274ngc-xza.toml");
+    REQUIRE(read.ok());
+    return *read;
+}
+
+/// The engine of eight lobes, with a cutter more that fits nowhere, and a wheel of few divisions.
+struct Shop {
+    Job job = basalt::four();
+    std::vector<SolvedLobe> lobes;
+    Shop() {
+        Cutter wide = job.cutters.at("disc32");
+        wide.width = 30.0;
+        job.cutters["a wide one"] = wide;
+        HandMethod method;
+        method.offset = 19.0;
+        method.divisions = 72;
+        job.hand["lathe"] = method;
+        auto solved = solve_lobes(job);
+        REQUIRE(solved.ok());
+        lobes = std::move(solved).value();
+    }
+};
+
+}  // namespace
+
+TEST_CASE("the worst finding settles the verdict: an error no, a warning but, a note nothing") {
+    CHECK(verdict_of({}) == Verdict::yes);
+    CHECK(verdict_of({finding(Severity::note)}) == Verdict::yes);
+    CHECK(verdict_of({finding(Severity::note), finding(Severity::warning)}) == Verdict::but);
+    CHECK(verdict_of({finding(Severity::error), finding(Severity::warning)}) == Verdict::no);
+}
+
+// A flank set off by a small angle cuts too deep by offset · angle · sin t at its joint with the nose, where
+// its normal has turned by t = 13.3 degrees: 0.0076 mm at 0.1 degrees, 0.061 mm at 0.8. Its valve event is
+// off by twice the angle, in crank degrees.
+TEST_CASE(
+    "a wheel that has no marks for the flanks is a yes only as long as flanks and timing come near enough") {
+    CHECK(by_hand(lathe_job(0.0, 72)).verdict == Verdict::yes);
+    const Way near = by_hand(lathe_job(0.1, 72));
+    CHECK(near.verdict == Verdict::yes);
+    CHECK(tells(near, "gouge", Severity::note));
+    const Way gouged = by_hand(lathe_job(0.8, 72));
+    CHECK(gouged.verdict == Verdict::but);
+    CHECK(tells(gouged, "gouge", Severity::warning));
+    CHECK_FALSE(tells(gouged, "off-time", Severity::warning));
+    const Way late = by_hand(lathe_job(1.1, 72));
+    CHECK(late.verdict == Verdict::but);
+    CHECK(tells(late, "off-time", Severity::warning));
+}
+
+TEST_CASE("a ladder of thousands of passes is a slip of the pen") {
+    Job job = lathe_job(0.0, 72);
+    job.hand["lathe"].infeed = 0.0026;  // 2.5 mm down to the heel: 962 passes
+    CHECK(by_hand(job).verdict == Verdict::yes);
+    job.hand["lathe"].infeed = 0.001;
+    const Way way = by_hand(job);
+    CHECK(way.verdict == Verdict::no);
+    CHECK(tells(way, "too-many-passes", Severity::error));
+}
+
+TEST_CASE("ridges are a but above 0.05 mm, and a no where they hold the valve open") {
+    const auto ridges = [](double step) {
+        Job job = lathe_job(0.0, 72);
+        HandMethod table;
+        table.kind = HandKind::rotary_table;
+        table.step = ShaftAngle::from_degrees(step);
+        job.hand["lathe"] = table;
+        return by_hand(job);
+    };
+    // On the flanks' radius of 25 mm: 25 (1 / cos(step / 2) - 1) is 0.034 mm at 6 degrees, 0.061 mm at 8.
+    CHECK(ridges(6.0).verdict == Verdict::yes);
+    const Way high = ridges(8.0);
+    CHECK(high.verdict == Verdict::but);
+    CHECK(tells(high, "high-ridges", Severity::warning));
+    // On the heel's of 6 mm: 0.13 mm at 24 degrees, over a twentieth of the lift.
+    const Way held = ridges(24.0);
+    CHECK(held.verdict == Verdict::no);
+    CHECK(tells(held, "valve-held-open", Severity::error));
+    CHECK(held.cuts == 15);
+    REQUIRE(held.complaints.size() == 1);
+    CHECK(held.complaints[0].fault == Fault::check_failed);
+}
+
+// Both flanks of 119 degrees are set 9.5 inwards: the nose then stands at sqrt(25² - (19 sin 50°)²) - 19 cos
+// 50° = 8.12 mm, a lift of 2.12.
+TEST_CASE("a lobe of which too much is cut away is a no: its valve never opens") {
+    Job job = lathe_job(0.0, 18);
+    job.profiles["profile"] = basalt::arcs_with_flank(6.0, 2.4, 119.0, 25.0);
+    Engine engine;
+    engine.firing_angles = {CrankAngle{}};
+    engine.inlet = ValveTiming{basalt::crank_degrees(0.0), basalt::crank_degrees(0.0), 2.0};
+    job.engine = engine;
+    job.lobes[0].at.reset();
+    job.lobes[0].cylinder = 1;
+    job.hand["lathe"].zero = basalt::solved(job).at - ShaftAngle::from_degrees(50.0);
+    CHECK(by_hand(job).verdict == Verdict::but);
+    job.engine->inlet->clearance = 2.2;
+    const Way way = by_hand(job);
+    CHECK(way.verdict == Verdict::no);
+    CHECK(tells(way, "valve-never-opens", Severity::error));
+    CHECK_FALSE(tells(way, "valve-held-open", Severity::error));
+}
+
+TEST_CASE("each cutter on the machine and each hand method is a way, with the figures of its work") {
+    const Shop shop;
+    const std::vector<Way> ways = ways_to_cut(shop.job, shop.lobes, dialect());
+    REQUIRE(ways.size() == 3);
+    CHECK(ways[0].name == "a wide one");
+    CHECK(ways[0].kind == WayKind::machine);
+    CHECK(ways[0].verdict == Verdict::no);
+    CHECK_FALSE(ways[0].wanted);
+    CHECK_FALSE(ways[0].cuts.has_value());
+    CHECK_FALSE(ways[0].minutes.has_value());
+    CHECK_FALSE(ways[0].complaints.empty());
+    CHECK(ways[1].name == "disc32");
+    CHECK(ways[1].method == "disc32, parallel to the shaft");
+    CHECK(ways[1].wanted);
+    const Outcome<ProvenProgram> program = proven_program(shop.job, shop.lobes, *dialect());
+    for (const Diagnostic& each : program.diagnostics())
+        UNSCOPED_INFO(to_text(each));
+    REQUIRE(program.ok());
+    CHECK(*ways[1].cuts == static_cast<int>(program->path.passes.size()));
+    CHECK_NEAR(*ways[1].minutes, program->path.cycle_seconds / 60.0, 1e-12);
+    CHECK(ways[2].name == "lathe");
+    CHECK(ways[2].kind == WayKind::hand);
+    CHECK(ways[2].method == "hand.lathe (offset fixture)");
+    CHECK(*ways[2].cuts == static_cast<int>(plan_hand(shop.job, shop.lobes, "lathe")->settings.size()));
+    CHECK_FALSE(ways[2].minutes.has_value());
+    CHECK(ways_to_cut(shop.job, shop.lobes, {}).size() == 1);
+}
+
+TEST_CASE("a job fails by what [cut] asks for, and by all ways where there is none") {
+    Way no, wanted, yes;
+    wanted.wanted = true;
+    yes.verdict = Verdict::yes;
+    CHECK_FALSE(fails_by(no, {no, yes}));
+    CHECK(fails_by(wanted, {wanted, yes}));
+    CHECK(fails_by(no, {no, no}));
+    CHECK_FALSE(fails_by(yes, {no, yes}));
+}
+
+TEST_CASE("check's JSON has the ways, and tells what a but is possible with among the findings") {
+    Shop shop;
+    shop.job.hand["lathe"].divisions = 70;
+    const std::vector<Way> ways = ways_to_cut(shop.job, shop.lobes, dialect());
+    const auto json = nlohmann::json::parse(check_json(shop.job, judge(shop.job, shop.lobes), ways));
+    CHECK_FALSE(json.contains("cutting"));
+    REQUIRE(json["ways"].size() == ways.size());
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+        const auto& way = json["ways"][i];
+        CHECK(way["name"] == ways[i].name);
+        CHECK(way["kind"] == (ways[i].kind == WayKind::machine ? "machine" : "hand"));
+        CHECK(way["verdict"] == verdict_word(ways[i].verdict));
+        CHECK(way["cuts"].is_null() == !ways[i].cuts.has_value());
+        CHECK(way["minutes"].is_null() == !ways[i].minutes.has_value());
+        const auto told =
+            std::count_if(json["findings"].begin(), json["findings"].end(), [&](const nlohmann::json& each) {
+                return each["way"] == ways[i].name && each["severity"] == "warning";
+            });
+        INFO(ways[i].name);
+        CHECK((told > 0) == (ways[i].verdict != Verdict::yes));
+    }
+    CHECK(ways[2].verdict == Verdict::but);
+}
+
+TEST_CASE("an error of a way is an error of the job only where the job fails by it") {
+    Shop shop;
+    const auto errors = [&] {
+        const std::vector<Way> ways = ways_to_cut(shop.job, shop.lobes, dialect());
+        const auto json = nlohmann::json::parse(check_json(shop.job, JobReport{}, ways));
+        return std::count_if(json["findings"].begin(), json["findings"].end(),
+                             [](const nlohmann::json& each) { return each["severity"] == "error"; });
+    };
+    CHECK(errors() == 0);
+    shop.job.cut->cutter = "a wide one";
+    CHECK(errors() > 0);
+}
+
+TEST_CASE("check's text has a line for each way, what a but is possible with below it, 100 columns wide") {
+    Shop shop;
+    shop.job.hand["lathe"].divisions = 70;
+    const std::vector<Way> ways = ways_to_cut(shop.job, shop.lobes, dialect());
+    const std::string text = check_text(shop.job, judge(shop.job, shop.lobes), ways);
+    CHECK_THAT(text, ContainsSubstring("\nhow it can be cut\nno   a wide one, parallel to the shaft: "));
+    CHECK_THAT(text, ContainsSubstring("\nyes  disc32, parallel to the shaft: within 0.002 mm; "));
+    CHECK_THAT(text, ContainsSubstring("\nbut  hand.lathe (offset fixture): "));
+    CHECK_THAT(text, ContainsSubstring("\n     1 inlet, 4 inlet: the valve opens "));
+    std::size_t start = 0;
+    for (std::size_t end = text.find('\n'); end != std::string::npos; end = text.find('\n', start)) {
+        CHECK(end - start <= 100);
+        start = end + 1;
+    }
+    CHECK(text.find("how it can be cut") == text.rfind("how it can be cut"));
+    CHECK(check_text(shop.job, judge(shop.job, shop.lobes), {}).find("how it can be cut") ==
+          std::string::npos);
+}
