@@ -8,8 +8,8 @@
 namespace lobewright {
 
 /// `value` with exactly `decimals` places, rounded to nearest, a tie (to within rounding noise) away from
-/// zero; no exponent, never "-0". Required: value is finite; to print one that isn't is a bug of the caller's,
-/// thrown as std::logic_error.
+/// zero; no exponent, never "-0". Required: value is finite; to print one that isn't is a bug of the
+/// caller's, thrown as std::logic_error.
 std::string fixed(double value, int decimals);
 
 /// As `fixed`, without trailing zeros (and without a bare point): "12", "0.5". For reports, csv and json, 9

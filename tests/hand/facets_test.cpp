@@ -327,7 +327,8 @@ TEST_CASE(
     CHECK_THAT(refusal(job_of(lobes, coarse, 29), lobes), ContainsSubstring("raise cusp"));
     CHECK_THAT(refusal(job_of(lobes, head({}, 2.0), 27), lobes),
                ContainsSubstring("blank of at least 28 mm"));
-    CHECK_THAT(refusal(job_of(lobes, head({}, {}), 29), lobes), ContainsSubstring("[hand.bench] has no 'cusp'"));
+    CHECK_THAT(refusal(job_of(lobes, head({}, {}), 29), lobes),
+               ContainsSubstring("[hand.bench] has no 'cusp'"));
     HandMethod method = head({}, 2.0);
     method.cutter_axis = CutterAxis::parallel;
     method.cutter = "lost";
