@@ -26,6 +26,8 @@ enum class Fault {
 };
 
 enum class Severity { error, warning, note };
+/// "error", "warning", "note".
+std::string severity_word(Severity severity);
 
 /// One complaint. `code` is short and stable (for scripts and tests, e.g. "unknown-key"); `what` says what is
 /// wrong with the figures in the user's units; `remedy` says what to do, never empty for an error.
@@ -39,6 +41,8 @@ struct Diagnostic {
     /// What one change would mend, where one mistake brings about many complaints: the path of a key without
     /// the numbers of lists ("lobe.z"). Empty: the sentence itself, without such numbers.
     std::string cause = {};
+    std::string line_text =
+        {};  ///< the line at `place` as it stands, where the complaint is about how it is written
 };
 
 using Diagnostics = std::vector<Diagnostic>;
@@ -46,6 +50,10 @@ using Diagnostics = std::vector<Diagnostic>;
 /// "FILE:LINE:COLUMN: what is wrong: what to do", without the parts that are unknown or empty; one line, no
 /// newline.
 std::string to_text(const Diagnostic& diagnostic);
+
+/// `line_text` with a caret below the place's column, two lines; a long line's stretch around it. Empty where
+/// the diagnostic has no line_text.
+std::string excerpt_text(const Diagnostic& diagnostic);
 
 bool has_errors(const Diagnostics& diagnostics);
 

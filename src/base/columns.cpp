@@ -1,5 +1,6 @@
 #include "base/columns.h"
 
+#include "base/characters.h"
 #include "base/document.h"
 
 #include <algorithm>
@@ -16,11 +17,6 @@ struct Cell {
     int column = 0;  ///< in characters, from 1
 };
 
-int characters(std::string_view text) {
-    return static_cast<int>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
-}
-
 bool is_blank(char c) {
     return c == ' ' || c == '\t';
 }
@@ -35,7 +31,8 @@ std::vector<Cell> cells_of(std::string_view line, char separator) {
             ++first;
         while (last > first && is_blank(line[last - 1]))
             --last;
-        cells.push_back({line.substr(first, last - first), characters(line.substr(0, first)) + 1});
+        cells.push_back(
+            {line.substr(first, last - first), static_cast<int>(characters(line.substr(0, first))) + 1});
         start = end + 1;
     }
     return cells;
@@ -61,10 +58,11 @@ std::optional<double> number_in(std::string_view cell) {
 
 /// A cell as a message may show it.
 std::string shown(std::string_view cell) {
-    std::string text;
-    for (const char c : cell.substr(0, 40))
-        text += static_cast<unsigned char>(c) < 0x20u || c == 0x7F ? '?' : c;
-    return '"' + text + (cell.size() > 40 ? "..." : "") + '"';
+    constexpr std::size_t most = 40;
+    std::size_t end = std::min(cell.size(), most);
+    while (end < cell.size() && (static_cast<unsigned char>(cell[end]) & 0xC0u) == 0x80u)
+        ++end;
+    return '"' + printable(cell.substr(0, end)) + (end < cell.size() ? "..." : "") + '"';
 }
 
 class ColumnReader {

@@ -1,3 +1,5 @@
+#include "base/characters.h"
+
 #include <lobewright/diagnostic.h>
 
 #include <algorithm>
@@ -30,7 +32,31 @@ void append_count(Diagnostic& told, const Others& others) {
     end += ')';
 }
 
+/// The characters of a line as they are shown, one column each where they can be.
+std::vector<std::string> shown_characters(std::string_view line) {
+    std::vector<std::string> shown;
+    while (!line.empty()) {
+        const std::size_t length = std::max<std::size_t>(sequence_length(line), 1);
+        const std::string_view one = line.substr(0, length);
+        shown.push_back(one == "\t" ? " " : printable(one));
+        line.remove_prefix(length);
+    }
+    return shown;
+}
+
 }  // namespace
+
+std::string severity_word(Severity severity) {
+    switch (severity) {
+        case Severity::error:
+            return "error";
+        case Severity::warning:
+            return "warning";
+        case Severity::note:
+            return "note";
+    }
+    return {};
+}
 
 std::string to_text(const Diagnostic& diagnostic) {
     std::string text;
@@ -41,12 +67,29 @@ std::string to_text(const Diagnostic& diagnostic) {
         if (place.line > 0 && place.column > 0) text += ':' + std::to_string(place.column);
         text += ": ";
     }
-    if (diagnostic.severity == Severity::warning) text += "warning: ";
-    if (diagnostic.severity == Severity::note) text += "note: ";
+    if (diagnostic.severity != Severity::error) text += severity_word(diagnostic.severity) + ": ";
     text += diagnostic.what;
     if (!diagnostic.remedy.empty()) text += ": " + diagnostic.remedy;
     std::replace(text.begin(), text.end(), '\n', ' ');
-    return text;
+    return printable(text);
+}
+
+std::string excerpt_text(const Diagnostic& diagnostic) {
+    constexpr std::size_t widest = 70, before_caret = 50;
+    if (diagnostic.line_text.empty()) return {};
+    const std::vector<std::string> line = shown_characters(diagnostic.line_text);
+    const auto caret = static_cast<std::size_t>(std::max(diagnostic.place.column, 1) - 1);
+    const std::size_t first = line.size() > widest && caret > before_caret ? caret - before_caret : 0;
+    const std::size_t last = std::min(line.size(), first + widest);
+    std::string shown = first > 0 ? "..." : "", below = first > 0 ? "   " : "";
+    for (std::size_t i = first; i < last; ++i) {
+        shown += line[i];
+        if (i < caret) below.append(characters(line[i]), ' ');
+    }
+    below.append(caret > last ? 1 : 0, ' ');
+    const std::string number = std::to_string(diagnostic.place.line);
+    return "  " + number + " | " + shown + (last < line.size() ? "..." : "") + "\n  " +
+           std::string(number.size(), ' ') + " | " + below + "^\n";
 }
 
 bool has_errors(const Diagnostics& diagnostics) {

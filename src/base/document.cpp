@@ -1,5 +1,8 @@
 #include "base/document.h"
 
+#include "base/characters.h"
+#include "base/toml_slips.h"
+
 // The library's own assertions abort the program on a user's slip such as "[ = 1"; without them it reports a
 // plain syntax error (measured with 3.3 and 3.4).
 #define TOML_ASSERT(condition) static_cast<void>(0)
@@ -22,29 +25,6 @@ Diagnostic complaint(const std::string& file, int line, int column, std::string 
                      std::string remedy) {
     return {Fault::bad_input, Severity::error,   std::move(code),
             std::move(what),  std::move(remedy), {file, line, column}};
-}
-
-/// Length of the UTF-8 sequence at the start of `text`, 0 if it is none (overlong forms and surrogates are
-/// none).
-std::size_t sequence_length(std::string_view text) {
-    const auto byte = [&](std::size_t i) {
-        return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u;
-    };
-    const auto follows = [&](std::size_t i) { return (byte(i) & 0xC0u) == 0x80u; };
-    const unsigned first = byte(0);
-    if (first < 0x80u) return 1;
-    if (first >= 0xC2u && first <= 0xDFu) return follows(1) ? 2 : 0;
-    if (first >= 0xE0u && first <= 0xEFu) {
-        if (first == 0xE0u && byte(1) < 0xA0u) return 0;
-        if (first == 0xEDu && byte(1) > 0x9Fu) return 0;
-        return follows(1) && follows(2) ? 3 : 0;
-    }
-    if (first >= 0xF0u && first <= 0xF4u) {
-        if (first == 0xF0u && byte(1) < 0x90u) return 0;
-        if (first == 0xF4u && byte(1) > 0x8Fu) return 0;
-        return follows(1) && follows(2) && follows(3) ? 4 : 0;
-    }
-    return 0;
 }
 
 /// What would overrun or abort the library is refused before it sees the text. Points and brackets are
@@ -89,43 +69,46 @@ Place place_of(const toml::source_region& source, const std::string& file) {
     return {file, static_cast<int>(source.begin.line), static_cast<int>(source.begin.column)};
 }
 
-struct Converter {
-    const std::string& file;
-    Diagnostics complaints;
-
-    void number(Node& node, double value, bool whole) {
-        node.kind = Node::Kind::number;
-        node.number = value;
-        node.whole = whole;
-        if (std::isfinite(value)) return;
-        complaints.push_back({Fault::bad_input, Severity::error, "not-finite",
-                              "'" + node.key + "' is not a finite number", "give a plain number",
-                              node.place});
-        node.number = 0.0;
-    }
+class Converter {
+  public:
+    Converter(const std::string& file, const TomlLines& lines, Diagnostics& complaints)
+        : file_(file), lines_(lines), complaints_(complaints) {}
 
     Node convert(const toml::node& from, std::string key, const Place& key_place) {
         Node node;
-        node.place = place_of(from.source(), file);
+        node.place = place_of(from.source(), file_);
         node.key = std::move(key);
         node.key_place = key_place.line > 0 ? key_place : node.place;
         if (const auto* table = from.as_table()) {
-            node.kind = Node::Kind::table;
-            for (const auto& [name, value] : *table) {
-                node.members.push_back(
-                    convert(value, std::string(name.str()), place_of(name.source(), file)));
-            }
-            std::stable_sort(node.members.begin(), node.members.end(), [](const Node& a, const Node& b) {
-                return std::pair(a.key_place.line, a.key_place.column) <
-                       std::pair(b.key_place.line, b.key_place.column);
-            });
+            members(node, *table);
         } else if (const auto* array = from.as_array()) {
             node.kind = Node::Kind::array;
             for (const auto& item : *array)
                 node.members.push_back(convert(item, node.key, {}));
-        } else if (const auto* text = from.as_string()) {
-            node.kind = Node::Kind::string;
-            node.text = text->get();
+        } else {
+            value(node, from);
+        }
+        return node;
+    }
+
+  private:
+    void members(Node& node, const toml::table& table) {
+        node.kind = Node::Kind::table;
+        for (const auto& [key, value] : table) {
+            const std::string name(key.str());
+            const Place place = place_of(key.source(), file_);
+            if (!is_printable(name)) complain_about_control(name, name, place);
+            node.members.push_back(convert(value, name, place));
+        }
+        std::stable_sort(node.members.begin(), node.members.end(), [](const Node& a, const Node& b) {
+            return std::pair(a.key_place.line, a.key_place.column) <
+                   std::pair(b.key_place.line, b.key_place.column);
+        });
+    }
+
+    void value(Node& node, const toml::node& from) {
+        if (const auto* text = from.as_string()) {
+            string(node, text->get());
         } else if (const auto* whole = from.as_integer()) {
             number(node, static_cast<double>(whole->get()), true);
         } else if (const auto* real = from.as_floating_point()) {
@@ -134,11 +117,73 @@ struct Converter {
             node.kind = Node::Kind::boolean;
             node.truth = truth->get();
         } else {
-            node.kind = Node::Kind::other;  // dates and times
+            node.kind = lines_.is_mended(node.place.line) ? Node::Kind::broken : Node::Kind::other;
         }
-        return node;
     }
+
+    void number(Node& node, double value, bool whole) {
+        node.kind = Node::Kind::number;
+        node.number = value;
+        node.whole = whole;
+        if (std::isfinite(value)) return;
+        node.kind = Node::Kind::broken;
+        complain(node.key, "not-finite", "'" + node.key + "' is not a finite number", "give a plain number",
+                 node.place);
+    }
+
+    void string(Node& node, const std::string& text) {
+        node.kind = Node::Kind::string;
+        node.text = text;
+        if (is_printable(text)) return;
+        node.kind = Node::Kind::broken;
+        complain_about_control(node.key, text, node.place);
+    }
+
+    void complain_about_control(const std::string& key, const std::string& text, const Place& place) {
+        complain(key, "control-character", "\"" + printable(text) + "\" holds a control character",
+                 "write it without", place);
+    }
+
+    void complain(const std::string& key, std::string code, std::string what, std::string remedy,
+                  const Place& place) {
+        complaints_.push_back({Fault::bad_input, Severity::error, std::move(code), std::move(what),
+                               std::move(remedy), place, key, std::string(lines_.written(place.line))});
+    }
+
+    const std::string& file_;
+    const TomlLines& lines_;
+    Diagnostics& complaints_;
 };
+
+Diagnostic complaint_about(const TomlSlip& slip, const TomlLines& lines, const std::string& file) {
+    return {Fault::bad_input, Severity::error,
+            slip.code,        slip.what,
+            slip.remedy,      Place{file, slip.line, slip.column},
+            slip.cause,       std::string(lines.written(slip.line))};
+}
+
+/// The text is read anew after each slip: so many, then, that no file takes much longer than a second.
+std::size_t most_slips(std::size_t size) {
+    constexpr std::size_t most_bytes = std::size_t{32} << 20;
+    return std::clamp<std::size_t>(most_bytes / (size + 1), 8, 1000);
+}
+
+/// The text as the library takes it apart, slips mended one after the other; nothing where one can't be.
+std::optional<toml::table> take_apart(TomlLines& lines, const std::string& file, Diagnostics& complaints) {
+    const std::size_t most = most_slips(lines.text().size());
+    for (std::size_t slips = 0; slips < most; ++slips) {
+        const std::string text = lines.text();
+        toml::parse_result result = toml::parse(std::string_view(text));
+        if (result) return std::move(result).table();
+        const toml::parse_error& error = result.error();
+        const bool repeated = error.description().find("redefine") != std::string_view::npos;
+        const TomlSlip slip = find_slip(lines, static_cast<int>(error.source().begin.line),
+                                        static_cast<int>(error.source().begin.column), repeated);
+        complaints.push_back(complaint_about(slip, lines, file));
+        if (!lines.mend(slip)) return std::nullopt;
+    }
+    return std::nullopt;
+}
 
 }  // namespace
 
@@ -149,20 +194,21 @@ const Node* Node::find(std::string_view name) const {
     return found == members.end() ? nullptr : &*found;
 }
 
-Outcome<Node> parse_document(const std::string& text, const std::string& file) {
-    if (auto unfit = unfit_text(text, file)) return *std::move(unfit);
-    const toml::parse_result result = toml::parse(std::string_view(text));
-    if (!result) {
-        const toml::parse_error& error = result.error();
-        return complaint(file, static_cast<int>(error.source().begin.line),
-                         static_cast<int>(error.source().begin.column), "toml-syntax",
-                         "this can't be read as TOML (" + std::string(error.description()) + ")",
-                         "mend the line, or the one before it");
+Document parse_document(const std::string& text, const std::string& file,
+                        const std::vector<std::string>& lists) {
+    Document document;
+    TomlLines lines(text);
+    if (auto unfit = unfit_text(text, file)) {
+        unfit->line_text = lines.written(unfit->place.line);
+        document.complaints.push_back(*std::move(unfit));
+        return document;
     }
-    Converter converter{file, {}};
-    Node root = converter.convert(result.table(), "", {});
-    if (!converter.complaints.empty()) return std::move(converter.complaints);
-    return root;
+    for (const TomlSlip& slip : lines.double_brackets(lists)) {
+        document.complaints.push_back(complaint_about(slip, lines, file));
+    }
+    const auto table = take_apart(lines, file, document.complaints);
+    if (table) document.root = Converter(file, lines, document.complaints).convert(*table, "", {});
+    return document;
 }
 
 }  // namespace lobewright

@@ -16,12 +16,13 @@ namespace lobewright {
 
 /// One value of a TOML text.
 struct Node {
-    enum class Kind { table, array, string, number, boolean, other };
+    /// broken: not to be read, and complained about already; readers pass over it in silence.
+    enum class Kind { table, array, string, number, boolean, other, broken };
     Kind kind = Kind::table;
     Place place;      ///< of the value
     Place key_place;  ///< of its key; of the value itself for an array's item
     std::string key;
-    std::string text;           ///< string
+    std::string text;           ///< string, without control characters
     double number = 0.0;        ///< number, always finite
     bool whole = false;         ///< number: written as an integer
     bool truth = false;         ///< boolean
@@ -30,8 +31,19 @@ struct Node {
     [[nodiscard]] const Node* find(std::string_view name) const;
 };
 
-/// Refuses: not UTF-8, control characters, larger than 4 MiB, TOML syntax errors, repeated keys, inf and nan.
-Outcome<Node> parse_document(const std::string& text, const std::string& file);
+/// A text as a tree, with all that is wrong with it as TOML.
+struct Document {
+    std::optional<Node>
+        root;  ///< nothing where the text can't be taken apart at all: there are complaints then
+    Diagnostics complaints;  ///< each with its line; what they are about is broken in the tree
+};
+
+/// Complains about: not UTF-8, control characters (as escapes in texts too), larger than 4 MiB, TOML syntax
+/// errors, repeated keys, inf and nan. A line of one key with a broken value is passed over, so that the rest
+/// is read. `lists` names the tables of which there may be several, as "lobe" or "shaft.journal": where they
+/// stand in single brackets, the complaint says so.
+Document parse_document(const std::string& text, const std::string& file,
+                        const std::vector<std::string>& lists = {});
 
 /// Of `known`, the one nearest to `word` by edit distance (a swap of neighbours counts as one), if near
 /// enough to be a slip of the pen: at most a third of the word's length, at least 1. Empty if none is.
@@ -85,7 +97,7 @@ class TableReader {
 
     /// Complains that `key` is absent, at the table's place.
     void missing(std::string_view key, std::string_view remedy = "add it");
-    /// Complains about a value (or, where the key is absent, about the table).
+    /// Complains about a value (or, where the key is absent, about the table); not about a broken one.
     void complain(std::string_view key, std::string code, std::string what, std::string remedy);
     /// Complains about `node`, one of this table's values or something inside it.
     void complain_at(const Node& node, std::string code, std::string what, std::string remedy);

@@ -1,4 +1,6 @@
-#include "json_text.h"
+#include "base/json_text.h"
+
+#include "base/characters.h"
 
 #include <lobewright/number_text.h>
 
@@ -13,7 +15,9 @@ std::string JsonText::number(double value) {
 std::string JsonText::quoted(std::string_view text) {
     constexpr int no_indent = -1;
     constexpr bool ascii_only = false;
-    return nlohmann::json(text).dump(no_indent, ' ', ascii_only, nlohmann::json::error_handler_t::replace);
+    // The library leaves DEL and the control characters beyond it as they are.
+    return printable(
+        nlohmann::json(text).dump(no_indent, ' ', ascii_only, nlohmann::json::error_handler_t::replace));
 }
 
 /// Puts the comma after the member before and goes to where the next one, or the closing bracket, stands.

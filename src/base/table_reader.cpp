@@ -76,6 +76,8 @@ std::string kind_name(const Node& node) {
             return "true or false";
         case Node::Kind::other:
             return "a date or time";
+        case Node::Kind::broken:
+            return "not to be read";
     }
     return "";
 }
@@ -112,11 +114,13 @@ const Node* TableReader::any(std::string_view key) {
 
 void TableReader::complain(std::string_view key, std::string code, std::string what, std::string remedy) {
     const Node* node = table_.find(key);
+    if (node != nullptr && node->kind == Node::Kind::broken) return;
     complaints_.push_back({Fault::bad_input, Severity::error, std::move(code), std::move(what),
                            std::move(remedy), node != nullptr ? node->place : table_.key_place});
 }
 
 void TableReader::complain_at(const Node& node, std::string code, std::string what, std::string remedy) {
+    if (node.kind == Node::Kind::broken) return;
     complaints_.push_back(
         {Fault::bad_input, Severity::error, std::move(code), std::move(what), std::move(remedy), node.place});
 }

@@ -1,5 +1,4 @@
 #include "base/json_text.h"
-#include "base/severity_word.h"
 #include "hand/hand_sheet.h"
 #include "hand/wording.h"
 

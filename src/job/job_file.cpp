@@ -19,6 +19,9 @@ void record_places(const Node& node, const std::string& path, Job& job) {
     }
 }
 
+/// The tables of which there may be several.
+const std::vector<std::string> list_names = {"lobe", "shaft.journal"};
+
 void read_layout(JobTable& file) {
     const auto layout = file.number("layout");
     if (!file.has("layout")) file.missing("layout", "begin the file with layout = 1");
@@ -74,14 +77,13 @@ void read_all(JobTable& file) {
 }  // namespace
 
 Outcome<Job> read_job(const std::string& text, const std::string& file, const ReadNeighbour& neighbour) {
-    const auto document = parse_document(text, file);
-    if (!document) return document.diagnostics();
+    auto [root, complaints] = parse_document(text, file, list_names);
+    if (!root) return complaints;
     Job job;
     job.file = file;
-    record_places(*document, "", job);
-    Diagnostics complaints;
-    JobReading reading{*document, neighbour, job, complaints};
-    JobTable whole(*document, "", reading);
+    record_places(*root, "", job);
+    JobReading reading{*root, neighbour, job, complaints};
+    JobTable whole(*root, "", reading);
     read_all(whole);
     if (complaints.empty()) complaints = layout_faults(job);
     if (complaints.empty()) return job;

@@ -35,6 +35,14 @@ std::string length_words(double mm, Units units) {
     return units == Units::mm ? shortest_fixed(mm, 4) + " mm" : shortest_fixed(mm / mm_per(units), 5) + " in";
 }
 
+std::string own_figure(double mm, Units units) {
+    const double value = mm / mm_per(units);
+    int decimals = 6;
+    for (double size = std::abs(value); size > 0.0 && size < 1.0; size *= 10.0)
+        ++decimals;
+    return shortest_fixed(value, decimals) + (units == Units::mm ? " mm" : " in");
+}
+
 TypedLength typed_above(double mm, Units units) {
     return typed(std::ceil(steps_of(mm, units) + slack), units);
 }

@@ -192,11 +192,10 @@ Dialect read_tables(const Node& document, const std::string& file, Diagnostics& 
 }  // namespace
 
 Outcome<Dialect> read_dialect(const std::string& text, const std::string& file) {
-    const Outcome<Node> document = parse_document(text, file);
-    if (!document) return document.diagnostics();
-    Diagnostics complaints;
-    Dialect dialect = read_tables(*document, file, complaints);
-    if (!has_errors(complaints)) check_dialect(dialect, *document, complaints);
+    auto [root, complaints] = parse_document(text, file);
+    if (!root) return complaints;
+    Dialect dialect = read_tables(*root, file, complaints);
+    if (!has_errors(complaints)) check_dialect(dialect, *root, complaints);
     if (has_errors(complaints)) return complaints;
     return {std::move(dialect), std::move(complaints)};
 }

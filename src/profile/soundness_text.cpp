@@ -1,6 +1,6 @@
+#include "base/characters.h"
 #include "base/elementary/elementary.h"
-#include "base/severity_word.h"
-#include "base/wrapped_lines.h"
+#include "base/wrapped.h"
 #include "profile/report_members.h"
 
 #include <lobewright/number_text.h>
@@ -51,27 +51,20 @@ std::string centre_text(const LobeReport& lobe) {
                                       : event(*lobe.lobe_centre, "BTDC", "ATDC");
 }
 
-/// Characters, not bytes.
-std::size_t width_of(const std::string& text) {
-    return static_cast<std::size_t>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
-}
-
 /// Cells in columns: the first, and a last one without a heading, stand left as words do, the others right.
 std::string columns_text(const std::vector<std::vector<std::string>>& rows) {
     std::vector<std::size_t> widths(rows.front().size(), 0);
     for (const auto& row : rows) {
         for (std::size_t i = 0; i < row.size(); ++i)
-            widths[i] = std::max(widths[i], width_of(row[i]));
+            widths[i] = std::max(widths[i], characters(row[i]));
     }
     std::string text;
     for (const auto& row : rows) {
         std::string line;
         for (std::size_t i = 0; i < row.size(); ++i) {
             if (i > 0) line += "  ";
-            const std::string space(widths[i] - width_of(row[i]), ' ');
             const bool words = i == 0 || rows.front()[i].empty();
-            line += words ? row[i] + space : space + row[i];
+            line += words ? flush_left(row[i], widths[i]) : flush_right(row[i], widths[i]);
         }
         line.erase(line.find_last_not_of(' ') + 1);
         text += line + '\n';
@@ -213,9 +206,9 @@ std::string groups_text(const Job& job, const JobReport& report) {
             told[j] = true;
             names += (names.empty() ? "" : ", ") + report.lobes[j].name;
         }
-        text += '\n' + wrapped_lines(names + ": profile " + report.lobes[i].profile + ", follower " +
-                                         report.lobes[i].follower,
-                                     2);
+        text += '\n' + report_lines(names + ": profile " + report.lobes[i].profile + ", follower " +
+                                        report.lobes[i].follower,
+                                    2);
         text += LobeText(job, report.lobes[i]).text();
     }
     return text;
@@ -225,8 +218,7 @@ std::string findings_text(const JobReport& report) {
     std::string text;
     for (const Finding& finding : told_once(report.findings)) {
         const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
-        text +=
-            wrapped_lines(std::string(severity_word(finding.severity)) + ": " + about + finding.message, 2);
+        text += report_lines(severity_word(finding.severity) + ": " + about + finding.message, 2);
     }
     return text;
 }
@@ -332,7 +324,7 @@ std::string report_text(const Job& job, const JobReport& report) {
         std::to_string(report.lobes.size()) + (report.lobes.size() == 1 ? " lobe" : " lobes");
     const std::string turning = job.shaft.turns == Sense::ccw ? "counter-clockwise" : "clockwise";
     std::string text =
-        wrapped_lines(title + ": " + count + ", turning " + turning + " seen from the drive end", 2);
+        report_lines(title + ": " + count + ", turning " + turning + " seen from the drive end", 2);
     text += std::string("lengths in ") + (job.units == Units::mm ? "mm" : "inches") +
             "; angles in degrees of the cam, 0 at the peak; valve events in degrees of the crank\n";
     if (report.lobes.empty()) return text;

@@ -20,6 +20,11 @@ constexpr bool is_digit(char c) {
 constexpr bool is_blank(char c) {
     return c == ' ' || c == '\t';
 }
+/// What a controller may act on even within a comment; one that ends lines at CR takes what follows for
+/// words.
+constexpr bool is_control(char c) {
+    return (c >= '\0' && c < ' ' && c != '\t') || c == '\x7f';
+}
 constexpr char upper(char c) {
     return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
 }
@@ -231,7 +236,9 @@ bool BlockReader::pass_comments() {
         if (*at_ == '(' && comments_ == CommentStyle::parentheses) {
             if (!pass_parentheses()) return false;
         } else if (*at_ == ';' && comments_ == CommentStyle::semicolon) {
-            at_ = end_;
+            for (; at_ != end_; ++at_) {
+                if (is_control(*at_)) return bad_character(at_);
+            }
         } else {
             return true;
         }
@@ -245,7 +252,7 @@ bool BlockReader::pass_parentheses() {
         if (*at_ == '(') {
             return fail("comment-in-comment", "a comment may not hold another \"(\"", "write [ instead", at_);
         }
-        if (*at_ == '\0') return bad_character(at_);
+        if (is_control(*at_)) return bad_character(at_);
     }
     return fail("comment-open", "the comment is not closed in its line", "close it with )", open);
 }
@@ -327,6 +334,11 @@ bool BlockReader::bad_character(const char* at) {
     }
     if (c == '%')
         return fail("percent-and-words", "words stand beside %", "write % on a line of its own", at);
+    if (is_control(c)) {
+        return fail("bad-character",
+                    "a control character stands here, which may end the line for a controller", "take it out",
+                    at);
+    }
     const bool printable = c > ' ' && c < '\x7f';
     return fail(
         "bad-character",

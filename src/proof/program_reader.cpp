@@ -1,3 +1,4 @@
+#include "base/characters.h"
 #include "proof/block.h"
 #include "proof/modal_state.h"
 
@@ -12,11 +13,8 @@ using namespace proof;
 
 constexpr std::size_t most_errors = 100;
 
-/// Characters before `offset`, from 1; a character of UTF-8 counts once.
 int column_of(std::string_view line, std::size_t offset) {
-    const auto end = line.begin() + static_cast<std::ptrdiff_t>(std::min(offset, line.size()));
-    const auto continued = [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; };
-    return 1 + static_cast<int>((end - line.begin()) - std::count_if(line.begin(), end, continued));
+    return 1 + static_cast<int>(characters(line.substr(0, offset)));
 }
 
 class ProgramReader {

@@ -1,6 +1,6 @@
+#include "base/characters.h"
 #include "base/duration_words.h"
 #include "base/json_text.h"
-#include "base/severity_word.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/proof.h>
@@ -10,14 +10,6 @@
 
 namespace lobewright {
 namespace {
-
-/// Text in a column of `width` characters, to the right or to the left of it.
-std::string right(const std::string& text, std::size_t width) {
-    return std::string(width > text.size() ? width - text.size() : 0, ' ') + text;
-}
-std::string left(const std::string& text, std::size_t width) {
-    return text + std::string(width > text.size() ? width - text.size() : 0, ' ');
-}
 
 const char* unit_name(Units units) {
     return units == Units::mm ? "mm" : "in";
@@ -34,20 +26,20 @@ std::string short_length(double mm, Units units) {
 }
 
 std::string deviation_columns(const Deviation& d, Units units) {
-    return right(signed_length(d.along_normal, units), 12) + right(fixed(d.at.degrees(), 2), 9) +
-           right(fixed(d.z / mm_per(units), units == Units::mm ? 2 : 3), 9) +
-           right(d.line > 0 ? std::to_string(d.line) : "-", 7);
+    return flush_right(signed_length(d.along_normal, units), 12) + flush_right(fixed(d.at.degrees(), 2), 9) +
+           flush_right(fixed(d.z / mm_per(units), units == Units::mm ? 2 : 3), 9) +
+           flush_right(d.line > 0 ? std::to_string(d.line) : "-", 7);
 }
 
 std::string lobe_table(const Job& job, const ProofReport& report) {
     std::size_t width = 4;
     for (const LobeVerdict& lobe : report.lobes)
-        width = std::max(width, lobe.name.size());
-    std::string text = "  " + left("lobe", width) + right("deepest", 12) + right("at", 9) + right("z", 9) +
-                       right("line", 7) + right("proudest", 12) + right("at", 9) + right("z", 9) +
-                       right("line", 7) + '\n';
+        width = std::max(width, characters(lobe.name));
+    std::string text = "  " + flush_left("lobe", width) + flush_right("deepest", 12) + flush_right("at", 9) +
+                       flush_right("z", 9) + flush_right("line", 7) + flush_right("proudest", 12) +
+                       flush_right("at", 9) + flush_right("z", 9) + flush_right("line", 7) + '\n';
     for (const LobeVerdict& lobe : report.lobes) {
-        text += "  " + left(lobe.name, width) + deviation_columns(lobe.deepest, job.units) +
+        text += "  " + flush_left(lobe.name, width) + deviation_columns(lobe.deepest, job.units) +
                 deviation_columns(lobe.proudest, job.units) + (lobe.within ? "" : "  OUT") + '\n';
     }
     return text;
@@ -67,7 +59,7 @@ std::string finding_text(const ProofFinding& finding, std::string_view program) 
     std::string text = std::string("  ") + severity_word(finding.severity);
     if (finding.line > 0) text += ", line " + std::to_string(finding.line);
     text += ": " + finding.message + '\n';
-    if (finding.line > 0) text += "      | " + std::string(line_of(program, finding.line)) + '\n';
+    if (finding.line > 0) text += "      | " + printable(line_of(program, finding.line)) + '\n';
     return text;
 }
 
@@ -93,7 +85,7 @@ std::string proof_text(const Job& job, const ProofReport& report, const std::str
                                       [](const ProofFinding& f) { return f.severity == Severity::error; });
     std::string text = job.title + ": what the program leaves, against the design along the normal\n\n";
     text += lobe_table(job, report);
-    text += "\n  tolerance " + short_length(report.tolerance, job.units) + " either way";
+    text += "\n  tolerance " + own_figure(report.tolerance, job.units) + " either way";
     if (report.blending > 0.0)
         text += ", of which blending takes " + short_length(report.blending, job.units);
     text += "; deviations in " + std::string(unit_name(job.units)) + ", found to " +

@@ -113,9 +113,9 @@ bool cut_lobe(PathBuilder& path, const Setup& setup, const LobePlan& plan, std::
 Diagnostic grid_too_coarse(const Setup& setup) {
     const Job& job = setup.job;
     return refusal(job, "cut.tolerance", "tolerance-too-fine",
-                   "a tolerance of " + length_words(job.cut->tolerance, job.units) +
+                   "a tolerance of " + own_figure(job.cut->tolerance, job.units) +
                        " is too fine for the words of this post, which step by " +
-                       length_words(setup.grid.radial_step, job.units) + " of radius",
+                       own_figure(setup.grid.radial_step, job.units) + " of radius",
                    "use a coarser tolerance, or a post with more decimals");
 }
 

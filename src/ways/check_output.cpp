@@ -1,6 +1,5 @@
 #include "base/json_text.h"
-#include "base/severity_word.h"
-#include "base/wrapped_lines.h"
+#include "base/wrapped.h"
 #include "profile/report_members.h"
 
 #include <lobewright/ways.h>
@@ -20,11 +19,11 @@ std::vector<Finding> warnings_of(const Way& way) {
 std::string way_text(const Way& way) {
     std::string verdict = verdict_word(way.verdict);
     verdict.resize(5, ' ');
-    std::string text = wrapped_lines(verdict + way.method + ": " + way.summary, 5);
+    std::string text = report_lines(verdict + way.method + ": " + way.summary, 5);
     if (way.verdict != Verdict::but) return text;
     for (const Finding& warning : warnings_of(way)) {
         const std::string about = warning.lobe.empty() ? std::string() : warning.lobe + ": ";
-        text += wrapped_lines("     " + about + warning.message, 7);
+        text += report_lines("     " + about + warning.message, 7);
     }
     return text;
 }

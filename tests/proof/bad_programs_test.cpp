@@ -316,6 +316,18 @@ TEST_CASE("a NUL and a byte order mark are no characters of a program") {
     check_bad("\xEF\xBB\xBFG21\n", xza(), "bad-character", 1, 1);
 }
 
+TEST_CASE("a control character in a comment is refused: a controller may take what follows for words") {
+    for (const char control : {'\r', '\x01', '\x0b', '\x1a', '\x1b', '\x7f'}) {
+        INFO(static_cast<int>(control));
+        check_bad(std::string("G21 (a") + control + "G0 X0)\n", xza(), "bad-character", 1, 7);
+    }
+    Dialect semicolons = xza();
+    semicolons.comments = CommentStyle::semicolon;
+    check_bad("G21 ; a\rG0 X0\n", semicolons, "bad-character", 1, 8);
+    CHECK(read_program("G21 ; a\tb\r\nM30\r\n", "tab.ngc", semicolons, Units::mm).ok());
+    CHECK(read_program("(a\tb)\r\nM30\r\n", "tab.ngc", xza(), Units::mm).ok());
+}
+
 TEST_CASE("a dialect's limits are the reader's") {
     Dialect small = dialect_named("plain-xa");
     const std::string start = "G21 G90\nG0 X40\nG0 Z1\nG0 A0\nG94\n";
