@@ -9,6 +9,8 @@ install_packages $tools $libraries $test_libraries
 if ! command -v rs274 >/dev/null 2>&1; then
     install_packages "$interpreter" || echo "rs274 can't be had here: the tests that need it will be skipped"
 fi
+# shellcheck disable=SC2086
+install_packages $shells || echo "zsh and fish can't be had here: their completions are not tried"
 # Warnings are errors where we build, not where a user does.
 build build all -DLOBEWRIGHT_TESTS=ON -DLOBEWRIGHT_WARNINGS_ARE_ERRORS="${CI:-OFF}"
 ctest --test-dir build --output-on-failure --parallel "$(nproc)" "$@"

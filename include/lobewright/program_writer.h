@@ -19,4 +19,8 @@ namespace lobewright {
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
                                    const Dialect& dialect);
 
+/// Whether a text bears the mark that write_program puts into the comments at its beginning. Dialects without
+/// comments leave none.
+bool bears_our_mark(std::string_view text);
+
 }  // namespace lobewright

@@ -79,4 +79,10 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
 /// One row a pass: lobe, kind, depth, blocks, time; then the totals. For `cut --plan`.
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
+/// The same as JSON: `units`, `passes[]` with lobe, kind (rough, semi-finish, finish, spring), ring (of a
+/// roughing pass, else null), axial, leaves (over the allowance, along the normal), blocks, moves, seconds;
+/// `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `seconds_settled_by` with a member for each limit.
+/// Lengths in the job's units.
+std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
+
 }  // namespace lobewright

@@ -1,30 +1,16 @@
 #include "base/document.h"
-#include "cli/help.h"
-#include "cli/options.h"
+#include "cli/command_table.h"
 
 #include <lobewright/number_text.h>
 
 #include <CLI/CLI.hpp>
 
 #include <algorithm>
-#include <map>
 
 namespace lobewright::cli {
 namespace {
 
-/// The options as CLI11 fills them: texts and switches alone. What they mean is checked here afterwards, for
-/// CLI11 takes "nan" for a number in any range.
-struct Words {
-    Options options;
-    std::string every, format;
-    bool help = false, version = false;
-};
-
-const std::map<std::string, Command> commands{
-    {"check", Command::check}, {"table", Command::table}, {"cut", Command::cut},
-    {"prove", Command::prove}, {"index", Command::index}, {"start", Command::start},
-    {"posts", Command::posts},
-};
+constexpr const char* end_of_options = "--";
 
 Diagnostic wrong(std::string code, std::string what, std::string remedy) {
     return {Fault::bad_input, Severity::error,   std::move(code),
@@ -38,10 +24,20 @@ std::string joined(const std::vector<std::string>& words) {
     return text;
 }
 
+/// The nearest of `known`, or else the only one that begins with the word; empty if there is none.
+std::string meant(const std::string& word, const std::vector<std::string>& known) {
+    std::string nearest = nearest_word(word, known);
+    if (!nearest.empty() || word.empty()) return nearest;
+    const auto begins = [&](const std::string& each) { return each.starts_with(word); };
+    const auto found = std::find_if(known.begin(), known.end(), begins);
+    if (found == known.end() || std::find_if(found + 1, known.end(), begins) != known.end()) return {};
+    return *found;
+}
+
 /// "did you mean X", or the whole list where nothing is near.
 std::string hint(const std::string& word, const std::vector<std::string>& known,
                  const std::string& prefix = "") {
-    const std::string nearest = nearest_word(word, known);
+    const std::string nearest = meant(word, known);
     if (!nearest.empty()) return "did you mean " + prefix + nearest + "?";
     std::vector<std::string> all;
     for (const std::string& each : known)
@@ -53,97 +49,142 @@ std::string see_help(const std::string& command) {
     return "see lobewright " + command + " --help";
 }
 
-void common_options(CLI::App& app, Words& words) {
-    app.set_help_flag();
-    app.allow_extras();
-    app.add_flag("-h,--help", words.help);
-    app.add_flag("--quiet", words.options.quiet)->disable_flag_override();
-    app.add_option("-o,--output", words.options.output);
-}
-
-void options_of(const std::string& command, CLI::App& app, Words& words) {
-    Options& options = words.options;
-    common_options(app, words);
-    if (command != "posts") app.add_option("JOB", options.job);
-    if (command == "prove") app.add_option("PROGRAM", options.program);
-    if (command != "cut" && command != "start") app.add_flag("--json", options.json)->disable_flag_override();
-    if (command == "table" || command == "index") app.add_option("--format", words.format);
-    if (command == "table") app.add_option("--lobe", options.lobe);
-    if (command == "table") app.add_option("--every", words.every);
-    if (command == "index") app.add_option("--method", options.method);
-    if (command == "cut" || command == "prove") app.add_option("--post", options.post);
-    if (command == "cut") app.add_flag("--plan", options.plan)->disable_flag_override();
-    if (command == "start") app.add_option("--for", options.purpose);
-    if (command == "posts") app.add_option("--show", options.show);
-}
-
-/// The long names of a command's options, without the dashes.
-std::vector<std::string> long_names(const CLI::App& app) {
+std::vector<std::string> long_names(const std::vector<OptionRow>& options) {
     std::vector<std::string> names;
-    for (const CLI::Option* option : app.get_options()) {
-        const auto& longs = option->get_lnames();
-        names.insert(names.end(), longs.begin(), longs.end());
-    }
+    for (const OptionRow& option : options)
+        names.push_back(option.name);
     return names;
 }
 
-Diagnostic unknown_argument(const std::string& command, const CLI::App& app, const std::string& argument) {
-    if (argument.size() < 2 || argument.front() != '-') {
-        return wrong("extra-argument", "\"" + argument + "\" is one argument too many for " + command,
-                     see_help(command) + ", and put a name that holds spaces in quotes");
+/// CLI11 fills texts and switches alone. What they mean is checked here afterwards, for it takes "nan" for a
+/// number in any range.
+void add_options(CLI::App& app, const std::vector<OptionRow>& rows, Options& options) {
+    app.set_help_flag();
+    app.allow_extras();
+    for (const OptionRow& row : rows) {
+        const std::string names =
+            (row.letter != '\0' ? std::string{'-', row.letter, ','} : std::string()) + "--" + row.name;
+        if (const auto* field = std::get_if<bool Options::*>(&row.field)) {
+            app.add_flag(names, options.**field)->disable_flag_override();
+        } else {
+            app.add_option(names, options.*std::get<std::string Options::*>(row.field));
+        }
     }
-    const std::string name = argument.substr(0, argument.find('='));
-    const std::string bare = name.substr(std::min(name.find_first_not_of('-'), name.size()));
-    return wrong("unknown-option", command + " has no option " + name, hint(bare, long_names(app), "--"));
 }
 
-std::optional<Diagnostic> read_every(const std::string& text, CamAngle& every) {
-    if (text.empty()) return std::nullopt;
-    const std::optional<double> degrees = parse_decimal(text);
-    if (!degrees || !(*degrees >= 0.001 && *degrees <= 180.0)) {
-        return wrong("bad-number",
-                     "--every takes degrees of cam angle from 0.001 to 180, not \"" + text + "\"",
-                     "give one such as --every 1 or --every 0.5");
+Diagnostic too_many(const std::string& command, const std::string& argument) {
+    return wrong("extra-argument", "\"" + argument + "\" is one argument too many for " + command,
+                 see_help(command) + ", and put a name that holds spaces in quotes");
+}
+
+Diagnostic unknown_option(const CommandRow& row, const std::string& argument) {
+    const std::string name = argument.substr(0, argument.find('='));
+    const std::string bare = name.substr(std::min(name.find_first_not_of('-'), name.size()));
+    return wrong("unknown-option", row.name + " has no option " + name,
+                 hint(bare, long_names(row.options), "--"));
+}
+
+/// What is left over when the command has taken its own.
+std::optional<Diagnostic> find_left_over(const CommandRow& row, const std::vector<std::string>& left) {
+    bool options_ended = false;
+    for (const std::string& argument : left) {
+        if (argument == end_of_options && !options_ended) {
+            options_ended = true;
+        } else if (options_ended || argument.size() < 2 || argument.front() != '-') {
+            return too_many(row.name, argument);
+        } else {
+            return unknown_option(row, argument);
+        }
     }
-    every = CamAngle::from_degrees(*degrees);
     return std::nullopt;
 }
 
-std::optional<Diagnostic> read_format(const std::string& text, Options& options) {
+std::optional<Diagnostic> read_every(Options& options) {
+    if (options.every_words.empty()) return std::nullopt;
+    const std::optional<double> degrees = parse_decimal(options.every_words);
+    if (!degrees || !(*degrees >= 0.001 && *degrees <= 180.0)) {
+        return wrong(
+            "bad-number",
+            "--every takes degrees of cam angle from 0.001 to 180, not \"" + options.every_words + "\"",
+            "give one such as --every 1 or --every 0.5");
+    }
+    options.every = CamAngle::from_degrees(*degrees);
+    return std::nullopt;
+}
+
+std::optional<Diagnostic> read_format(Options& options) {
     static const std::vector<std::string> names{"csv", "json", "markdown"};
     if (options.json) options.format = TextFormat::json, options.format_given = true;
-    if (text.empty()) return std::nullopt;
-    const auto found = std::find(names.begin(), names.end(), text);
+    const std::string& words = options.format_words;
+    if (words.empty()) return std::nullopt;
+    const auto found = std::find(names.begin(), names.end(), words);
     if (found == names.end())
-        return wrong("unknown-format", "there is no format \"" + text + "\"", hint(text, names));
+        return wrong("unknown-format", "there is no format \"" + words + "\"", hint(words, names));
     options.format = static_cast<TextFormat>(found - names.begin());
     options.format_given = true;
     if (options.json && options.format != TextFormat::json) {
-        return wrong("two-formats", "--json and --format " + text + " exclude each other",
+        return wrong("two-formats", "--json and --format " + words + " exclude each other",
                      "give one of them");
+    }
+    options.json = options.format == TextFormat::json;
+    return std::nullopt;
+}
+
+std::optional<Diagnostic> read_topic(const Options& options) {
+    static const std::vector<std::string> forms{"man", "bash", "zsh", "fish"};
+    if (!options.topic.empty() && find_command(options.topic) == nullptr) {
+        return wrong("unknown-command", "there is no command \"" + options.topic + "\"",
+                     hint(options.topic, command_names()));
+    }
+    if (options.as.empty()) return std::nullopt;
+    if (std::find(forms.begin(), forms.end(), options.as) == forms.end())
+        return wrong("unknown-form", "there is no form \"" + options.as + "\"", hint(options.as, forms));
+    if (!options.topic.empty()) {
+        return wrong("extra-argument", "--as gives all commands, not " + options.topic + " alone",
+                     "leave one of them out");
     }
     return std::nullopt;
 }
 
-/// What a command can't do without.
-std::optional<Diagnostic> find_missing(const std::string& command, const Options& options) {
-    if (options.command == Command::start && options.purpose.empty()) {
+/// What start can't do without, or has too much of.
+std::optional<Diagnostic> find_missing_for_start(const Options& options) {
+    if (options.purpose.empty()) {
         return wrong("missing-argument", "start wants to know what the job is for",
                      "add --for offset-fixture, dividing-head, rotary-mill or lathe-c");
     }
-    if (options.command == Command::start && !options.output.empty() && !options.job.empty()) {
+    if (options.output.empty() == options.job.empty()) {
+        if (options.job.empty())
+            return wrong("missing-argument", "start wants a file to write", see_help("start"));
         return wrong(
             "two-files",
             "start is given two files to write, \"" + options.job + "\" and \"" + options.output + "\"",
             "give one of them");
     }
-    const bool needs_file =
-        options.command != Command::posts && !(options.command == Command::start && !options.output.empty());
-    if (needs_file && options.job.empty()) {
-        return wrong("missing-argument", command + " wants a job file", see_help(command));
+    return std::nullopt;
+}
+
+/// What a command can't do without.
+std::optional<Diagnostic> find_missing(const CommandRow& row, const Options& options) {
+    if (row.command == Command::start) return find_missing_for_start(options);
+    if (row.command == Command::help || row.command == Command::posts) return std::nullopt;
+    if (row.command == Command::prove && options.program.empty()) {
+        return wrong("missing-argument", "prove wants a job file and a program", see_help(row.name));
     }
-    if (options.command == Command::prove && options.program.empty()) {
-        return wrong("missing-argument", "prove wants a job file and a program", see_help(command));
+    if (options.job.empty())
+        return wrong("missing-argument", row.name + " wants a job file", see_help(row.name));
+    return std::nullopt;
+}
+
+/// What is understood, but can't be done together.
+std::optional<Diagnostic> find_contradiction(const Options& options) {
+    if (options.job == "-" && options.program == "-") {
+        return wrong("one-standard-input", "job and program can't both come from standard input",
+                     "name a file for one of them");
+    }
+    const bool program_wanted = options.command == Command::cut && !options.plan;
+    if (program_wanted && options.json && is_standard_stream(options.output)) {
+        return wrong("no-json", "a program can't be had as JSON",
+                     "add --plan, or -o FILE for the program: then its complaints are JSON");
     }
     return std::nullopt;
 }
@@ -165,11 +206,9 @@ std::optional<Diagnostic> find_empty(const CLI::App& app) {
     return std::nullopt;
 }
 
-Outcome<Options> parse_one(const std::string& command, std::vector<std::string> arguments) {
-    Words words;
-    words.options.command = commands.at(command);
-    CLI::App app;
-    options_of(command, app, words);
+/// Lets CLI11 take the arguments apart; the complaint, where it can't.
+std::optional<Diagnostic> take_apart(CLI::App& app, std::vector<std::string> arguments,
+                                     const std::string& command) {
     std::reverse(arguments.begin(), arguments.end());  // CLI11 takes them from the back
     try {
         app.parse(std::move(arguments));
@@ -178,32 +217,85 @@ Outcome<Options> parse_one(const std::string& command, std::vector<std::string> 
     } catch (const CLI::ParseError& error) {
         return wrong("bad-arguments", error.what(), see_help(command));
     }
-    if (words.help) words.options.command = Command::help, words.options.help_topic = command;
-    if (words.help) return words.options;
-    if (const auto extras = app.remaining(); !extras.empty())
-        return unknown_argument(command, app, extras.front());
+    return std::nullopt;
+}
+
+/// What the options of a command mean.
+std::optional<Diagnostic> read_meaning(const CommandRow& row, Options& options) {
+    for (const auto& read : {read_every, read_format}) {
+        if (auto complaint = read(options)) return complaint;
+    }
+    if (auto complaint = read_topic(options)) return complaint;
+    if (auto complaint = find_missing(row, options)) return complaint;
+    return find_contradiction(options);
+}
+
+Outcome<Options> parse_command(const CommandRow& row, std::vector<std::string> arguments) {
+    Options options;
+    options.command = row.command;
+    CLI::App app;
+    add_options(app, row.options, options);
+    for (const ArgumentRow& argument : row.arguments)
+        app.add_option(argument.name, options.*argument.field);
+    if (auto complaint = take_apart(app, std::move(arguments), row.name)) return *complaint;
+    if (options.help) {
+        options.command = Command::help;
+        options.topic = row.name;
+        options.as.clear();
+        return options;
+    }
+    if (auto complaint = find_left_over(row, app.remaining())) return *complaint;
     if (auto complaint = find_empty(app)) return *complaint;
-    if (auto complaint = read_every(words.every, words.options.every)) return *complaint;
-    if (auto complaint = read_format(words.format, words.options)) return *complaint;
-    if (auto complaint = find_missing(command, words.options)) return *complaint;
-    return words.options;
+    if (auto complaint = read_meaning(row, options)) return *complaint;
+    return options;
+}
+
+/// What stands there in place of a command.
+Diagnostic no_command(const std::string& word) {
+    if (word.starts_with('-')) {
+        const std::vector<std::string> own = long_names(program_texts().options);
+        const std::string nearest =
+            meant(word.substr(std::min(word.find_first_not_of('-'), word.size())), own);
+        return wrong("unknown-option", word + " stands before any command",
+                     nearest.empty() ? "say the command first, as in lobewright check JOB.toml"
+                                     : "did you mean --" + nearest + "?");
+    }
+    if (word.ends_with(".toml")) {
+        return wrong("unknown-command", "\"" + word + "\" stands where a command should",
+                     "say what to do with it, as in lobewright check " + word);
+    }
+    return wrong("unknown-command", "there is no command \"" + word + "\"", hint(word, command_names()));
+}
+
+/// The program's own options, where no command is given.
+Outcome<Options> parse_without_command(const std::vector<std::string>& arguments) {
+    Options options;
+    CLI::App app;
+    add_options(app, program_texts().options, options);
+    if (auto complaint = take_apart(app, arguments, "")) return *complaint;
+    if (!app.remaining().empty()) return no_command(app.remaining().front());
+    options.command = options.version && !options.help ? Command::version : Command::help;
+    return options;
 }
 
 }  // namespace
 
 Outcome<Options> parse_command_line(const std::vector<std::string>& arguments) {
-    if (arguments.empty()) return Options{};
-    const std::string& first = arguments.front();
-    if (commands.contains(first)) return parse_one(first, {arguments.begin() + 1, arguments.end()});
-    Options options;
-    if (first == "-h" || first == "--help") return options;
-    options.command = Command::version;
-    if (first == "--version") return options;
-    if (first.starts_with('-')) {
-        return wrong("unknown-option", first + " stands before any command",
-                     "say the command first, as in lobewright check JOB.toml");
+    const CommandRow* row = arguments.empty() ? nullptr : find_command(arguments.front());
+    if (row == nullptr) return parse_without_command(arguments);
+    return parse_command(*row, {arguments.begin() + 1, arguments.end()});
+}
+
+bool ask_for_json(const std::vector<std::string>& arguments) {
+    for (std::size_t i = 0; i < arguments.size() && arguments[i] != end_of_options; ++i) {
+        if (arguments[i] == "--json" || arguments[i] == "--format=json") return true;
+        if (arguments[i] == "--format" && i + 1 < arguments.size() && arguments[i + 1] == "json") return true;
     }
-    return wrong("unknown-command", "there is no command \"" + first + "\"", hint(first, command_names()));
+    return false;
+}
+
+bool is_standard_stream(const std::string& path) {
+    return path.empty() || path == "-";
 }
 
 }  // namespace lobewright::cli

@@ -13,6 +13,8 @@ Result prove_command(const Options& options);
 Result index_command(const Options& options);
 Result start_command(const Options& options);
 Result posts_command(const Options& options);
+Result help_command(const Options& options);
+Result version_command();
 
 /// The whole program but for its process: parses, runs, writes, complains on standard error; gives the exit
 /// code.

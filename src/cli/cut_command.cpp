@@ -3,6 +3,7 @@
 #include "cli/post_files.h"
 
 #include <lobewright/number_text.h>
+#include <lobewright/program_reader.h>
 #include <lobewright/proven_program.h>
 
 namespace lobewright::cli {
@@ -23,6 +24,29 @@ std::string proof_remark(const Job& job, const ProofReport& report) {
            (job.units == Units::mm ? " mm" : " in") + " above it.";
 }
 
+/// Whether a file may be written over: it is empty, or a program that we wrote, or, where the dialect has no
+/// comments to know it by, one that this dialect's controller would take.
+bool may_go(const std::string& text, const Dialect& dialect, Units units) {
+    if (text.empty() || bears_our_mark(text)) return true;
+    return dialect.comments == CommentStyle::none && read_program(text, "", dialect, units).ok();
+}
+
+/// The complaint where -o names something else than a program of ours.
+std::optional<Diagnostic> find_other_file(const Options& options, const Dialect& dialect, Units units) {
+    std::error_code ignored;
+    if (options.force || options.plan || !std::filesystem::is_regular_file(options.output, ignored))
+        return std::nullopt;
+    std::vector<std::filesystem::path> unused;
+    const Outcome<std::string> text = read_data(options.output, unused);
+    if (text && may_go(*text, dialect, units)) return std::nullopt;
+    return Diagnostic{Fault::bad_input,
+                      Severity::error,
+                      "not-our-program",
+                      "the file there is no program of ours",
+                      "give another name, or --force to write over it",
+                      {options.output}};
+}
+
 }  // namespace
 
 Result cut_command(const Options& options) {
@@ -32,10 +56,15 @@ Result cut_command(const Options& options) {
     const auto& [job, lobes] = *solved;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
     if (!take(dialect, result)) return result;
+    if (const auto complaint = find_other_file(options, *dialect, job.units)) {
+        result.messages.push_back(*complaint);
+        return result;
+    }
     if (options.plan) {
         const WordGrid grid = word_grid(*dialect, job.units, job.cut->blend);
         const Outcome<Toolpath> path = plan_toolpath(job, lobes, grid);
-        if (take(path, result)) result.text = toolpath_text(job, lobes, *path);
+        if (!take(path, result)) return result;
+        result.text = options.json ? toolpath_json(job, lobes, *path) : toolpath_text(job, lobes, *path);
         return result;
     }
     const Outcome<ProvenProgram> program = proven_program(job, lobes, *dialect);

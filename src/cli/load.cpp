@@ -1,69 +1,55 @@
 #include "cli/load.h"
 
 #include "base/document.h"
-#include "cli/system_reason.h"
+#include "cli/system/reading.h"
 
 #include <lobewright/job_file.h>
 #include <lobewright/plausibility.h>
-
-#include <cerrno>
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 namespace fs = std::filesystem;
 
 namespace lobewright::cli {
 namespace {
 
-constexpr std::size_t largest_file = std::size_t{256} << 20;
+constexpr std::size_t largest_toml = std::size_t{4} << 20;
+constexpr std::size_t largest_data = std::size_t{256} << 20;
 
-Diagnostic cannot_read(const std::string& path, const std::string& reason) {
-    return {Fault::unreadable,
-            Severity::error,
-            "not-read",
-            "can't be read (" + reason + ")",
-            "check the name and the folder",
-            {path}};
-}
-
-/// The rest of an open file.
-Outcome<std::string> read_open(int file, const std::string& name) {
-    std::string text;
-    std::string piece(std::size_t{1} << 16, '\0');
-    for (;;) {
-        const ssize_t size = ::read(file, piece.data(), piece.size());
-        if (size < 0 && errno == EINTR) continue;
-        if (size < 0) return cannot_read(name, system_reason(errno));
-        if (size == 0) return text;
-        text.append(piece, 0, static_cast<std::size_t>(size));
-        if (text.size() > largest_file) return cannot_read(name, "it is larger than 256 MiB");
-    }
+Outcome<std::string> read_noted(const fs::path& path, std::size_t most, std::vector<fs::path>& inputs) {
+    Outcome<std::string> text = read_whole(path, most);
+    if (text) inputs.push_back(path);
+    return text;
 }
 
 }  // namespace
 
-Outcome<std::string> read_file(const fs::path& path, std::vector<fs::path>& inputs) {
-    if (path == "-") return read_open(STDIN_FILENO, "standard input");
-    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY);
-    if (file < 0) return cannot_read(path.string(), system_reason(errno));
-    inputs.push_back(path);
-    Outcome<std::string> text = read_open(file, path.string());
-    ::close(file);
-    return text;
+Outcome<std::string> read_toml(const fs::path& path, std::vector<fs::path>& inputs) {
+    return read_noted(path, largest_toml, inputs);
 }
 
-Outcome<Job> load_job(const std::string& path, std::vector<fs::path>& inputs) {
-    const Outcome<std::string> text = read_file(path, inputs);
+Outcome<std::string> read_data(const fs::path& path, std::vector<fs::path>& inputs) {
+    return read_noted(path, largest_data, inputs);
+}
+
+Outcome<std::string> read_argument(const std::string& argument, std::vector<fs::path>& inputs) {
+    return argument == "-" ? read_standard_input(largest_data) : read_data(argument, inputs);
+}
+
+std::string name_of_argument(const std::string& argument) {
+    return argument == "-" ? standard_input : argument;
+}
+
+Outcome<Job> load_job(const std::string& argument, std::vector<fs::path>& inputs) {
+    const Outcome<std::string> text =
+        argument == "-" ? read_standard_input(largest_toml) : read_toml(argument, inputs);
     if (!text) return text.diagnostics();
-    const fs::path folder = fs::path(path).parent_path();
-    return read_job(*text, path == "-" ? "standard input" : path,
-                    [&](const std::string& neighbour) { return read_file(folder / neighbour, inputs); });
+    const fs::path folder = fs::path(argument).parent_path();
+    return read_job(*text, name_of_argument(argument),
+                    [&](const std::string& neighbour) { return read_data(folder / neighbour, inputs); });
 }
 
-Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<fs::path>& inputs,
+Outcome<SolvedJob> load_solved_job(const std::string& argument, std::vector<fs::path>& inputs,
                                    std::optional<Purpose> purpose) {
-    Outcome<Job> job = load_job(path, inputs);
+    Outcome<Job> job = load_job(argument, inputs);
     if (!job) return job.diagnostics();
     Outcome<std::vector<SolvedLobe>> lobes = solve_lobes(*job);
     Diagnostics messages = job.diagnostics();

@@ -14,21 +14,29 @@
 
 namespace lobewright::cli {
 
-/// The whole of a file ("-": standard input), noted among `inputs`. Failures are Fault::unreadable: absent, a
-/// folder, or larger than 256 MiB.
-Outcome<std::string> read_file(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
+/// The whole of a TOML file, at most 4 MiB, noted among `inputs`.
+Outcome<std::string> read_toml(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
 
-/// The job at `path`; the files that it names are found from its own folder.
-Outcome<Job> load_job(const std::string& path, std::vector<std::filesystem::path>& inputs);
+/// The whole of a file of data, at most 256 MiB, noted among `inputs`.
+Outcome<std::string> read_data(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
+
+/// A text that an argument names: a file of data, or "-" for standard input; and what it is called in
+/// messages.
+Outcome<std::string> read_argument(const std::string& argument, std::vector<std::filesystem::path>& inputs);
+std::string name_of_argument(const std::string& argument);
+
+/// The job that an argument names, a file or "-" for standard input; the files that it names are found from
+/// its own folder, or the current one.
+Outcome<Job> load_job(const std::string& argument, std::vector<std::filesystem::path>& inputs);
 
 /// A job with its lobes solved.
 struct SolvedJob {
     Job job;
     std::vector<SolvedLobe> lobes;
 };
-/// Figures that are hardly meant so are warnings. With a purpose, the needs of that purpose which the job doesn't meet are complaints beside those of the
-/// lobes.
-Outcome<SolvedJob> load_solved_job(const std::string& path, std::vector<std::filesystem::path>& inputs,
+/// Figures that are hardly meant so are warnings. With a purpose, the needs of that purpose which the job
+/// doesn't meet are complaints beside those of the lobes.
+Outcome<SolvedJob> load_solved_job(const std::string& argument, std::vector<std::filesystem::path>& inputs,
                                    std::optional<Purpose> purpose = std::nullopt);
 
 /// Puts an outcome's diagnostics among the result's messages; whether it holds a value.

@@ -1,77 +1,129 @@
 #include "cli/post_files.h"
 
 #include "cli/load.h"
+#include "cli/system/process.h"
+#include "cli/system/reading.h"
+
+#include <lobewright/shipped_dialects.h>
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace fs = std::filesystem;
 
 namespace lobewright::cli {
 namespace {
 
-/// The folder of the running program, links followed.
-fs::path program_folder() {
-    std::error_code failed;
-    const fs::path program = fs::read_symlink("/proc/self/exe", failed);
-    return failed ? fs::path{} : program.parent_path();
-}
+constexpr const char* folder_variable = "LOBEWRIGHT_POSTPROCESSORS";
 
-fs::path posts_folder() {
-    const fs::path here = program_folder();
-    std::error_code ignored;
-    for (const fs::path& folder : {here / "postprocessors", here / LOBEWRIGHT_POSTS_FROM_PROGRAM}) {
-        if (fs::is_directory(folder, ignored)) return folder;
-    }
-    return {};
+/// The user's own; nothing where nobody says where it is.
+std::optional<fs::path> own_folder() {
+    const char* named = std::getenv(folder_variable);
+    if (named != nullptr && *named != '\0') return fs::path(named);
+    const auto user = user_folder();
+    return user ? std::optional(*user / "postprocessors") : std::nullopt;
 }
 
 bool is_path(const std::string& word) {
     return word.find('/') != std::string::npos || word.ends_with(".toml");
 }
 
-std::vector<std::string> names_of(const std::vector<PostFile>& posts) {
-    std::vector<std::string> names;
-    for (const PostFile& post : posts)
-        names.push_back(post.name);
-    return names;
+bool goes_before(const NamedPost& a, const NamedPost& b) {
+    return a.name < b.name;
 }
 
-/// The file of the shipped post of that name, or the complaint at `place`.
-Outcome<fs::path> find_shipped(const std::string& name, const Place& place) {
-    const fs::path path = posts_folder() / (name + ".toml");
+std::vector<NamedPost> own_posts() {
+    std::vector<NamedPost> posts;
+    const auto folder = own_folder();
+    if (!folder) return posts;
+    std::error_code failed;
+    for (fs::directory_iterator entry(*folder, failed); !failed && entry != fs::directory_iterator();
+         entry.increment(failed)) {
+        const fs::path& path = entry->path();
+        if (path.extension() == ".toml") posts.push_back({path.stem().string(), path});
+    }
+    std::sort(posts.begin(), posts.end(), goes_before);
+    return posts;
+}
+
+Diagnostic unknown_post(const std::string& name, const Place& place) {
+    std::vector<std::string> names;
+    for (const NamedPost& post : named_posts())
+        names.push_back(post.name);
+    Diagnostic complaint = unknown_name("post-processor", name, names, place);
     std::error_code ignored;
-    if (!name.empty() && !is_path(name) && fs::exists(path, ignored)) return path;
-    return unknown_name("post-processor", name, names_of(shipped_posts()), place);
+    const auto folder = own_folder();
+    if (folder) {
+        complaint.remedy += "; looked in " + folder->string() +
+                            (fs::is_directory(*folder, ignored) ? "" : " (there is no such folder)") +
+                            " and inside the program";
+    } else {
+        complaint.remedy += "; looked inside the program";
+    }
+    return complaint;
+}
+
+/// The file of the user's own post of that name; nothing where there is none. What keeps us from knowing is a
+/// failure.
+Outcome<std::optional<fs::path>> find_own(const std::string& name) {
+    const auto folder = own_folder();
+    if (!folder || is_path(name)) return std::optional<fs::path>();
+    const fs::path path = *folder / (name + ".toml");
+    std::error_code failed;
+    const fs::file_status status = fs::status(path, failed);
+    if (status.type() == fs::file_type::not_found) return std::optional<fs::path>();
+    if (failed) return cannot_read(path.string(), failed.value());
+    return std::optional(path);
+}
+
+std::optional<std::string_view> find_shipped(const std::string& name) {
+    const auto shipped = shipped_dialects();
+    const auto found = std::find_if(shipped.begin(), shipped.end(),
+                                    [&](const ShippedDialect& each) { return each.name == name; });
+    return found == shipped.end() ? std::nullopt : std::optional(found->text);
+}
+
+/// A text, and the name of its file.
+struct PostText {
+    std::string text;
+    std::string file;
+};
+
+Outcome<PostText> read_post(const fs::path& path, std::vector<fs::path>& inputs) {
+    const Outcome<std::string> text = read_toml(path, inputs);
+    if (!text) return text.diagnostics();
+    return PostText{*text, path.string()};
+}
+
+Outcome<PostText> find_post(const std::string& name, const Place& place, std::vector<fs::path>& inputs) {
+    const Outcome<std::optional<fs::path>> own = find_own(name);
+    if (!own) return own.diagnostics();
+    if (*own) return read_post(**own, inputs);
+    if (const auto shipped = find_shipped(name)) return PostText{std::string(*shipped), name + ".toml"};
+    return unknown_post(name, place);
 }
 
 }  // namespace
 
-std::vector<PostFile> shipped_posts() {
-    std::vector<PostFile> posts;
-    const fs::path folder = posts_folder();
-    std::error_code failed;
-    for (const fs::directory_entry& entry : fs::directory_iterator(folder, failed)) {
-        if (entry.path().extension() == ".toml")
-            posts.push_back({entry.path().stem().string(), entry.path()});
+std::vector<NamedPost> named_posts() {
+    std::vector<NamedPost> posts = own_posts();
+    std::vector<NamedPost> shipped;
+    for (const ShippedDialect& each : shipped_dialects()) {
+        NamedPost post{std::string(each.name), std::nullopt};
+        if (!std::binary_search(posts.begin(), posts.end(), post, goes_before))
+            shipped.push_back(std::move(post));
     }
-    std::sort(posts.begin(), posts.end(),
-              [](const PostFile& a, const PostFile& b) { return a.name < b.name; });
+    posts.insert(posts.end(), shipped.begin(), shipped.end());
+    std::sort(posts.begin(), posts.end(), goes_before);
     return posts;
 }
 
 Outcome<Dialect> load_post(const std::string& word, const fs::path& folder, const Place& place,
                            std::vector<fs::path>& inputs) {
-    fs::path path = folder / word;
-    std::string shown = path.string();
-    if (!is_path(word)) {
-        const Outcome<fs::path> shipped = find_shipped(word, place);
-        if (!shipped) return shipped.diagnostics();
-        path = *shipped;
-        shown = path.filename().string();
-    }
-    const Outcome<std::string> text = read_file(path, inputs);
-    if (!text) return text.diagnostics();
-    return read_dialect(*text, shown);
+    const Outcome<PostText> post =
+        is_path(word) ? read_post(folder / word, inputs) : find_post(word, place, inputs);
+    if (!post) return post.diagnostics();
+    return read_dialect(post->text, post->file);
 }
 
 Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, std::vector<fs::path>& inputs) {
@@ -80,11 +132,10 @@ Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, std::ve
                      inputs);
 }
 
-Outcome<std::string> post_text(const std::string& name) {
-    const Outcome<fs::path> shipped = find_shipped(name, Place{"lobewright --show"});
-    if (!shipped) return shipped.diagnostics();
-    std::vector<fs::path> inputs;
-    return read_file(*shipped, inputs);
+Outcome<std::string> post_text(const std::string& name, std::vector<fs::path>& inputs) {
+    const Outcome<PostText> post = find_post(name, Place{"lobewright --show"}, inputs);
+    if (!post) return post.diagnostics();
+    return post->text;
 }
 
 }  // namespace lobewright::cli

@@ -4,23 +4,26 @@
 #include <lobewright/dialect.h>
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace lobewright::cli {
 
-struct PostFile {
-    std::string name;  ///< the file's name without folder and ending
-    std::filesystem::path path;
+/// One that has a name.
+struct NamedPost {
+    std::string name;
+    std::optional<std::filesystem::path> file;  ///< the user's own; nothing: it is inside the program
 };
 
-/// The post-processors that came with the program, by name. Their folder is found from the program's own
-/// place: beside it in a build, in the installed share folder otherwise. Empty if there is none.
-std::vector<PostFile> shipped_posts();
+/// By name: those of the user's own folder, and those inside the program that none of them goes before. The
+/// folder is the one that the variable LOBEWRIGHT_POSTPROCESSORS of the environment names, else
+/// postprocessors/ in the user's folder of this program.
+std::vector<NamedPost> named_posts();
 
-/// The dialect called `word`: a shipped one's name, or, where it has a slash or ends in .toml, a path,
-/// relative to `folder`. A name that isn't there is Fault::bad_input at `place`, with the nearest or all that
-/// there are.
+/// The dialect called `word`: where it has a slash or ends in .toml a path, relative to `folder`; else a
+/// name, looked for in the user's own folder first. A name that isn't there is Fault::bad_input at `place`,
+/// with the nearest, all that there are, and where they were looked for.
 Outcome<Dialect> load_post(const std::string& word, const std::filesystem::path& folder, const Place& place,
                            std::vector<std::filesystem::path>& inputs);
 
@@ -29,7 +32,7 @@ Outcome<Dialect> load_post(const std::string& word, const std::filesystem::path&
 Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted,
                               std::vector<std::filesystem::path>& inputs);
 
-/// The text of a shipped post's file.
-Outcome<std::string> post_text(const std::string& name);
+/// The text of a named post.
+Outcome<std::string> post_text(const std::string& name, std::vector<std::filesystem::path>& inputs);
 
 }  // namespace lobewright::cli

@@ -1,3 +1,4 @@
+#include "base/characters.h"
 #include "base/json_text.h"
 #include "cli/commands.h"
 #include "cli/load.h"
@@ -6,20 +7,28 @@
 namespace lobewright::cli {
 namespace {
 
-std::string posts_text(const std::vector<Dialect>& dialects) {
+struct ListedPost {
+    Dialect dialect;
+    std::optional<std::filesystem::path> file;
+};
+
+std::string posts_text(const std::vector<ListedPost>& posts) {
     std::string text;
-    for (const Dialect& dialect : dialects)
-        text += (text.empty() ? "" : "\n") + dialect_summary(dialect);
+    for (const ListedPost& post : posts) {
+        text += (text.empty() ? "" : "\n") + dialect_summary(post.dialect);
+        if (post.file) text += "  your own: " + printable(post.file->string()) + '\n';
+    }
     return text;
 }
 
-std::string posts_json(const std::vector<Dialect>& dialects) {
+std::string posts_json(const std::vector<ListedPost>& posts) {
     JsonText json;
     json.object().array("posts");
-    for (const Dialect& dialect : dialects) {
-        json.object().member("name", dialect.name).member("summary", dialect.summary);
-        json.array("cannot");
-        for (const std::string& each : dialect.cannot)
+    for (const ListedPost& post : posts) {
+        const auto file = post.file ? std::optional(post.file->string()) : std::nullopt;
+        json.object().member("name", post.dialect.name).member("summary", post.dialect.summary);
+        json.member("file", file).array("cannot");
+        for (const std::string& each : post.dialect.cannot)
             json.item(each);
         json.end().end();
     }
@@ -27,21 +36,33 @@ std::string posts_json(const std::vector<Dialect>& dialects) {
     return json.text();
 }
 
+std::string names_of(const std::vector<NamedPost>& posts) {
+    std::string text;
+    for (const NamedPost& post : posts)
+        text += printable(post.name) + '\n';
+    return text;
+}
+
 }  // namespace
 
 Result posts_command(const Options& options) {
     Result result;
     if (!options.show.empty()) {
-        const Outcome<std::string> text = post_text(options.show);
+        const Outcome<std::string> text = post_text(options.show, result.inputs);
         if (take(text, result)) result.text = *text;
         return result;
     }
-    std::vector<Dialect> dialects;
-    for (const PostFile& post : shipped_posts()) {
-        const Outcome<Dialect> dialect = load_post(post.name, {}, {}, result.inputs);
-        if (take(dialect, result)) dialects.push_back(*dialect);
+    const std::vector<NamedPost> named = named_posts();
+    if (options.names) {
+        result.text = names_of(named);
+        return result;
     }
-    result.text = options.json ? posts_json(dialects) : posts_text(dialects);
+    std::vector<ListedPost> listed;
+    for (const NamedPost& post : named) {
+        const Outcome<Dialect> dialect = load_post(post.name, {}, {}, result.inputs);
+        if (take(dialect, result)) listed.push_back({*dialect, post.file});
+    }
+    result.text = options.json ? posts_json(listed) : posts_text(listed);
     return result;
 }
 

@@ -1,27 +1,17 @@
+#include "base/characters.h"
 #include "cli/commands.h"
-#include "cli/help.h"
-#include "cli/output.h"
+#include "cli/complaints.h"
+#include "cli/system/writing.h"
 
 #include <cstdio>
 #include <exception>
 #include <new>
-#include <unistd.h>
 
 namespace lobewright::cli {
 namespace {
 
-Result text_only(std::string text) {
-    Result result;
-    result.text = std::move(text);
-    return result;
-}
-
 Result run_command(const Options& options) {
     switch (options.command) {
-        case Command::help:
-            return text_only(help_text(options.help_topic));
-        case Command::version:
-            return text_only("lobewright " LOBEWRIGHT_VERSION "\n");
         case Command::check:
             return check_command(options);
         case Command::table:
@@ -36,17 +26,17 @@ Result run_command(const Options& options) {
             return start_command(options);
         case Command::posts:
             return posts_command(options);
+        case Command::help:
+            return help_command(options);
+        case Command::version:
+            return version_command();
     }
     return {};
 }
 
-bool to_standard_output(const std::string& path) {
-    return path.empty() || path == "-";
-}
-
 /// Writes the result's text where it belongs, unless that would destroy what was read.
 std::optional<Diagnostic> put_out(const Result& result, const std::string& path) {
-    if (to_standard_output(path)) return write_standard_output(*result.text);
+    if (is_standard_stream(path)) return write_standard_output(*result.text);
     for (const std::filesystem::path& input : result.inputs) {
         if (same_file(input, path)) {
             return Diagnostic{Fault::bad_input,    Severity::error,
@@ -62,7 +52,7 @@ std::string spoken(Result& result, bool quiet) {
     sort_by_place(result.messages);
     std::string lines;
     for (const Diagnostic& each : told_once(result.messages)) {
-        if (!quiet || each.severity == Severity::error) lines += to_text(each) + '\n';
+        if (!quiet || each.severity == Severity::error) lines += to_text(each) + '\n' + excerpt_text(each);
     }
     if (quiet || has_errors(result.messages)) return lines;
     for (const std::string& remark : result.remarks)
@@ -75,30 +65,47 @@ void say(const std::string& lines) {
     std::fwrite(lines.data(), 1, lines.size(), stderr);
 }
 
-int carry_out(const std::vector<std::string>& arguments) {
-    const Outcome<Options> options = parse_command_line(arguments);
-    Result result;
-    if (!options) {
-        result.messages = options.diagnostics();
-        say(spoken(result, true));
-        return exit_code(result.messages);
-    }
-    result = run_command(*options);
-    // Everything is made before anything is written: once the file stands, nothing can fail any more.
-    std::string lines = spoken(result, options->quiet);
-    const bool names_file = options->command == Command::start && options->output.empty();
-    if (result.text) {
-        if (auto failure = put_out(result, names_file ? options->job : options->output)) {
-            result.messages.push_back(*failure);
-            lines = spoken(result, options->quiet);
-        }
-    }
-    say(lines);
+/// Complaints as JSON, where nothing else goes to standard output.
+int end_with_complaints(const Result& result, bool json) {
+    if (json && has_errors(result.messages)) write_standard_output(complaints_json(result.messages));
     return exit_code(result.messages);
 }
 
+int refuse(const Diagnostics& complaints, bool json) {
+    Result result;
+    result.messages = complaints;
+    say(spoken(result, true));
+    return end_with_complaints(result, json);
+}
+
+/// The file to write, or what stands for standard output.
+const std::string& output_of(const Options& options) {
+    return options.command == Command::start && options.output.empty() ? options.job : options.output;
+}
+
+int carry_out(const std::vector<std::string>& arguments) {
+    const Outcome<Options> options = parse_command_line(arguments);
+    if (!options) return refuse(options.diagnostics(), ask_for_json(arguments));
+    const std::string& output = output_of(*options);
+    if (!is_standard_stream(output)) sweep_beside(output);
+    Result result = run_command(*options);
+    // Everything is made before anything is written: once the file stands, nothing can fail any more.
+    std::string lines = spoken(result, options->quiet);
+    bool nothing_put = !result.text;
+    if (result.text) {
+        if (auto failure = put_out(result, output)) {
+            result.messages.push_back(*failure);
+            lines = spoken(result, options->quiet);
+            nothing_put = true;
+        }
+    }
+    say(lines);
+    return end_with_complaints(result, options->json && nothing_put);
+}
+
 int a_bug(const std::string& what) {
-    say("lobewright: stopped by a bug of ours (" + what + "): please report it together with the job file\n");
+    say("lobewright: stopped by a bug of ours (" + printable(what) +
+        "): please report it together with the job file\n");
     return exit_bug;
 }
 

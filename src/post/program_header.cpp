@@ -3,11 +3,24 @@
 #include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
+#include <lobewright/program_writer.h>
 
 #include <cmath>
 
 namespace lobewright {
 namespace {
+
+constexpr std::string_view our_mark = "Made by lobewright";
+
+/// In small letters, and nothing but letters: comments may be in capitals, and broken between words.
+std::string letters_of(std::string_view text) {
+    std::string letters;
+    for (const char c : text) {
+        if (c >= 'a' && c <= 'z') letters += c;
+        if (c >= 'A' && c <= 'Z') letters += static_cast<char>(c - 'A' + 'a');
+    }
+    return letters;
+}
 
 std::string number_text(double mm, Units units) {
     return shortest_fixed(mm / mm_per(units), units == Units::mm ? 4 : 5);
@@ -165,6 +178,11 @@ std::string check_note(const Dialect& dialect) {
 
 }  // namespace
 
+bool bears_our_mark(std::string_view text) {
+    constexpr std::size_t beginning = 4096;  // bytes: title and dialect's own lines stand before the mark
+    return letters_of(text.substr(0, beginning)).find(letters_of(our_mark)) != std::string::npos;
+}
+
 std::string file_name(const std::string& path) {
     const auto folder = path.find_last_of("/\\");
     return folder == std::string::npos ? path : path.substr(folder + 1);
@@ -175,7 +193,7 @@ std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLo
                                       const std::string& start_words) {
     std::vector<std::string> notes = {
         "Camshaft: " + job.title,
-        "Made by lobewright from " + file_name(job.file) + " for " + dialect.name,
+        std::string(our_mark) + " from " + file_name(job.file) + " for " + dialect.name,
         lobes_note(job, lobes),
         cutter_note(job),
         spindle_note(job, path, dialect),

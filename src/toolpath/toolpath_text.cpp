@@ -1,4 +1,6 @@
+#include "base/characters.h"
 #include "base/duration_words.h"
+#include "base/json_text.h"
 #include "toolpath/refusal.h"
 
 #include <lobewright/number_text.h>
@@ -36,14 +38,13 @@ std::string table_text(const std::vector<Row>& rows) {
     std::vector<std::size_t> widths(rows.front().size(), 0);
     for (const Row& row : rows) {
         for (std::size_t i = 0; i < row.size(); ++i)
-            widths[i] = std::max(widths[i], row[i].size());
+            widths[i] = std::max(widths[i], characters(row[i]));
     }
     std::string text;
     for (const Row& row : rows) {
         for (std::size_t i = 0; i < row.size(); ++i) {
-            const std::string blanks(widths[i] - row[i].size(), ' ');
             if (i > 0) text += "  ";
-            text += i < 2 ? row[i] + (i + 1 < row.size() ? blanks : "") : blanks + row[i];
+            text += i < 2 ? flush_left(row[i], widths[i]) : flush_right(row[i], widths[i]);
         }
         text += '\n';
     }
@@ -105,6 +106,34 @@ std::string slow_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path
     return text;
 }
 
+void put_pass(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass) {
+    const double unit = mm_per(job.units);
+    json.object({}, JsonText::Layout::one_line)
+        .member("lobe", lobes[pass.lobe].name)
+        .member("kind", name_of(pass.kind))
+        .member("ring", pass.kind == PassKind::roughing ? std::optional(pass.ring) : std::nullopt)
+        .member("axial", pass.axial / unit)
+        .member("leaves", (pass.left_on - job.cut->allowance) / unit)
+        .member("blocks", pass.contour_blocks)
+        .member("moves", pass.last - pass.first)
+        .member("seconds", pass.seconds)
+        .end();
+}
+
+/// Seconds of cutting by what settled them: "radial_speed" and the like.
+void put_limits(JsonText& json, const Toolpath& path) {
+    json.object("seconds_settled_by", JsonText::Layout::one_line);
+    for (std::size_t i = 0; i < limit_names.size(); ++i) {
+        std::string name = limit_names[i];
+        std::replace(name.begin(), name.end(), ' ', '_');
+        double seconds = 0.0;
+        for (const Pass& pass : path.passes)
+            seconds += pass.seconds_at[i];
+        json.member(name, seconds);
+    }
+    json.end();
+}
+
 }  // namespace
 
 std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
@@ -127,6 +156,24 @@ std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, 
     for (const Pass& pass : path.passes)
         rows.push_back(row_of(job, lobes, pass));
     return table_text(rows) + "\n" + toolpath_totals_text(lobes, path);
+}
+
+std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
+    JsonText json;
+    json.object().member("units", job.units == Units::mm ? "mm" : "inch").array("passes");
+    int blocks = 0;
+    double cutting = 0.0;
+    for (const Pass& pass : path.passes) {
+        put_pass(json, job, lobes, pass);
+        blocks += pass.contour_blocks;
+        cutting += pass.seconds;
+    }
+    json.end();
+    json.member("blocks", blocks).member("moves", path.moves.size());
+    json.member("cycle_seconds", path.cycle_seconds).member("feed_seconds", cutting);
+    put_limits(json, path);
+    json.end();
+    return json.text();
 }
 
 }  // namespace lobewright

@@ -49,7 +49,7 @@ Diagnostics fitness(const Job& job, const ProofReport& report, const std::string
     }
     if (!report.within_tolerance && messages.empty()) {
         tell(Severity::error, "out-of-tolerance",
-             "the program does not cut the lobes within " + length_words(report.tolerance, job.units), 0);
+             "the program does not cut the lobes within " + own_figure(report.tolerance, job.units), 0);
     }
     for (const ProofFinding& finding : report.findings) {
         if (finding.severity == Severity::warning)

@@ -1,12 +1,7 @@
 #include "catch.h"
-#include "cli/help.h"
-#include "cli/options.h"
+#include "cli/command_table.h"
 
 #include <lobewright/diagnostic.h>
-
-#include <algorithm>
-#include <set>
-#include <sstream>
 
 using namespace lobewright;
 using namespace lobewright::cli;
@@ -21,19 +16,6 @@ Diagnostic complaint_about(const std::vector<std::string>& arguments) {
     return options.diagnostics().front();
 }
 
-/// Every "--word" in a text.
-std::set<std::string> long_options(const std::string& text) {
-    std::set<std::string> found;
-    for (std::size_t at = text.find("--"); at != std::string::npos; at = text.find("--", at + 2)) {
-        std::size_t end = at + 2;
-        while (end < text.size() && std::islower(static_cast<unsigned char>(text[end])) != 0)
-            ++end;
-        if (end > at + 2) found.insert(text.substr(at, end - at));
-        at = end - 2;
-    }
-    return found;
-}
-
 }  // namespace
 
 TEST_CASE("an unknown command gets the nearest one, or the list") {
@@ -41,7 +23,11 @@ TEST_CASE("an unknown command gets the nearest one, or the list") {
     CHECK(to_text(near) == "lobewright: there is no command \"tabel\": did you mean table?");
     CHECK(near.fault == Fault::bad_input);
     CHECK_THAT(complaint_about({"xylophone"}).remedy,
-               ContainsSubstring("start, check, table, cut, prove, index, posts"));
+               ContainsSubstring("start, check, table, cut, prove, index, posts, help"));
+    CHECK_THAT(complaint_about({"help", "tabel"}).remedy, ContainsSubstring("did you mean table?"));
+    CHECK(to_text(complaint_about({"job.toml", "check"})) ==
+          "lobewright: \"job.toml\" stands where a command should: say what to do with it, as in lobewright "
+          "check job.toml");
 }
 
 TEST_CASE("an unknown option gets the nearest one of that command") {
@@ -52,6 +38,9 @@ TEST_CASE("an unknown option gets the nearest one of that command") {
     CHECK(complaint_about({"check", "job.toml", "-x"}).code == "unknown-option");
     CHECK(complaint_about({"check", "job.toml", "--plan"}).code == "unknown-option");
     CHECK(complaint_about({"--quiet", "check", "job.toml"}).code == "unknown-option");
+    CHECK_THAT(complaint_about({"--verson"}).remedy, ContainsSubstring("did you mean --version?"));
+    CHECK_THAT(complaint_about({"check", "job.toml", "--out", "a"}).remedy,
+               ContainsSubstring("did you mean --output?"));
 }
 
 TEST_CASE("an argument too many, too few or empty is a complaint") {
@@ -100,44 +89,48 @@ TEST_CASE("options stand before or after the files, and names may hold spaces") 
     CHECK(parse_command_line({"table", "job.toml", "--lobe=-x"})->lobe == "-x");
 }
 
+TEST_CASE("after -- nothing is an option any more") {
+    CHECK(parse_command_line({"check", "--", "-job.toml"})->job == "-job.toml");
+    CHECK(parse_command_line({"check", "--json", "--", "--quiet"})->job == "--quiet");
+    CHECK(parse_command_line({"check", "job.toml", "--"})->job == "job.toml");
+    CHECK(complaint_about({"check", "job.toml", "--", "-x"}).code == "extra-argument");
+    CHECK(complaint_about({"check", "-x", "--", "job.toml"}).code == "unknown-option");
+    CHECK(complaint_about({"check", "--", "job.toml", "--"}).code == "extra-argument");
+}
+
+TEST_CASE("standard input can't be two files at once, and a program is no JSON") {
+    CHECK(complaint_about({"prove", "-", "-"}).code == "one-standard-input");
+    CHECK(parse_command_line({"prove", "-", "./-"}).ok());
+    CHECK(complaint_about({"cut", "job.toml", "--json"}).code == "no-json");
+    CHECK(complaint_about({"cut", "job.toml", "--json", "-o", "-"}).code == "no-json");
+    CHECK(parse_command_line({"cut", "job.toml", "--json", "--plan"}).ok());
+    CHECK(parse_command_line({"cut", "job.toml", "--json", "-o", "job.ngc"}).ok());
+}
+
+TEST_CASE("wrong arguments that ask for JSON are known to do so") {
+    CHECK(ask_for_json({"check", "--json", "--nonsense"}));
+    CHECK(ask_for_json({"table", "--format=json"}));
+    CHECK(ask_for_json({"table", "--format", "json", "-x"}));
+    CHECK_FALSE(ask_for_json({"table", "--format", "csv"}));
+    CHECK_FALSE(ask_for_json({"check", "--", "--json"}));
+}
+
 TEST_CASE("help is asked for with or without a command, and before anything else is complained about") {
     CHECK(parse_command_line({})->command == Command::help);
-    CHECK(parse_command_line({"--help"})->help_topic.empty());
-    CHECK(parse_command_line({"cut", "-h"})->help_topic == "cut");
+    CHECK(parse_command_line({"--help"})->topic.empty());
+    CHECK(parse_command_line({"-h"})->command == Command::help);
+    CHECK(parse_command_line({"cut", "-h"})->topic == "cut");
+    CHECK(parse_command_line({"help", "cut"})->topic == "cut");
+    CHECK(parse_command_line({"help"})->topic.empty());
     CHECK(parse_command_line({"cut", "--nonsense", "--help"})->command == Command::help);
+    CHECK(parse_command_line({"help", "--as", "man", "--help"})->topic == "help");
+    CHECK(complaint_about({"help", "--as", "mann"}).remedy == "did you mean man?");
+    CHECK(complaint_about({"help", "cut", "--as", "man"}).code == "extra-argument");
+}
+
+TEST_CASE("the short options say what the long ones do") {
+    CHECK(parse_command_line({"-V"})->command == Command::version);
     CHECK(parse_command_line({"--version"})->command == Command::version);
-}
-
-TEST_CASE("help fits into 80 columns and ends with examples") {
-    std::vector<std::string> topics = command_names();
-    topics.emplace_back("");
-    for (const std::string& topic : topics) {
-        INFO(topic);
-        std::istringstream lines(help_text(topic));
-        for (std::string line; std::getline(lines, line);) {
-            INFO(line);
-            CHECK(line.size() <= 80);
-            CHECK((line.empty() || line.back() != ' '));
-        }
-        CHECK_THAT(help_text(topic), ContainsSubstring("\nexample"));
-    }
-}
-
-TEST_CASE("the help names exactly the options that there are") {
-    for (const std::string& command : command_names()) {
-        INFO(command);
-        const std::string page = help_text(command);
-        std::set<std::string> real = long_options(complaint_about({command, "--xxxxxxxxxxxxxxx"}).remedy);
-        REQUIRE(real.contains("--quiet"));
-        real.erase("--help");
-        real.erase("--output");  // the help calls it -o
-        CHECK(long_options(page) == real);
-        CHECK_THAT(page, ContainsSubstring("  -o FILE"));
-    }
-}
-
-TEST_CASE("the overview lists every command") {
-    for (const std::string& command : command_names()) {
-        CHECK_THAT(help_text(""), ContainsSubstring("\n  " + command + " "));
-    }
+    CHECK(parse_command_line({"check", "job.toml", "-q"})->quiet);
+    CHECK(parse_command_line({"check", "job.toml", "-qo", "out"})->output == "out");
 }

@@ -36,6 +36,7 @@ class HostileLocale {
 
 std::string text_of(std::vector<std::string> arguments, const std::filesystem::path& folder) {
     const std::string out = (folder / "out").string();
+    std::filesystem::remove(out);
     arguments.insert(arguments.end(), {"--quiet", "-o", out});
     REQUIRE(lobewright::cli::run(arguments) == 0);
     return file_text(out);

@@ -1,35 +1,9 @@
 // The program as a process: exit codes, streams, and files that stay as they were.
-#include "program.h"
-
 #include "catch.h"
+#include "job_folder.h"
 #include "small_job.h"
 
 namespace fs = std::filesystem;
-
-namespace {
-
-/// A folder with `job.toml` in it.
-class JobFolder {
-  public:
-    explicit JobFolder(const std::string& job) { write_file(folder_.path() / "job.toml", job); }
-    [[nodiscard]] Run run(const std::vector<std::string>& arguments) const {
-        return run_program(arguments, folder_.path());
-    }
-    [[nodiscard]] fs::path operator/(const std::string& name) const { return folder_.path() / name; }
-    [[nodiscard]] std::size_t files() const {
-        return static_cast<std::size_t>(
-            std::distance(fs::directory_iterator(folder_.path()), fs::directory_iterator()));
-    }
-
-  private:
-    TemporaryFolder folder_;
-};
-
-std::string quoted(const fs::path& path) {
-    return "'" + path.string() + "'";
-}
-
-}  // namespace
 
 TEST_CASE("exit code 0: all is within limits, and standard error holds remarks alone") {
     const JobFolder folder(small_job());
@@ -80,9 +54,7 @@ TEST_CASE("the same job gives the same bytes again, and from standard input") {
     const JobFolder folder(small_job());
     const Run first = folder.run({"cut", "job.toml"});
     CHECK(folder.run({"cut", "job.toml"}).out == first.out);
-    const Run piped = run_command(
-        {"sh", "-c",
-         "cat " + quoted(folder / "job.toml") + " | " LOBEWRIGHT_PROGRAM " table - --lobe '1 inlet'"});
+    const Run piped = folder.shell("cat job.toml | lobewright table - --lobe '1 inlet'");
     CHECK(piped.exit_code == 0);
     CHECK(piped.out == folder.run({"table", "job.toml", "--lobe", "1 inlet"}).out);
 }
@@ -181,11 +153,10 @@ TEST_CASE("exit code 3: a file can't be read or written") {
     CHECK(folder.run({"cut", "job.toml", "--post", "absent.toml"}).exit_code == 3);
     CHECK(folder.run({"cut", "job.toml", "-o", "absent/out.ngc"}).exit_code == 3);
     CHECK(folder.run({"cut", "job.toml", "-o", "."}).exit_code == 3);
-    const Run full =
-        run_command({"sh", "-c", LOBEWRIGHT_PROGRAM " cut " + quoted(folder / "job.toml") + " >/dev/full"});
+    const Run full = folder.shell("lobewright cut job.toml >/dev/full");
     CHECK(full.exit_code == 3);
     CHECK_THAT(full.err, ContainsSubstring("standard output: can't be written (the disk is full)"));
-    CHECK(run_command({"sh", "-c", LOBEWRIGHT_PROGRAM " --help >&-"}).exit_code == 3);
+    CHECK(folder.shell("lobewright --help >&-").exit_code == 3);
     CHECK(folder.files() == 1);
 }
 
@@ -193,8 +164,8 @@ TEST_CASE("a reader that goes away ends a run in silence") {
     const JobFolder folder(small_job());
     const Run run =
         run_command({"bash", "-c",
-                     LOBEWRIGHT_PROGRAM " table " + quoted(folder / "job.toml") +
-                         " --lobe '1 inlet' --every 0.01 --quiet | head -n 1; echo ${PIPESTATUS[0]}"});
+                     "lobewright table '" + (folder / "job.toml").string() +
+                         "' --lobe '1 inlet' --every 0.01 --quiet | head -n 1; echo ${PIPESTATUS[0]}"});
     CHECK_THAT(run.out, ContainsSubstring("cam_angle,"));
     CHECK_THAT(run.out, ContainsSubstring("\n141\n"));
     CHECK(run.err.empty());
@@ -244,13 +215,11 @@ TEST_CASE("start writes a job that check passes, and never over a file") {
 
 TEST_CASE("the user's locale changes nothing") {
     const JobFolder folder(small_job());
-    const std::string job = quoted(folder / "job.toml");
     const Run plain = folder.run({"cut", "job.toml"});
     const Run report = folder.run({"check", "job.toml"});
     for (const char* locale : {"de_DE.UTF-8", "tr_TR.UTF-8", "fr_FR.UTF-8"}) {
-        const std::string setting =
-            "cd " + quoted(folder / "") + "; LC_ALL=" + locale + " " LOBEWRIGHT_PROGRAM;
-        CHECK(run_command({"sh", "-c", setting + " cut job.toml"}).out == plain.out);
-        CHECK(run_command({"sh", "-c", setting + " check job.toml"}).out == report.out);
+        const std::string setting = std::string("LC_ALL=") + locale + " lobewright ";
+        CHECK(folder.shell(setting + "cut job.toml").out == plain.out);
+        CHECK(folder.shell(setting + "check job.toml").out == report.out);
     }
 }

@@ -1,6 +1,7 @@
 // What README.md says is what happens.
 #include "catch.h"
-#include "cli/help.h"
+#include "cli/command_table.h"
+#include "cli/help/help.h"
 #include "program.h"
 
 #include <lobewright/start.h>
@@ -37,7 +38,7 @@ class BuiltProject {
   public:
     BuiltProject() {
         fs::create_directory(folder_.path() / "build");
-        fs::create_symlink(LOBEWRIGHT_PROGRAM, folder_.path() / "build" / "lobewright");
+        fs::create_symlink(built_program(), folder_.path() / "build" / "lobewright");
         fs::create_symlink(source_folder() / "examples", folder_.path() / "examples");
     }
     /// The README's own calls of the program, in its order; the outputs of all of them.
@@ -104,7 +105,7 @@ TEST_CASE("README and the help know the same commands, purposes and exit codes")
     const std::string text = readme();
     for (const std::string& command : cli::command_names()) {
         INFO(command);
-        CHECK(text.find("build/lobewright " + command) != std::string::npos);
+        CHECK_THAT(text, ContainsSubstring("lobewright " + command));
     }
     for (const std::string& purpose : starting_purposes()) {
         CHECK_THAT(text, ContainsSubstring("`" + purpose + "`"));

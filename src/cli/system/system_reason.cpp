@@ -1,4 +1,4 @@
-#include "cli/system_reason.h"
+#include "cli/system/system_reason.h"
 
 #include <cerrno>
 #include <cstring>
@@ -19,10 +19,14 @@ std::string system_reason(int number) {
         case EROFS:
             return "the disk is write-protected";
         case ENOSPC:
+#ifdef EDQUOT  // the user's share of it
         case EDQUOT:
+#endif
             return "the disk is full";
         case EFBIG:
             return "it would be larger than files may be here";
+        case ELOOP:
+            return "its links lead round in a circle";
         case ENAMETOOLONG:
             return "the name is too long";
         case EPIPE:

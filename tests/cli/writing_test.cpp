@@ -1,4 +1,4 @@
-#include "cli/output.h"
+#include "cli/system/writing.h"
 
 #include "catch.h"
 #include "program.h"

@@ -1,0 +1,242 @@
+#include "cli/command_table.h"
+
+#include <lobewright/start.h>
+
+#include <algorithm>
+
+namespace lobewright::cli {
+namespace {
+
+OptionRow toggle(std::string name, std::string says, bool Options::*field, char letter = '\0') {
+    return {letter, std::move(name), "", std::move(says), field, Value::nothing, {}};
+}
+OptionRow valued(std::string name, std::string value, std::string says, std::string Options::*field,
+                 Value kind = Value::nothing, std::vector<std::string> words = {}, char letter = '\0') {
+    return {letter, std::move(name), std::move(value), std::move(says), field, kind, std::move(words)};
+}
+
+OptionRow output_option(std::string says = "write there, whole or not at all, not to standard output") {
+    return valued("output", "FILE", std::move(says), &Options::output, Value::file, {}, 'o');
+}
+OptionRow quiet_option() {
+    return toggle("quiet", "only complaints, no remarks", &Options::quiet, 'q');
+}
+OptionRow help_option(std::string says = "this text") {
+    return toggle("help", std::move(says), &Options::help, 'h');
+}
+OptionRow json_option(std::string says = "for a program to read, complaints too") {
+    return toggle("json", std::move(says), &Options::json);
+}
+OptionRow post_option() {
+    return valued("post", "WORD",
+                  "another post-processor than the job's: a name that `lobewright posts` lists, or a path to "
+                  "a TOML file",
+                  &Options::post, Value::post);
+}
+OptionRow format_option(std::vector<std::string> words) {
+    const std::string says = words[0] + " (if not given), " + words[1] + " or " + words[2];
+    return valued("format", "WORD", says, &Options::format_words, Value::word, std::move(words));
+}
+
+/// The command's own options, then those of every command.
+std::vector<OptionRow> with_common(std::vector<OptionRow> own) {
+    for (OptionRow each : {output_option(), quiet_option(), help_option()})
+        own.push_back(std::move(each));
+    return own;
+}
+
+ArgumentRow job_argument() {
+    return {"JOB.toml", &Options::job, Value::toml_file};
+}
+
+CommandRow start_row() {
+    CommandRow row{Command::start, "start", "FILE --for PURPOSE", "write a commented job to begin from"};
+    row.about = {
+        "Writes a commented job to begin from. It passes `lobewright check` as it is; put your own "
+        "engine and shop into it. A file that is there already stays untouched."};
+    row.arguments = {{"FILE", &Options::job, Value::file}};
+    row.list_title = "purposes";
+    row.list = {{"offset-fixture", "lathe, the shaft swinging off centre in a fixture"},
+                {"dividing-head", "mill with a dividing head"},
+                {"rotary-mill", "mill with a rotary axis"},
+                {"lathe-c", "lathe with a C axis and a live cutter"}};
+    row.options = {valued("for", "PURPOSE", "what the job is for, one of the purposes above",
+                          &Options::purpose, Value::word, starting_purposes()),
+                   output_option("the same as FILE"), quiet_option(), help_option()};
+    row.examples = {"start my-engine.toml --for rotary-mill"};
+    return row;
+}
+
+CommandRow check_row() {
+    CommandRow row{Command::check, "check", "JOB.toml",
+                   "read, solve and judge the job: what is sound, what can be cut how"};
+    row.about = {
+        "Reads the job, solves every lobe and judges it: valve events, geometry, motion, contact, "
+        "and for each cutter and each hand method one line that says whether it can cut the shaft (yes, but "
+        "with what it warns of, no), "
+        "and what it would leave."};
+    row.arguments = {job_argument()};
+    row.options = with_common({json_option()});
+    row.examples = {"check my-engine.toml", "check my-engine.toml --json -o report.json"};
+    return row;
+}
+
+CommandRow table_row() {
+    CommandRow row{Command::table, "table", "JOB.toml --lobe NAME", "the polar lift table of a lobe"};
+    row.about = {
+        "The polar lift table of one lobe, from -180 to 180 degrees of cam angle: lift and its "
+        "derivatives, the lobe's own radius, the point of contact, the radius of curvature there "
+        "and the pressure angle. Lengths are in the job's units."};
+    row.arguments = {job_argument()};
+    row.options = with_common(
+        {valued("lobe", "NAME", "the lobe; not needed where the job has only one", &Options::lobe),
+         valued("every", "DEG", "a row every so many degrees of cam angle; 1 if not given",
+                &Options::every_words),
+         format_option({"csv", "json", "markdown"}),
+         json_option("the same as --format json, for complaints too")});
+    row.examples = {"table my-engine.toml --lobe \"1 inlet\"",
+                    "table my-engine.toml --lobe \"1 inlet\" --every 0.5 -o inlet.csv"};
+    return row;
+}
+
+CommandRow cut_row() {
+    CommandRow row{Command::cut, "cut", "JOB.toml", "the program for a machine, proven before it is written"};
+    row.about = {
+        "The program that cuts the shaft on the job's [machine] with the cutter of its [cut]. The "
+        "program's own text is proven first: one that would not cut the lobes within tolerance is "
+        "not written."};
+    row.arguments = {job_argument()};
+    row.options =
+        with_common({post_option(),
+                     toggle("plan", "the passes, depths, blocks and times alone, no program", &Options::plan),
+                     toggle("force", "write over a file that is no program of ours, too", &Options::force),
+                     json_option("the plan, and complaints, for a program to read")});
+    row.caution =
+        "Before the first part: run the program above it or in wax or foam, stand clear, and "
+        "follow the machine's manual.";
+    row.examples = {"cut my-engine.toml --plan", "cut my-engine.toml -o my-engine.ngc",
+                    "cut my-engine.toml --post my-machine.toml -o my-engine.ngc"};
+    return row;
+}
+
+CommandRow prove_row() {
+    CommandRow row{Command::prove, "prove", "JOB.toml PROGRAM",
+                   "cut the shaft with a program's text and compare"};
+    row.about = {
+        "Reads a program as the controller would, cuts the shaft with it, and compares what is left "
+        "with the design, lobe by lobe. The program may be written by hand or by anything else, if "
+        "it names its axes as the post-processor does."};
+    row.arguments = {job_argument(), {"PROGRAM", &Options::program, Value::file}};
+    row.options = with_common({post_option(), json_option()});
+    row.examples = {"prove my-engine.toml my-engine.ngc", "prove my-engine.toml edited-by-hand.ngc --json"};
+    return row;
+}
+
+CommandRow index_row() {
+    CommandRow row{Command::index, "index", "JOB.toml --method NAME", "the settings for cutting by hand"};
+    row.about = {
+        "The settings for cutting the shaft by hand, in the order of the work: marks of an index "
+        "wheel, turns and holes of a dividing head, or degrees of a rotary table."};
+    row.arguments = {job_argument()};
+    row.options = with_common(
+        {valued("method", "NAME", "one of the job's [hand] methods; not needed where it has only one",
+                &Options::method),
+         format_option({"markdown", "csv", "json"}),
+         json_option("the same as --format json, for complaints too")});
+    row.examples = {"index my-engine.toml --method lathe",
+                    "index my-engine.toml --method head --format csv -o head.csv"};
+    return row;
+}
+
+CommandRow posts_row() {
+    CommandRow row{Command::posts, "posts", "", "the post-processors that there are"};
+    row.about = {
+        "Lists the post-processors that there are, with what each is for and what its controllers "
+        "can't do. A job names one in machine.post. One of your own is a copy with your changes. The job "
+        "names it by its path, or by its name where it lies in a folder of your own, "
+        "~/.config/lobewright/postprocessors: there it goes before one of the program's of the same name."};
+    row.options =
+        with_common({valued("show", "NAME", "print one, to copy", &Options::show, Value::post),
+                     toggle("names", "their names alone, a line each", &Options::names), json_option()});
+    row.examples = {"posts", "posts --show rs274ngc-xza > my-machine.toml"};
+    return row;
+}
+
+CommandRow help_row() {
+    CommandRow row{Command::help, "help", "[COMMAND]",
+                   "what a command does, or all of this as a manual page"};
+    row.about = {
+        "Says what a command does and which options it has; without a command, which commands there "
+        "are. With --as all of it comes in another form: the manual page for man, or what bash, zsh "
+        "or fish need to complete commands, options and names with the tab key."};
+    row.arguments = {{"COMMAND", &Options::topic, Value::command}};
+    row.options = with_common({valued("as", "WORD", "man, bash, zsh or fish", &Options::as, Value::word,
+                                      {"man", "bash", "zsh", "fish"})});
+    row.examples = {"help cut", "help --as man > lobewright.1", "help --as fish > lobewright.fish"};
+    return row;
+}
+
+ProgramTexts texts_of_program() {
+    ProgramTexts texts;
+    texts.line = "camshaft lobes, from valve timing to a proven program";
+    texts.about =
+        "lobewright takes a camshaft job from valve timing to metal: sound lobes, a program or "
+        "settings for your own machine, and the proof that it cuts them.";
+    texts.common = {output_option(), quiet_option()};
+    texts.options = {help_option("what a command does: lobewright COMMAND --help"),
+                     toggle("version", "the program's version", &Options::version, 'V')};
+    texts.exit_codes = {{"0", "done, and all is within limits"},
+                        {"1", "the files were read, but a check failed"},
+                        {"2", "the command line or an input file says something wrong"},
+                        {"3", "a file can't be read or written"},
+                        {"70", "a bug of ours"}};
+    texts.environment = {
+        {"LOBEWRIGHT_POSTPROCESSORS", "the folder of your own post-processors, in place of the one below"},
+        {"XDG_CONFIG_HOME", "where the settings of your programs lie; ~/.config where it is not set"}};
+    texts.files = {{"~/.config/lobewright/postprocessors/NAME.toml",
+                    "a post-processor of your own, which a job or --post calls NAME"}};
+    texts.caution =
+        "Cutting a camshaft can hurt you and it can break the machine. The machine's manual, the "
+        "local rules and trained practice come before anything that this program prints. Run "
+        "every program above the part first, with a hand on the stop. The program proves the "
+        "geometry of what it writes; it can't know your clamps, your backlash or a wrongly set "
+        "zero.";
+    texts.examples = {"start my-engine.toml --for dividing-head", "check my-engine.toml",
+                      "cut my-engine.toml -o my-engine.ngc"};
+    return texts;
+}
+
+}  // namespace
+
+const std::vector<CommandRow>& command_table() {
+    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(), cut_row(),
+                                               prove_row(), index_row(), posts_row(), help_row()};
+    return table;
+}
+
+const CommandRow* find_command(const std::string& name) {
+    const auto& table = command_table();
+    const auto found =
+        std::find_if(table.begin(), table.end(), [&](const CommandRow& row) { return row.name == name; });
+    return found == table.end() ? nullptr : &*found;
+}
+
+std::vector<std::string> command_names() {
+    std::vector<std::string> names;
+    for (const CommandRow& row : command_table())
+        names.push_back(row.name);
+    return names;
+}
+
+const ProgramTexts& program_texts() {
+    static const ProgramTexts texts = texts_of_program();
+    return texts;
+}
+
+std::string option_words(const OptionRow& option) {
+    std::string words = option.letter != '\0' ? std::string{'-', option.letter, ',', ' '} : std::string();
+    words += "--" + option.name;
+    return option.value.empty() ? words : words + ' ' + option.value;
+}
+
+}  // namespace lobewright::cli

@@ -1,0 +1,109 @@
+#include "cli/system/reading.h"
+
+#include "base/characters.h"
+#include "cli/system/system_reason.h"
+
+#include <cerrno>
+#include <cstdio>
+#include <fcntl.h>
+#include <poll.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+namespace fs = std::filesystem;
+
+namespace lobewright::cli {
+namespace {
+
+constexpr int patience_milliseconds = 1000;
+
+Diagnostic not_read(const std::string& name, const std::string& reason,
+                    const std::string& remedy = "check the name and the folder") {
+    return {Fault::unreadable, Severity::error, "not-read", "can't be read (" + reason + ")", remedy, {name}};
+}
+
+class OpenFile {
+  public:
+    explicit OpenFile(const fs::path& path)
+        // Without O_NONBLOCK a named pipe would keep us here until somebody writes to it.
+        : file_(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK)) {}
+    ~OpenFile() {
+        if (file_ >= 0) ::close(file_);
+    }
+    OpenFile(const OpenFile&) = delete;
+    OpenFile& operator=(const OpenFile&) = delete;
+    [[nodiscard]] int number() const { return file_; }
+
+  private:
+    int file_;
+};
+
+/// The rest of an open file, after `text`.
+Outcome<std::string> read_rest(int file, const std::string& name, std::size_t most, std::string text = {}) {
+    std::string piece(std::size_t{1} << 16, '\0');
+    while (text.size() <= most) {
+        const ssize_t size = ::read(file, piece.data(), piece.size());
+        if (size < 0 && errno == EINTR) continue;
+        if (size < 0) return cannot_read(name, errno);
+        if (size == 0) return text;
+        text.append(piece, 0, static_cast<std::size_t>(size));
+    }
+    return not_read(name, "it is larger than " + std::to_string(most >> 20) + " MiB");
+}
+
+bool is_named_pipe(int file) {
+    struct stat status {};
+    return ::fstat(file, &status) == 0 && S_ISFIFO(status.st_mode);
+}
+
+void say_that_it_waits(const std::string& name) {
+    std::fprintf(stderr, "%s: nobody writes to this pipe yet: waiting (Ctrl-C gives up)\n",
+                 printable(name).c_str());
+}
+
+/// Whether somebody writes to a named pipe that is open without waiting, or has done so; what is read on the
+/// way to knowing it goes to `text`.
+bool await_writer(int file, const std::string& name, std::string& text) {
+    for (int patience = patience_milliseconds;;) {
+        pollfd pipe{file, POLLIN, 0};
+        const int ready = ::poll(&pipe, 1, patience);
+        if (ready < 0 && errno == EINTR) continue;
+        if (ready != 0) return true;
+        // Nothing has come: read() tells one who has not written yet (EAGAIN) from nobody (0).
+        char first = '\0';
+        const ssize_t size = ::read(file, &first, 1);
+        if (size > 0) text += first;
+        if (size != 0) return true;
+        if (::isatty(STDERR_FILENO) == 0) return false;
+        say_that_it_waits(name);
+        patience = -1;
+    }
+}
+
+void let_it_wait(int file) {
+    const int flags = ::fcntl(file, F_GETFL);
+    if (flags >= 0) ::fcntl(file, F_SETFL, flags & ~O_NONBLOCK);
+}
+
+}  // namespace
+
+Diagnostic cannot_read(const std::string& name, int error) {
+    return not_read(name, system_reason(error));
+}
+
+Outcome<std::string> read_whole(const fs::path& path, std::size_t most) {
+    const std::string name = path.string();
+    const OpenFile file(path);
+    if (file.number() < 0) return cannot_read(name, errno);
+    std::string text;
+    if (is_named_pipe(file.number()) && !await_writer(file.number(), name, text))
+        return not_read(name, "nobody writes to this pipe", "start what writes to it first");
+    let_it_wait(file.number());
+    return read_rest(file.number(), name, most, std::move(text));
+}
+
+Outcome<std::string> read_standard_input(std::size_t most) {
+    return read_rest(STDIN_FILENO, standard_input, most);
+}
+
+}  // namespace lobewright::cli
