@@ -9,6 +9,7 @@
 #include <lobewright/plane.h>
 
 #include <functional>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -32,13 +33,24 @@ struct ContourPiece {
     bool circular = false;  ///< true: an arc of constant curvature (or a straight line) exactly
 };
 
+/// Over a whole chain, mm.
+struct ContourExtremes {
+    double largest_radius = 0.0;          ///< the largest polar radius
+    double smallest_convex_radius = 0.0;  ///< smallest radius of curvature over the convex stretches
+    double smallest_hollow_radius =
+        std::numeric_limits<double>::infinity();  ///< the smallest |radius| over the hollow ones; infinite if
+                                                  ///< none
+};
+
 /// Pieces in ccw order; each ends where the next starts, the last where the first starts, with a common
 /// tangent (but for a knife follower's or a zero-radius corner, where the normal may turn: then the joint is
 /// a corner). The contour is star-shaped about the shaft's axis: the solver refuses what is not.
 class Contour {
   public:
     Contour() = default;
-    explicit Contour(std::vector<ContourPiece> pieces);
+    /// Required: every piece is circular.
+    explicit Contour(std::vector<ContourPiece> arcs);
+    Contour(std::vector<ContourPiece> pieces, const ContourExtremes& extremes);
 
     [[nodiscard]] const std::vector<ContourPiece>& pieces() const { return pieces_; }
 
@@ -54,11 +66,10 @@ class Contour {
     /// The lobe's own radius in that direction, mm.
     [[nodiscard]] double polar_radius(double beta) const { return length(on_ray(beta).at.point); }
 
-    /// Extremes over the whole chain, to about 1e-9 relative: the largest polar radius; the smallest radius
-    /// of curvature over the convex stretches; the smallest |radius| over the hollow ones (infinity if none).
-    [[nodiscard]] double largest_radius() const { return largest_radius_; }
-    [[nodiscard]] double smallest_convex_radius() const { return smallest_convex_radius_; }
-    [[nodiscard]] double smallest_hollow_radius() const { return smallest_hollow_radius_; }
+    /// Of a chain of arcs exact, of a solved lobe to 1e-10 relative (see ContourExtremes).
+    [[nodiscard]] double largest_radius() const { return extremes_.largest_radius; }
+    [[nodiscard]] double smallest_convex_radius() const { return extremes_.smallest_convex_radius; }
+    [[nodiscard]] double smallest_hollow_radius() const { return extremes_.smallest_hollow_radius; }
 
   private:
     std::vector<ContourPiece> pieces_;
@@ -70,9 +81,7 @@ class Contour {
         double end = 0.0;
     };
     std::vector<Milestone> milestones_;
-    double largest_radius_ = 0.0;
-    double smallest_convex_radius_ = 0.0;
-    double smallest_hollow_radius_ = 0.0;
+    ContourExtremes extremes_;
 };
 
 }  // namespace lobewright

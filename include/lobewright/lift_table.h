@@ -7,19 +7,16 @@
 
 namespace lobewright {
 
-/// One row; lengths in mm, derivatives per degree of cam angle.
+/// One row; lengths in mm, angles in radians.
 struct LiftRow {
     CamAngle cam_angle;
     ShaftAngle shaft_angle;  ///< unwrapped: at - s·cam_angle
-    double lift = 0.0;
-    double velocity = 0.0;
-    double acceleration = 0.0;
-    double jerk = 0.0;
+    Lift lift;
     double polar_radius = 0.0;  ///< the lobe's own radius in the direction shaft_angle
     Vec2 contact;               ///< in the shaft's frame
     double curvature_radius =
         0.0;  ///< at the contact; negative where hollow; infinite where straight (beyond 1e9 mm)
-    double pressure_angle = 0.0;  ///< degrees
+    double pressure_angle = 0.0;  ///< with the sign of FollowerContact
 };
 
 /// From -180 to 180 degrees of cam angle in steps of `every` (the last step is shorter if it does not

@@ -47,8 +47,14 @@ struct SolvedLobe {
 /// key's place.
 Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job);
 
-/// The contour's point that touches the follower at a cam angle, in the *shaft's* frame, with the pressure
-/// angle: from the follower's direction of motion to the normal at the contact, degrees' sense ccw positive.
+/// The contour's point that touches the follower at a cam angle, in the *shaft's* frame.
+///
+/// The pressure angle lies between the follower's way as it lifts (of a pivoted one, its centre's) and the
+/// normal at the contact, which is the way the lobe pushes. Positive where the lobe pushes the follower aside
+/// the way its surface runs under it: so it is on the rise without an offset, whichever way the shaft turns,
+/// and on the fall it is negative. Of a translating follower its tangent is (dl/dα + s e) / (sqrt(Rp² - e²) +
+/// l), e the offset, Rp base radius and follower's radius: with s e > 0 an offset adds to it on the rise and
+/// takes from it on the fall. A flat follower's is 0.
 struct FollowerContact {
     ShaftAngle facing;  ///< the shaft direction that faces the follower: at - s·α
     Lift lift;

@@ -2,8 +2,11 @@
 #pragma once
 
 #include <lobewright/angle.h>
+#include <lobewright/interval.h>
 
+#include <array>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +20,16 @@ struct Lift {
     double jerk = 0.0;
 };
 
+/// A figure and the cam angle at which it stands; no angle where it is the same all over, but for rounding.
+struct FigureAt {
+    double value = 0.0;
+    std::optional<CamAngle> at;
+};
+
+/// What the lift and its first five derivatives by the cam angle (mm, mm/rad, ... mm/rad⁵) do not leave on a
+/// stretch.
+using LiftBounds = std::array<Interval, 6>;
+
 /// One stretch of a motion, smooth inside: `at` takes the cam angle in radians, from `start` to `end`.
 struct MotionPiece {
     std::string
@@ -24,7 +37,12 @@ struct MotionPiece {
     double start = 0.0;
     double end = 0.0;
     std::function<Lift(double)> at;
+    /// Bounds over a part of the stretch, as tight as that part is short; of a single angle the values.
+    /// Unbounded where nothing can be said of so long a part.
+    std::function<LiftBounds(const Interval&)> within;
     bool constant = false;  ///< the follower stands still: base circle or dwell
+    std::optional<double> curvature =
+        std::nullopt;  ///< 1/mm, of the arc of the lobe that it rides on, where there is one
 };
 
 /// A motion over one period (a whole turn, or 360/n for n lobes on a ring): pieces that join without gaps, in
@@ -37,6 +55,12 @@ class Motion {
 
     /// At a joint of two pieces, the derivatives are those of the piece that starts there.
     [[nodiscard]] Lift at(CamAngle angle) const;
+    /// The piece at that angle, and the angle as it counts there, radians.
+    struct Place {
+        const MotionPiece& piece;
+        double angle;
+    };
+    [[nodiscard]] Place place_of(CamAngle angle) const;
     [[nodiscard]] const std::vector<MotionPiece>& pieces() const { return pieces_; }
     [[nodiscard]] CamAngle period() const { return CamAngle::from_radians(period_); }
 
@@ -46,7 +70,8 @@ class Motion {
 };
 
 /// Cam angles at which the lift rises above `threshold` (mm, >= 0) and falls to it again, on either side of
-/// the peak; unwrapped: `opens` lies before the peak and `closes` after it, less than a period apart.
+/// the peak (the first, where there are several); unwrapped: `opens` lies before the peak and `closes` after
+/// it, less than a period apart.
 struct LiftEvents {
     CamAngle opens;
     CamAngle closes;

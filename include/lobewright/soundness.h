@@ -19,12 +19,6 @@ struct Finding {
     std::string key;  ///< path of the key that causes it, for Job::place_of: "follower.tappet.face_diameter"
 };
 
-/// A figure and the cam angle at which it stands.
-struct FigureAt {
-    double value = 0.0;
-    CamAngle at;
-};
-
 /// What the contact bears at one cam angle, at one speed.
 struct ContactState {
     double force = 0.0;  ///< N along the follower's motion; < 0: the follower would leave the lobe
@@ -33,10 +27,11 @@ struct ContactState {
     double half_width = 0.0;  ///< mm, of the contact's band
 };
 
-/// Figures of one lobe. Lengths in mm; velocity, acceleration and jerk of the follower in mm per degree of
+/// Figures of one lobe. Lengths in mm; velocity, acceleration and jerk of the follower in mm per radian of
 /// cam angle, its square and its cube; angles where they stand are cam angles. Extremes are those of the
-/// exact curves, one-sided where a curve steps, to about 1e-9 of their size. Figures that do not apply are
-/// absent.
+/// exact curves over the whole turn, both sides of a joint counted where a curve steps there: attained at
+/// their place (the first in time of equal ones), and no other value exceeds them by more than 1e-10 of the
+/// figure's largest size, which is proven and not sampled. Figures that do not apply are absent.
 struct LobeReport {
     std::string name;
     std::string profile;
@@ -52,7 +47,10 @@ struct LobeReport {
         max_jerk;  ///< largest in size, finite stretches alone: where the acceleration steps it is infinite
     FigureAt min_curvature_radius;  ///< of the convex stretches
     std::optional<double> min_hollow_radius;
-    FigureAt max_pressure_angle;  ///< radians, in size
+    /// Pressure angles, radians, with the sign of FollowerContact: the one farthest from 0 while the lift
+    /// grows, and while it falls (the ends of the ramps and dwells between count for both).
+    FigureAt rise_pressure_angle, fall_pressure_angle;
+    FigureAt max_pressure_angle;  ///< the greater of the two in size; the value is that size
     /// Flat: diameter of the round face that holds the whole line of contact, the lobe's width across
     /// `face_offset`.
     std::optional<double> face_needed;
@@ -66,7 +64,7 @@ struct LobeReport {
     std::optional<double> peak_acceleration;  ///< m/s²
     std::optional<double> peak_deceleration;  ///< m/s², negative
     std::optional<FigureAt> greatest_force;   ///< N
-    std::optional<FigureAt> least_force;  ///< N, off the base circle; negative where contact would be lost
+    std::optional<FigureAt> least_force;      ///< N; negative where contact would be lost
     std::optional<FigureAt> max_contact_stress_mpa;
     std::optional<FigureAt> standing_contact_stress_mpa;  ///< turned slowly, when no inertia helps the nose
     std::optional<double> shear_depth;       ///< mm: depth of the greatest shear, under the larger of the two

@@ -2,7 +2,7 @@
 
 #include "base/elementary/elementary.h"
 #include "follower_kinematics.h"
-#include "roots.h"
+#include "motion_piece.h"
 
 #include <cmath>
 #include <numbers>
@@ -112,8 +112,14 @@ struct ArcRide {
     std::optional<double> tangent;  ///< a flank: direction of its tangent point on the base circle
     double base = 0.0;
 
-    [[nodiscard]] double lift(double beta) const {
+    /// T: double, or a series.
+    template <class T>
+    [[nodiscard]] T lift(const T& beta) const {
         return follower.pivoted() ? pivoted_lift(beta) : translating_lift(beta);
+    }
+    template <class T>
+    [[nodiscard]] T operator()(const T& beta) const {
+        return lift(beta);
     }
 
     /// Lift by the closed form, its derivatives from those of |m|² = const: m·z₁ = 0, k|z₁|² + m·z₂ = 0,
@@ -135,85 +141,123 @@ struct ArcRide {
         return {l, l1, l2, l3};
     }
 
-    /// Cosine of the pressure angle; <= 0 or NaN where the follower jams or loses the arc.
-    [[nodiscard]] double freedom(double beta) const {
-        const Centre c = follower.at(lift(beta));
-        return dot(normal(beta, c), c.k1) / (1.0 + follower.radius * k);
+    /// Whether the follower keeps to the arc and its pressure angle stays below 90 degrees all the way. The
+    /// square of (1 + rk) times that angle's cosine is, translating, (1 + rk)² - (ke - q_y)², and pivoted,
+    /// with g = P·q, |p|² - N² / L² for |p|² = k²|P|² + |q|² - 2kg and N = n + g (see `pivoted_lift`): q_y
+    /// and g are waves of β, and the latter is concave in g: least at an end of what g goes through.
+    [[nodiscard]] bool never_jams(const Interval& beta) const {
+        const Interval turn = direction(kc) - beta;
+        const double reach = 1.0 + follower.radius * k;
+        if (!follower.pivoted()) {
+            const Interval side = k * follower.offset - length(kc) * sine_cosine(turn).sine;
+            return -reach < side.low && side.high < reach;
+        }
+        const Vec2 pivot = follower.pivot;
+        const Interval g = length(pivot) * length(kc) * sine_cosine(turn - direction(pivot)).cosine;
+        const auto room = [&](double at) {
+            const double sides = k * k * dot(pivot, pivot) + dot(kc, kc) - 2.0 * k * at;
+            return sides - square((triangle() + at) / follower.arm);
+        };
+        return room(g.low) > 0.0 && room(g.high) > 0.0;
     }
 
   private:
-    [[nodiscard]] Vec2 facing_centre(double beta) const { return turned(kc, unit(-beta)); }
-    [[nodiscard]] Vec2 normal(double beta, const Centre& c) const { return k * c.k - facing_centre(beta); }
+    template <class T>
+    struct Point {
+        T x, y;
+    };
+    template <class T>
+    [[nodiscard]] Point<T> facing_centre(const T& beta) const {
+        const auto [sine, cosine] = sine_and_cosine(beta);
+        return {kc.x * cosine + kc.y * sine, kc.y * cosine - kc.x * sine};
+    }
+    [[nodiscard]] Vec2 normal(double beta, const Centre& c) const {
+        const auto [x, y] = facing_centre(beta);
+        return k * c.k - Vec2{x, y};
+    }
 
     /// k (A + l) = q_x + sqrt((1 + rk)² - (ke - q_y)²), A = sqrt(Rp² - e²). For a flank in the form that
     /// loses no digits however flat it is: l = 4 (1 - bk) Rp sin²(Δ/2) / (sqrt(..) + kA - q_x), Δ the turn
     /// from the tangent point.
-    [[nodiscard]] double translating_lift(double beta) const {
-        const Vec2 q = facing_centre(beta);
-        const double reach = 1.0 + follower.radius * k, side = k * follower.offset - q.y;
-        const double root = std::sqrt((reach - side) * (reach + side));
-        if (!tangent) return (q.x + root) / k - follower.heel_height;
-        const double turn = beta + elementary::atan2(follower.offset, follower.heel_height) - *tangent;
-        const double sine = elementary::sin(0.5 * turn);
-        return 4.0 * (1.0 - base * k) * follower.heel_distance * sine * sine /
-               (root + k * follower.heel_height - q.x);
+    template <class T>
+    [[nodiscard]] T translating_lift(const T& beta) const {
+        using std::sqrt;
+        const auto [qx, qy] = facing_centre(beta);
+        const double reach = 1.0 + follower.radius * k;
+        const T side = k * follower.offset - qy;
+        const T root = sqrt((reach - side) * (reach + side));
+        if (!tangent) return (qx + root) / k - follower.heel_height;
+        const double lag = elementary::atan2(follower.offset, follower.heel_height) - *tangent;
+        const T sine = sine_and_cosine(0.5 * (beta + lag)).first;
+        return 4.0 * (1.0 - base * k) * follower.heel_distance * square(sine) /
+               (root + k * follower.heel_height - qx);
     }
 
     /// The triangle of pivot, arc's centre and follower's centre: with p = k P - q,
     /// cos(θ - arg p) = ((1 - |q|²) / 2k + r + P·q + k (r² - L² - |P|²) / 2) / (L |p|).
-    [[nodiscard]] double pivoted_lift(double beta) const {
-        const Vec2 q = facing_centre(beta), pivot = follower.pivot, p = k * pivot - q;
+    template <class T>
+    [[nodiscard]] T pivoted_lift(const T& beta) const {
+        using std::sqrt;
+        const auto [qx, qy] = facing_centre(beta);
+        const Vec2 pivot = follower.pivot;
+        const T px = k * pivot.x - qx, py = k * pivot.y - qy;
+        const double arm = follower.arm;
+        const T cosine = (triangle() + (pivot.x * qx + pivot.y * qy)) / (arm * sqrt(square(px) + square(py)));
+        const T theta = direction(px, py) + follower.side * arccosine(cosine);
+        return arm * follower.side * near_zero(follower.arm_direction - theta);
+    }
+    /// n, what doesn't change with β of L |p| cos(θ - arg p).
+    [[nodiscard]] double triangle() const {
         const double r = follower.radius, arm = follower.arm;
         const double power = tangent ? base * (1.0 - 0.5 * base * k) : (1.0 - dot(kc, kc)) / (2.0 * k);
-        const double cosine =
-            (power + r + dot(pivot, q) + 0.5 * k * (r * r - arm * arm - dot(pivot, pivot))) /
-            (arm * length(p));
-        const double theta = direction(p) + follower.side * elementary::acos(cosine);
-        return arm * follower.side * wrapped_radians(follower.arm_direction - theta);
+        return power + r + 0.5 * k * (r * r - arm * arm - dot(follower.pivot, follower.pivot));
     }
 };
 
-/// One stretch of the event in β, ccw; `at` gives derivatives by β.
-struct Stretch {
-    const char* name;
-    double start, end;
-    std::function<Lift(double)> at;
-};
-
-std::vector<MotionPiece> in_time(const std::vector<Stretch>& ccw, Sense turns) {
-    std::vector<MotionPiece> pieces;
-    for (const Stretch& stretch : ccw) {
-        const double s = -sign_of(turns);
-        const double one = s * stretch.start, other = s * stretch.end;
-        MotionPiece piece{
-            stretch.name, std::min(one, other), std::max(one, other),
-            [at = stretch.at, s, turns](double alpha) { return by_other_angle(at(s * alpha), turns); }};
-        pieces.insert(turns == Sense::ccw ? pieces.begin() : pieces.end(), std::move(piece));
-    }
-    return pieces;
+/// From stretches in β, ccw, to pieces in time: β = -s·α.
+std::vector<MotionPiece> in_time(std::vector<MotionPiece> ccw, Sense turns) {
+    for (MotionPiece& stretch : ccw)
+        stretch = recounted(stretch, -sign_of(turns), 0.0);
+    if (turns == Sense::ccw) std::reverse(ccw.begin(), ccw.end());
+    return ccw;
 }
 
 /// A flat follower lifts by the support function: on a flank (F - b)(1 - cos of the turn from its tangent
 /// point), on the nose L - d (1 - cos β).
-std::vector<Stretch> flat_stretches(const ArcShape& shape, const char* low_name, const char* high_name) {
-    const double a = shape.half_action, psi = shape.joint_normal();
-    const auto flank = [c = 1.0 / shape.curvature - shape.base](double turn) {
-        const double half_sine = elementary::sin(0.5 * turn);
-        const auto [sine, cosine] = elementary::sine_and_cosine(turn);
-        return Lift{2.0 * c * half_sine * half_sine, c * sine, c * cosine, -c * sine};
-    };
-    const auto nose = [d = shape.nose_centre(), lift = shape.peak - shape.base](double beta) {
-        const double half_sine = elementary::sin(0.5 * beta);
-        const auto [sine, cosine] = elementary::sine_and_cosine(beta);
-        return Lift{lift - 2.0 * d * half_sine * half_sine, -d * sine, -d * cosine, d * sine};
-    };
-    return {{low_name, -a, -psi, [=](double beta) { return flank(beta + a); }},
-            {"nose", -psi, psi, nose},
-            {high_name, psi, a, [=](double beta) { return flank(beta - a); }}};
+struct FlatRide {
+    double rest = 0.0;   // the lift at
+    double from = 0.0;   // this β
+    double reach = 0.0;  // F - b, or -d
+
+    template <class T>
+    T operator()(const T& beta) const {
+        return rest + 2.0 * reach * square(sine_and_cosine(0.5 * (beta - from)).first);
+    }
+};
+
+MotionPiece on_arc(MotionPiece piece, double curvature) {
+    piece.curvature = curvature;
+    return piece;
 }
 
-std::optional<std::vector<Stretch>> round_stretches(const ArcShape& shape, const Follower& follower,
-                                                    const char* low_name, const char* high_name) {
+std::vector<MotionPiece> flat_stretches(const ArcShape& shape, const char* low_name, const char* high_name) {
+    const double a = shape.half_action, psi = shape.joint_normal(),
+                 reach = 1.0 / shape.curvature - shape.base;
+    const FlatRide low{0.0, -a, reach}, nose{shape.peak - shape.base, 0.0, -shape.nose_centre()},
+        high{0.0, a, reach};
+    return {on_arc(piece_of(low_name, -a, -psi, low), shape.curvature),
+            on_arc(piece_of("nose", -psi, psi, nose), 1.0 / shape.nose),
+            on_arc(piece_of(high_name, psi, a, high), shape.curvature)};
+}
+
+MotionPiece round_stretch(const char* name, const ArcRide& ride, double start, double end) {
+    MotionPiece piece = piece_of(name, start, end, ride);
+    piece.at = [ride](double beta) { return ride.at(beta); };
+    return on_arc(std::move(piece), ride.k);
+}
+
+std::optional<std::vector<MotionPiece>> round_stretches(const ArcShape& shape, const Follower& follower,
+                                                        const char* low_name, const char* high_name) {
     const double a = shape.half_action, k = shape.curvature, b = shape.base;
     const RoundFollower round(follower, b);
     const Vec2 joint = joint_point(shape) + round.radius * unit(shape.joint_normal());
@@ -222,19 +266,14 @@ std::optional<std::vector<Stretch>> round_stretches(const ArcShape& shape, const
     const ArcRide low{round, k, (b * k - 1.0) * unit(-a), -a, b},
         high{round, k, (b * k - 1.0) * unit(a), a, b};
     const ArcRide nose{round, 1.0 / shape.nose, {shape.nose_centre() / shape.nose, 0.0}, std::nullopt, b};
-    const auto stretch = [](const char* name, const ArcRide& ride, double start, double end) {
-        return Stretch{name, start, end, [ride](double beta) { return ride.at(beta); }};
-    };
-    for (const auto& [ride, start, end] :
-         {std::tuple{&low, -a - heel, -way - lag}, std::tuple{&nose, -way - lag, way - lag},
-          std::tuple{&high, way - lag, a - heel}}) {
-        if (!(start < end)) return std::nullopt;
-        const auto freedom = [ride = ride](double beta) { return ride->freedom(beta); };
-        if (!(least_of(freedom, start, end, parts_of(end - start)).value > 0.0)) return std::nullopt;
-    }
-    return std::vector<Stretch>{stretch(low_name, low, -a - heel, -way - lag),
-                                stretch("nose", nose, -way - lag, way - lag),
-                                stretch(high_name, high, way - lag, a - heel)};
+    const double opens = -a - heel, low_joint = -way - lag, high_joint = way - lag, closes = a - heel;
+    if (!(opens < low_joint && low_joint < high_joint && high_joint < closes)) return std::nullopt;
+    if (!low.never_jams({opens, low_joint}) || !nose.never_jams({low_joint, high_joint}) ||
+        !high.never_jams({high_joint, closes}))
+        return std::nullopt;
+    return std::vector<MotionPiece>{round_stretch(low_name, low, opens, low_joint),
+                                    round_stretch("nose", nose, low_joint, high_joint),
+                                    round_stretch(high_name, high, high_joint, closes)};
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "arcs.h"
 #include "cure.h"
 #include "law_motion.h"
+#include "monotone_parts.h"
 #include "motion_contour.h"
 #include "roots.h"
 #include "timing.h"
@@ -20,17 +21,10 @@ ArcShape arcs_of(const ArcsProfile& profile, const ShapeChoice& choice, double h
                                 : shape_from_nose(base, peak, half_action, *profile.nose_radius);
 }
 
-bool stands_on_the_heel(const Follower& follower, double base_radius) {
-    if (follower.kind == FollowerKind::flat) return true;
-    const double rp = base_radius + follower.radius, c = follower.pivot_radius, arm = follower.arm_length;
-    if (follower.kind != FollowerKind::pivoted) return std::abs(follower.offset) < rp;
-    return std::abs(c - arm) < rp && rp < c + arm;
-}
-
 /// The event of a shape that exists and that the follower can ride.
 std::optional<std::vector<MotionPiece>> event_of(const ArcShape& shape, const Follower& follower,
                                                  Sense turns) {
-    if (!shape.exists() || !stands_on_the_heel(follower, shape.base)) return std::nullopt;
+    if (!shape.exists() || !reaches(follower, shape.base, 0.0)) return std::nullopt;
     return arc_event(shape, follower, turns);
 }
 
@@ -120,6 +114,8 @@ std::string misfit_words(const ArcShape& shape, const ArcsProfile& profile, cons
 /// The shape doesn't come out: with the range of the given radius that does, or what else would cure it.
 Diagnostic refused_arcs(const ShapeRequest& request, const ArcsProfile& profile, const ShapeChoice& choice,
                         double half_action) {
+    if (!request.with_remedies)
+        return request.refusal(request.profile_key("base_radius"), "no-such-arcs", {}, {});
     const auto flanks = working_flanks(request, choice, half_action);
     if (!flanks) return refused_angle(request, choice, half_action);
     const char* key = profile.nose_radius ? "nose_radius" : "flank_radius";
@@ -279,7 +275,7 @@ Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfi
     const int repeat = request.entry.repeat;
     lobe.contour = Contour(round_the_ring(arc_contour(shape, request.turns(), full_turn / repeat), repeat));
     lobe.motion = Motion(around_period(*event, request.period()), request.period());
-    lobe.lift = largest_lift(lobe.motion);
+    lobe.lift = highest_lift(lobe.motion.pieces()).value;
     return lobe;
 }
 

@@ -17,10 +17,8 @@ double spring_force(const ContactLoad& load, const Lift& lift) {
     return load.spring_preload + load.spring_rate * lift.lift;
 }
 
-/// In N; the acceleration is in mm/rad².
 double inertia_force(const ContactLoad& load, const Lift& lift, double cam_speed) {
-    constexpr double metres_per_mm = 1e-3;
-    return load.moving_mass * lift.acceleration * metres_per_mm * cam_speed * cam_speed;
+    return inertia_per_acceleration(load, cam_speed) * lift.acceleration;
 }
 
 }  // namespace
@@ -31,6 +29,11 @@ double cam_speed(const Job& job, double crank_speed) {
 
 double crank_speed(const Job& job, double cam_speed) {
     return cam_speed / (rad_s_per_rpm * cam_per_crank(job));
+}
+
+double inertia_per_acceleration(const ContactLoad& load, double cam_speed) {
+    constexpr double metres_per_mm = 1e-3;
+    return load.moving_mass * metres_per_mm * cam_speed * cam_speed;
 }
 
 double contact_force(const ContactLoad& load, const Lift& lift, double cam_speed) {

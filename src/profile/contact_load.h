@@ -11,9 +11,18 @@ double cam_speed(const Job& job, double crank_speed);
 /// The other way round.
 double crank_speed(const Job& job, double cam_speed);
 
+/// N of inertia for 1 mm/rad² of acceleration.
+double inertia_per_acceleration(const ContactLoad& load, double cam_speed);
+
 /// F = k (x + x₀) + m a ω² in N, along the follower's motion; the preload is k x₀. Negative: the spring is
 /// too weak to hold the follower on the lobe. Friction and weight are left out. `cam_speed` in rad/s.
 double contact_force(const ContactLoad& load, const Lift& lift, double cam_speed);
+/// The same of a series: S is a Taylor.
+template <class S>
+S contact_force(const ContactLoad& load, const S& lift, const S& acceleration, double cam_speed) {
+    return load.spring_preload + load.spring_rate * lift +
+           inertia_per_acceleration(load, cam_speed) * acceleration;
+}
 
 /// m |a| / (k (x + x₀)) while the follower slows down, else 0, in s²: the follower floats where ω² is above 1
 /// / this.

@@ -1,28 +1,50 @@
-#include "roots.h"
-
 #include <lobewright/contour.h>
 
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <limits>
 
 namespace lobewright {
 namespace {
 
 constexpr int stretches_of_a_piece = 24;
 
-int samples_of(const ContourPiece& piece) {
-    return piece.circular ? 1 : parts_of(piece.end - piece.start);
+/// The greatest distance from the axis along an arc: at an end, or where the arc's centre stands behind it.
+double largest_distance(const ContourPiece& arc) {
+    const ContourPoint start = arc.at(arc.start);
+    double largest = std::max(length(start.point), length(arc.at(arc.end).point));
+    if (!(start.curvature > 0.0)) return largest;
+    const double radius = 1.0 / start.curvature;
+    const Vec2 centre = start.point - radius * start.normal;
+    const double turn = angle_between(start.normal, centre);
+    const double top = arc.start + (turn < 0.0 ? turn + full_turn : turn) / (start.curvature * start.speed);
+    return top < arc.end ? std::max(largest, length(centre) + radius) : largest;
+}
+
+ContourExtremes extremes_of(const std::vector<ContourPiece>& arcs) {
+    double most_curved = 0.0, most_hollow = 0.0;
+    ContourExtremes extremes;
+    for (const ContourPiece& arc : arcs) {
+        assert(arc.circular);
+        const double curvature = arc.at(arc.start).curvature;
+        most_curved = std::max(most_curved, curvature);
+        most_hollow = std::min(most_hollow, curvature);
+        extremes.largest_radius = std::max(extremes.largest_radius, largest_distance(arc));
+    }
+    extremes.smallest_convex_radius = 1.0 / most_curved;
+    if (most_hollow < 0.0) extremes.smallest_hollow_radius = -1.0 / most_hollow;
+    return extremes;
 }
 
 }  // namespace
 
-Contour::Contour(std::vector<ContourPiece> pieces) : pieces_(std::move(pieces)) {
+Contour::Contour(std::vector<ContourPiece> arcs) : Contour(arcs, extremes_of(arcs)) {}
+
+Contour::Contour(std::vector<ContourPiece> pieces, const ContourExtremes& extremes)
+    : pieces_(std::move(pieces)), extremes_(extremes) {
     assert(!pieces_.empty());
     Vec2 last = pieces_.front().at(pieces_.front().start).point;
     double turned_so_far = direction(last);
-    double most_curved = 0.0, most_hollow = 0.0;
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
         const ContourPiece& piece = pieces_[i];
         const double step = (piece.end - piece.start) / stretches_of_a_piece;
@@ -34,19 +56,7 @@ Contour::Contour(std::vector<ContourPiece> pieces) : pieces_(std::move(pieces)) 
             last = point;
             milestones_.push_back({turned_so_far, i, start, end});
         }
-        const int samples = samples_of(piece);
-        const auto nearness = [&piece](double t) { return -dot(piece.at(t).point, piece.at(t).point); };
-        const auto hollow = [&piece](double t) { return piece.at(t).curvature; };
-        const auto bulge = [&piece](double t) { return -piece.at(t).curvature; };
-        const int arc_samples = piece.circular ? 32 : samples;
-        largest_radius_ = std::max(largest_radius_,
-                                   std::sqrt(-least_of(nearness, piece.start, piece.end, arc_samples).value));
-        most_hollow = std::min(most_hollow, least_of(hollow, piece.start, piece.end, samples).value);
-        most_curved = std::max(most_curved, -least_of(bulge, piece.start, piece.end, samples).value);
     }
-    smallest_convex_radius_ = 1.0 / most_curved;
-    smallest_hollow_radius_ =
-        most_hollow < 0.0 ? -1.0 / most_hollow : std::numeric_limits<double>::infinity();
 }
 
 Contour::Spot Contour::on_ray(double beta) const {

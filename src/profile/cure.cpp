@@ -1,5 +1,7 @@
 #include "cure.h"
 
+#include "motion_contour.h"
+
 #include <cmath>
 
 namespace lobewright {
@@ -73,8 +75,10 @@ std::optional<TypedLength> largest_working_lift(const ShapeChoice& choice, const
 std::optional<Diagnostic> refused_at_the_heel(const ShapeRequest& request, const ShapeChoice& choice,
                                               const Works& works) {
     const Follower& follower = choice.follower;
+    if (reaches(follower, choice.base_radius, 0.0)) return std::nullopt;
+    if (!request.with_remedies)
+        return request.refusal(request.profile_key("base_radius"), "does-not-reach", {}, {});
     const Units units = request.job.units;
-    if (follower.kind == FollowerKind::flat) return std::nullopt;
     const double rp = choice.base_radius + follower.radius;
     const auto with = [&](double Follower::*key, double value) {
         ShapeChoice changed = choice;
@@ -82,7 +86,6 @@ std::optional<Diagnostic> refused_at_the_heel(const ShapeRequest& request, const
         return works(changed);
     };
     if (follower.kind != FollowerKind::pivoted) {
-        if (std::abs(follower.offset) < rp) return std::nullopt;
         const auto range = working_range([&](double e) { return with(&Follower::offset, e); }, -rp, rp);
         return request.refusal(request.follower_key("offset"), "offset",
                                "the follower's line passes the shaft's axis at " +
@@ -94,7 +97,6 @@ std::optional<Diagnostic> refused_at_the_heel(const ShapeRequest& request, const
                                      : "give offset = 0 and a larger base_radius");
     }
     const double c = follower.pivot_radius, arm = follower.arm_length;
-    if (std::abs(c - arm) < rp && rp < c + arm) return std::nullopt;
     const auto range = working_range([&](double p) { return with(&Follower::pivot_radius, p); },
                                      std::abs(rp - arm), rp + arm);
     return request.refusal(request.follower_key("pivot_radius"), "arm-does-not-reach",
@@ -108,6 +110,7 @@ std::optional<Diagnostic> refused_at_the_heel(const ShapeRequest& request, const
 
 Diagnostic refused_with_cure(const ShapeRequest& request, const ShapeChoice& choice, const Works& works,
                              bool lift_may_change, const std::string& code, const std::string& what) {
+    if (!request.with_remedies) return request.refusal(request.profile_key("base_radius"), code, what, {});
     const Units units = request.job.units;
     if (const auto base = smallest_base_radius(choice, works, units)) {
         return request.refusal(request.profile_key("base_radius"), code, what,

@@ -40,7 +40,8 @@ std::optional<TypedLength> largest_working_lift(const ShapeChoice& choice, const
 std::optional<Diagnostic> refused_at_the_heel(const ShapeRequest& request, const ShapeChoice& choice,
                                               const Works& works);
 
-/// A refusal with its cure: the smallest base radius, else (where it may change) the largest lift.
+/// A refusal with its cure, if the request wants remedies: the smallest base radius, else (where it may
+/// change) the largest lift.
 Diagnostic refused_with_cure(const ShapeRequest& request, const ShapeChoice& choice, const Works& works,
                              bool lift_may_change, const std::string& code, const std::string& what);
 

@@ -33,14 +33,6 @@ Touch round_touch(const RoundFollower& follower, double beta, const Lift& lift) 
         turned(c.k1, by)};
 }
 
-/// A flat follower has no centre; a knife over the same base circle stands in for what is never asked.
-RoundFollower round_part(const Follower& follower, double base_radius) {
-    if (follower.kind != FollowerKind::flat) return RoundFollower(follower, base_radius);
-    Follower knife;
-    knife.kind = FollowerKind::knife;
-    return RoundFollower(knife, base_radius);
-}
-
 }  // namespace
 
 Lift by_other_angle(const Lift& lift, Sense turns) {
@@ -74,6 +66,13 @@ double RoundFollower::lift_at_distance(double distance) const {
     if (!pivoted()) return std::sqrt((distance - offset) * (distance + offset)) - heel_height;
     const double c = length(pivot);
     return arm * (elementary::acos((c * c + arm * arm - distance * distance) / (2.0 * c * arm)) - heel_angle);
+}
+
+RoundFollower round_part(const Follower& follower, double base_radius) {
+    if (follower.kind != FollowerKind::flat) return RoundFollower(follower, base_radius);
+    Follower knife;
+    knife.kind = FollowerKind::knife;
+    return RoundFollower(knife, base_radius);
 }
 
 Kinematics::Kinematics(const Follower& follower, double base_radius)

@@ -42,6 +42,9 @@ struct RoundFollower {
     double arm_direction = 0.0;  ///< θ₀
 };
 
+/// A flat follower has no centre: a knife over the same base circle stands in for what is never asked.
+RoundFollower round_part(const Follower& follower, double base_radius);
+
 /// Where the follower touches the lobe that its motion asks for.
 struct Touch {
     ContourPoint contact;  ///< lobe's frame; the parameter is β, so `speed` is ds/dβ

@@ -17,7 +17,7 @@ LineContact line_contact(double force, double length, double curvature, double m
     constexpr double pi = std::numbers::pi;
     LineContact contact;
     contact.half_width = std::sqrt(4.0 * force / (pi * length * modulus * curvature));
-    contact.pressure = std::sqrt(force * modulus * curvature / (pi * length));
+    contact.pressure = std::sqrt(squared_pressure(force, length, curvature, modulus));
     contact.greatest_shear = share_of_shear * contact.pressure;
     contact.shear_depth = depth_of_shear * contact.half_width;
     return contact;

@@ -3,6 +3,8 @@
 
 #include <lobewright/job.h>
 
+#include <numbers>
+
 namespace lobewright {
 
 /// Lengths in mm, pressures in MPa.
@@ -15,6 +17,12 @@ struct LineContact {
 
 /// 1/E* = (1 - ν₁²)/E₁ + (1 - ν₂²)/E₂; MPa.
 double contact_modulus(const Material& a, const Material& b);
+
+/// Square of the largest pressure, see line_contact; negative where the force is. S: double, or a Taylor.
+template <class S>
+S squared_pressure(const S& force, double length, const S& curvature, double modulus) {
+    return modulus / (std::numbers::pi * length) * (force * curvature);
+}
 
 /// Two bodies whose curvatures (1/mm, hollow negative) sum to `curvature`, pressed by `force` N over `length`
 /// mm: b = sqrt(4 F / (π L E* κ)), p = 2 F / (π b L) (Hertz 1881; Johnson, Contact Mechanics, section 4.2,

@@ -1,6 +1,8 @@
 /// A law of follower motion made ready for many evaluations.
 #pragma once
 
+#include "motion_piece.h"
+
 #include <lobewright/law.h>
 
 namespace lobewright {
@@ -9,10 +11,15 @@ class Law {
   public:
     /// `powers` is used by the power polynomial alone; required there: ascending, the first is 2.
     Law(LawKind kind, const std::vector<int>& powers);
-    /// Required: 0 <= x <= 1.
-    [[nodiscard]] LawValue at(double x) const;
+    /// S(x), 0 <= x <= 1.
+    [[nodiscard]] LiftSeries rise(const LiftSeries& x) const;
+    /// Required: x lies between two neighbouring joints.
+    [[nodiscard]] LiftBoundSeries rise(const LiftBoundSeries& x) const;
 
   private:
+    template <class T>
+    [[nodiscard]] T formula(const T& x) const;
+
     LawKind kind_;
     std::vector<int> powers_;
     std::vector<double> coefficients_;

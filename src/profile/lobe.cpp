@@ -136,19 +136,17 @@ Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {
 }
 
 FollowerContact contact_at(const SolvedLobe& lobe, CamAngle angle) {
-    const double beta = -sign_of(lobe.turns) * angle.radians();
+    const double sense = sign_of(lobe.turns), beta = -sense * angle.radians();
+    const auto [piece, at] = lobe.motion.place_of(angle);
     FollowerContact found;
     found.facing = lobe.at + ShaftAngle::from_radians(beta);
-    found.lift = lobe.motion.at(angle);
+    found.lift = piece.at(at);
     Touch touch =
         Kinematics(lobe.follower, lobe.base_radius).touch(beta, by_other_angle(found.lift, lobe.turns));
     // Arcs give a straight flank as straight and a radius to its last digit.
-    if (lobe.arcs) {
-        const double pace = touch.contact.speed;
-        touch.contact = lobe.contour.on_ray(direction(touch.contact.point)).at;
-        touch.contact.speed = pace;
-    }
-    found.pressure_angle = angle_between(touch.motion, touch.contact.normal);
+    if (piece.curvature) touch.contact.curvature = *piece.curvature;
+    if (lobe.follower.kind != FollowerKind::flat)
+        found.pressure_angle = sense * angle_between(touch.motion, touch.contact.normal);
     const Vec2 by = unit(lobe.at.radians());
     found.contact = touch.contact;
     found.contact.point = turned(touch.contact.point, by);

@@ -13,6 +13,7 @@ struct ShapeRequest {
     const Job& job;
     const LobeEntry& entry;
     const Follower& follower;
+    bool with_remedies = true;  ///< a refusal names what would cure it, which takes a search
 
     [[nodiscard]] double period() const { return full_turn / entry.repeat; }
     [[nodiscard]] Sense turns() const { return job.shaft.turns; }
@@ -31,8 +32,5 @@ struct ShapeRequest {
 Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfile& profile);
 Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProfile& profile);
 Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TableProfile& profile);
-
-/// Largest lift of a motion, mm.
-double largest_lift(const Motion& motion);
 
 }  // namespace lobewright

@@ -1,3 +1,4 @@
+#include "monotone_parts.h"
 #include "roots.h"
 
 #include <lobewright/motion.h>
@@ -9,18 +10,6 @@
 
 namespace lobewright {
 namespace {
-
-/// The highest point of the motion.
-double peak_of(const Motion& motion) {
-    Least best;
-    for (const MotionPiece& piece : motion.pieces()) {
-        const auto lowered = [&piece](double alpha) { return -piece.at(alpha).lift; };
-        const int parts = piece.constant ? 1 : parts_of(piece.end - piece.start);
-        const Least here = least_of(lowered, piece.start, piece.end, parts);
-        if (here.value < best.value) best = here;
-    }
-    return best.at;
-}
 
 /// From the peak, the way `sense` points in time (+1 or -1): the first cam angle at which the lift is down to
 /// the threshold.
@@ -60,17 +49,22 @@ Motion::Motion(std::vector<MotionPiece> pieces, double period_radians)
     assert(!pieces_.empty());
 }
 
-Lift Motion::at(CamAngle angle) const {
+Motion::Place Motion::place_of(CamAngle angle) const {
     double alpha = angle.radians();
     alpha -= period_ * std::floor(alpha / period_ + 0.5);
     const auto after = std::upper_bound(pieces_.begin() + 1, pieces_.end(), alpha,
                                         [](double a, const MotionPiece& piece) { return a < piece.start; });
     const MotionPiece& piece = *(after - 1);
-    return piece.at(std::clamp(alpha, piece.start, piece.end));
+    return {piece, std::clamp(alpha, piece.start, piece.end)};
+}
+
+Lift Motion::at(CamAngle angle) const {
+    const Place place = place_of(angle);
+    return place.piece.at(place.angle);
 }
 
 LiftEvents events_at(const Motion& motion, double threshold) {
-    const double peak = peak_of(motion);
+    const double peak = highest_lift(motion.pieces()).at->radians();
     const auto edge = [&](double sense) {
         return CamAngle::from_radians(threshold > 0.0 ? crossing(motion, peak, threshold, sense)
                                                       : base_circle_end(motion, peak, sense));

@@ -1,16 +1,12 @@
 #include "motion_contour.h"
 
 #include "follower_kinematics.h"
-#include "roots.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 namespace lobewright {
-namespace {
-
-/// Whether the follower's centre can be where zero lift and this lift want it.
 bool reaches(const Follower& follower, double base_radius, double lift) {
     if (follower.kind == FollowerKind::flat) return true;
     const double rp = base_radius + follower.radius;
@@ -21,41 +17,31 @@ bool reaches(const Follower& follower, double base_radius, double lift) {
     return round.heel_angle + lift / arm < std::numbers::pi;
 }
 
-double highest_of(const MotionPiece& piece) {
-    return -least_of([&piece](double alpha) { return -piece.at(alpha).lift; }, piece.start, piece.end,
-                     piece.constant ? 1 : parts_of(piece.end - piece.start))
-                .value;
-}
-
-}  // namespace
-
 MotionJudgement judge_motion(const std::vector<MotionPiece>& pieces, const Follower& follower,
                              double base_radius, Sense turns) {
-    MotionJudgement worst;
-    for (const MotionPiece& piece : pieces)
-        if (!reaches(follower, base_radius, highest_of(piece)))
-            return {MotionFault::reach, CamAngle::from_radians(piece.start), 0.0};
-    const Kinematics kinematics(follower, base_radius);
-    for (const MotionPiece& piece : pieces) {
-        const auto contact = [&](double alpha) {
-            return kinematics.touch(-sign_of(turns) * alpha, by_other_angle(piece.at(alpha), turns)).contact;
-        };
-        const int parts = piece.constant ? 1 : parts_of(piece.end - piece.start);
-        const Least speed =
-            least_of([&](double alpha) { return contact(alpha).speed; }, piece.start, piece.end, parts);
-        if (!(speed.value > 0.0) &&
-            !(worst.fault == MotionFault::undercut && speed.value >= worst.shortfall)) {
-            worst = {MotionFault::undercut, CamAngle::from_radians(speed.at), speed.value};
-        }
-        if (worst.fault == MotionFault::undercut) continue;
-        const auto outward = [&](double alpha) {
-            const ContourPoint p = contact(alpha);
-            return dot(p.point, p.normal);
-        };
-        const Least lean = least_of(outward, piece.start, piece.end, parts);
-        if (!(lean.value > 0.0)) worst = {MotionFault::overhang, CamAngle::from_radians(lean.at), lean.value};
-    }
-    return worst;
+    const FigureAt highest = highest_lift(pieces);
+    if (!reaches(follower, base_radius, highest.value)) return {MotionFault::reach, *highest.at, 0.0};
+    return judge_motion(LobeCurve(pieces, follower, base_radius, turns));
+}
+
+MotionJudgement judge_motion(const LobeCurve& curve) {
+    using Contact = const LobeCurve::Contact&;
+    const FigureAt speed = curve.least([](Contact c) { return c.speed(); });
+    if (!(speed.value > 0.0)) return {MotionFault::undercut, speed.at.value_or(CamAngle{}), speed.value};
+    const FigureAt lean = curve.least([](Contact c) { return c.outward(); });
+    if (!(lean.value > 0.0)) return {MotionFault::overhang, lean.at.value_or(CamAngle{}), lean.value};
+    return {};
+}
+
+ContourExtremes contour_extremes(const LobeCurve& curve) {
+    using Contact = const LobeCurve::Contact&;
+    const auto curvature = [](Contact c) { return c.curvature(); };
+    ContourExtremes extremes;
+    extremes.largest_radius = std::sqrt(curve.largest([](Contact c) { return c.distance_squared(); }).value);
+    extremes.smallest_convex_radius = 1.0 / curve.largest(curvature).value;
+    const double least = curve.least(curvature).value;
+    if (least < 0.0) extremes.smallest_hollow_radius = -1.0 / least;
+    return extremes;
 }
 
 std::vector<ContourPiece> motion_contour(const std::vector<MotionPiece>& pieces, const Follower& follower,

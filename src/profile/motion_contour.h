@@ -1,6 +1,8 @@
 /// Motion first: the contour that gives a follower its motion.
 #pragma once
 
+#include "lobe_curve.h"
+
 #include <lobewright/contour.h>
 #include <lobewright/job.h>
 #include <lobewright/motion.h>
@@ -25,6 +27,10 @@ struct MotionJudgement {
         0.0;  ///< undercut: the radius of curvature, or for a round follower the speed ds/dβ, mm
 };
 
+/// Whether the follower's centre can be where zero lift and this lift want it, so that there is a contact at
+/// all.
+bool reaches(const Follower& follower, double base_radius, double lift);
+
 /// Whether a contour gives the follower this motion. Checked on every piece: the contour runs forwards (speed
 /// > 0) and its outward normal has a part away from the axis (P·N > 0). That is all, also against folding
 /// back from afar: P·N > 0 means that its polar direction only grows, hence it winds once round the axis as
@@ -33,6 +39,11 @@ struct MotionJudgement {
 /// itself.
 MotionJudgement judge_motion(const std::vector<MotionPiece>& pieces, const Follower& follower,
                              double base_radius, Sense turns);
+/// The same of a follower that reaches.
+MotionJudgement judge_motion(const LobeCurve& curve);
+
+/// Extremes of the contour that gives a follower its motion. Required: judge_motion finds no fault.
+ContourExtremes contour_extremes(const LobeCurve& curve);
 
 /// One ccw round of the contour in pieces named as the motion's, parameter β; `repeat` times round the ring,
 /// the period being 360/repeat. Dwells are arcs. Required: judge_motion finds no fault.

@@ -1,7 +1,6 @@
 #include "cure.h"
 #include "law_motion.h"
 #include "motion_contour.h"
-#include "roots.h"
 #include "table_spline.h"
 
 #include <lobewright/number_text.h>
@@ -44,18 +43,23 @@ Outcome<SolvedLobe> shape_from_motion(const ShapeRequest& request, const ShapeCh
                                       const Works& works, bool lift_may_change,
                                       std::vector<MotionPiece> pieces, CamAngle action) {
     if (auto refused = refused_at_the_heel(request, choice, works)) return *refused;
-    const MotionJudgement judgement =
-        judge_motion(pieces, request.follower, choice.base_radius, request.turns());
-    if (judgement.fault != MotionFault::none) {
+    const auto fault = [&](const MotionJudgement& judgement) {
         return refused_with_cure(request, choice, works, lift_may_change, fault_code(judgement.fault),
                                  fault_words(judgement, request));
-    }
+    };
+    const FigureAt highest = highest_lift(pieces);
+    if (!reaches(request.follower, choice.base_radius, highest.value))
+        return fault({MotionFault::reach, *highest.at, 0.0});
+    const LobeCurve curve(pieces, request.follower, choice.base_radius, request.turns());
+    const MotionJudgement judgement = judge_motion(curve);
+    if (judgement.fault != MotionFault::none) return fault(judgement);
     SolvedLobe lobe;
     lobe.base_radius = choice.base_radius;
     lobe.contour = Contour(
-        motion_contour(pieces, request.follower, choice.base_radius, request.turns(), request.entry.repeat));
+        motion_contour(pieces, request.follower, choice.base_radius, request.turns(), request.entry.repeat),
+        contour_extremes(curve));
     lobe.motion = Motion(std::move(pieces), request.period());
-    lobe.lift = largest_lift(lobe.motion);
+    lobe.lift = highest.value;
     lobe.action_angle = action;
     return lobe;
 }
@@ -108,16 +112,6 @@ Diagnostics refused_law(const ShapeRequest& request, const MotionProfile& profil
 }
 
 }  // namespace
-
-double largest_lift(const Motion& motion) {
-    double largest = 0.0;
-    for (const MotionPiece& piece : motion.pieces()) {
-        const auto lowered = [&piece](double alpha) { return -piece.at(alpha).lift; };
-        const int parts = piece.constant ? 1 : parts_of(piece.end - piece.start);
-        largest = std::max(largest, -least_of(lowered, piece.start, piece.end, parts).value);
-    }
-    return largest;
-}
 
 Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProfile& profile) {
     const auto event = law_event(profile);

@@ -1,5 +1,7 @@
 #include "quintic_spline.h"
 
+#include "base/interval_arithmetic.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -43,6 +45,27 @@ std::vector<double> basis_values(const std::vector<double>& t, std::size_t span,
     return values;
 }
 
+/// Bounds of a polynomial's value and derivatives: its coefficients taken to the middle of the stretch, where
+/// the terms' bounds add up to little more than the sum's.
+LiftBounds polynomial_bounds(std::array<double, spline_degree + 1> c, const Interval& u) {
+    for (std::size_t low = 0; low < spline_degree; ++low) {
+        for (std::size_t k = spline_degree; k-- > low;)
+            c[k] += u.middle() * c[k + 1];
+    }
+    const Interval off = u - u.middle();
+    LiftBounds bounds;
+    for (Interval& bound : bounds) {
+        Interval sum = 0.0;
+        for (std::size_t k = spline_degree + 1; k-- > 0;)
+            sum = c[k] + off * sum;
+        bound = sum;
+        for (std::size_t k = 0; k < spline_degree; ++k)  // on to the derivative
+            c[k] = static_cast<double>(k + 1) * c[k + 1];
+        c[spline_degree] = 0.0;
+    }
+    return bounds;
+}
+
 }  // namespace
 
 QuinticBasis::QuinticBasis(std::vector<double> knots, Ends ends)
@@ -83,7 +106,7 @@ SplineRow QuinticBasis::row(double x, int order) const {
 QuinticSpline::QuinticSpline(const QuinticBasis& basis, std::span<const double> coefficients)
     : knots_(basis.knots()), ring_(basis.ends() == QuinticBasis::Ends::ring) {
     for (std::size_t i = 0; i + 1 < knots_.size(); ++i) {
-        std::array<double, spline_degree + 1> taylor{};
+        Coefficients taylor{};
         double factorial = 1.0;
         for (int order = 0; order <= spline_degree; ++order) {
             if (order > 0) factorial *= order;
@@ -98,6 +121,12 @@ QuinticSpline::QuinticSpline(const QuinticBasis& basis, std::span<const double> 
     }
 }
 
+/// The interval between knots that x lies in.
+std::size_t QuinticSpline::interval_of(double x) const {
+    const auto after = std::upper_bound(knots_.begin() + 1, knots_.end() - 1, x);
+    return static_cast<std::size_t>(after - knots_.begin()) - 1;
+}
+
 Lift QuinticSpline::at(double x) const {
     if (ring_) {
         const double period = knots_.back() - knots_.front();
@@ -105,14 +134,26 @@ Lift QuinticSpline::at(double x) const {
     } else if (x <= knots_.front() || x >= knots_.back()) {
         return {};
     }
-    const auto after = std::upper_bound(knots_.begin() + 1, knots_.end() - 1, x);
-    const auto interval = static_cast<std::size_t>(after - knots_.begin()) - 1;
+    const std::size_t interval = interval_of(x);
     const double u = x - knots_[interval];
     const auto& c = taylor_[interval];
     return {((((c[5] * u + c[4]) * u + c[3]) * u + c[2]) * u + c[1]) * u + c[0],
             (((5 * c[5] * u + 4 * c[4]) * u + 3 * c[3]) * u + 2 * c[2]) * u + c[1],
             ((20 * c[5] * u + 12 * c[4]) * u + 6 * c[3]) * u + 2 * c[2],
             (60 * c[5] * u + 24 * c[4]) * u + 6 * c[3]};
+}
+
+LiftBounds QuinticSpline::within(const Interval& x) const {
+    const Interval part = kept_within(x, knots_.front(), knots_.back());
+    const std::size_t first = interval_of(part.low);
+    LiftBounds bounds;
+    for (std::size_t i = first; i + 1 < knots_.size() && (i == first || knots_[i] < part.high); ++i) {
+        const Interval u = kept_within(part, knots_[i], knots_[i + 1]) - knots_[i];
+        const LiftBounds here = polynomial_bounds(taylor_[i], u);
+        for (std::size_t order = 0; order < bounds.size(); ++order)
+            bounds[order] = i == first ? here[order] : hull(bounds[order], here[order]);
+    }
+    return bounds;
 }
 
 }  // namespace lobewright

@@ -55,11 +55,16 @@ class QuinticSpline {
 
     /// Open: 0 outside the knots. Ring: x is taken modulo the period.
     [[nodiscard]] Lift at(double x) const;
+    /// Required: from the first knot to the last, but for rounding.
+    [[nodiscard]] LiftBounds within(const Interval& x) const;
     [[nodiscard]] const std::vector<double>& knots() const { return knots_; }
 
   private:
+    using Coefficients = std::array<double, spline_degree + 1>;
+    [[nodiscard]] std::size_t interval_of(double x) const;
+
     std::vector<double> knots_;
-    std::vector<std::array<double, spline_degree + 1>> taylor_;
+    std::vector<Coefficients> taylor_;
     bool ring_;
 };
 

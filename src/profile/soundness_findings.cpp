@@ -3,7 +3,10 @@
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"
 #include "contact_load.h"
+#include "float_limits.h"
 #include "job/typed_length.h"
+#include "lobe_shape.h"
+#include "motion_contour.h"
 
 #include <lobewright/number_text.h>
 
@@ -68,7 +71,9 @@ class Findings {
         return at_most(mm / mm_per(job_.units)) + unit_words();
     }
     [[nodiscard]] const char* unit_words() const { return job_.units == Units::mm ? " mm" : " in"; }
-    static std::string angle(CamAngle a) { return "cam angle " + shortest_fixed(a.degrees(), 1); }
+    static std::string angle(std::optional<CamAngle> a) {
+        return a ? "cam angle " + shortest_fixed(a->degrees(), 1) : "every cam angle";
+    }
 
     const Job& job_;
     const SolvedLobe& lobe_;
@@ -80,12 +85,10 @@ class Findings {
 void Findings::judge_float() {
     if (!report_.float_speed_rpm) return;
     const ContactLoad& load = *job_.contact;
-    if (*report_.float_speed_rpm >= load.crank_speed) return;
+    if (*report_.float_speed_rpm >= load.crank_speed || report_.least_force->value >= 0.0) return;
     const double speed = cam_speed(job_, load.crank_speed);
-    const double preload =
-        curve_.largest([&](const FollowerContact& c) { return preload_needed(load, c.lift, speed); }).value;
-    const double rate =
-        curve_.largest([&](const FollowerContact& c) { return rate_needed(load, c.lift, speed); }).value;
+    const double preload = largest_preload_needed(load, curve_, speed);
+    const double rate = largest_rate_needed(load, curve_, speed);
     std::string cure = "raise spring_preload from " + shortest_fixed(load.spring_preload, 3) + " to " +
                        at_least(preload) + " N";
     // Where the follower slows down near the base circle, only an absurd rate would hold it.
@@ -94,11 +97,14 @@ void Findings::judge_float() {
         cure += ", or spring_rate from " + shortest_fixed(load.spring_rate, 3) + " to " + at_least(rate) +
                 " N/mm";
     }
+    const std::string floats =
+        *report_.float_speed_rpm > 0.0
+            ? "above " + at_most(*report_.float_speed_rpm) + " rev/min, below"
+            : std::string("at any speed, as no spring presses where it slows down, also at");
     add(Severity::error, "float", "contact.spring_preload",
-        "the follower leaves the lobe above " + at_most(*report_.float_speed_rpm) +
-            " rev/min, below crank_speed = " + shortest_fixed(load.crank_speed, 1) + "; at " +
-            angle(report_.least_force->at) + " the spring lacks " + at_least(-report_.least_force->value, 3) +
-            " N: " + cure + ", or lighten what moves");
+        "the follower leaves the lobe " + floats + " crank_speed = " + shortest_fixed(load.crank_speed, 1) +
+            "; at " + angle(report_.least_force->at) + " the spring lacks " +
+            at_least(-report_.least_force->value, 3) + " N: " + cure + ", or lighten what moves");
 }
 
 void Findings::judge_stress() {
@@ -123,7 +129,7 @@ void Findings::judge_face() {
     if (!report_.face_needed || !lobe_.follower.face_diameter) return;
     const double has = *lobe_.follower.face_diameter;
     if (*report_.face_needed <= has) return;
-    const FollowerContact worst = contact_at(lobe_, report_.contact_travel->at);
+    const FollowerContact worst = contact_at(lobe_, *report_.contact_travel->at);
     const double across = dot(worst.contact.point, quarter_turn(unit(worst.facing.radians())));
     const double offset = lobe_.follower.face_offset;
     const std::string end = offset == 0.0
@@ -136,35 +142,37 @@ void Findings::judge_face() {
             no_less_than(*report_.face_needed) + " or more" + (offset == 0.0 ? "" : ", or less face_offset"));
 }
 
-/// The lobe of this entry, solved anew with another base circle; nothing where that can't be.
-std::optional<SolvedLobe> with_base_radius(Job job, std::size_t entry, double base_radius) {
-    const LobeEntry lobe = job.lobes[entry];
-    std::visit([base_radius](auto& profile) { profile.base_radius = base_radius; },
-               job.profiles.at(lobe.profile));
-    job.lobes = {lobe};
-    auto solved = solve_lobes(job);
-    if (!solved) return std::nullopt;
-    return std::move(solved.value().front());
+/// Whether the lobe, on another base circle, is sound with a pressure angle of no more than `limit`. Only
+/// arcs are solved anew: a law and a table stay what they are.
+bool is_gentle(const Job& job, const SolvedLobe& lobe, double base_radius, double limit) {
+    const auto gentle = [limit](const LobeCurve& curve) {
+        return std::abs(farthest_pressure_angle(curve).value) <= limit;
+    };
+    if (!lobe.arcs) {
+        if (!reaches(lobe.follower, base_radius, lobe.lift)) return false;
+        const LobeCurve curve(lobe.motion.pieces(), lobe.follower, base_radius, lobe.turns);
+        return judge_motion(curve).fault == MotionFault::none && gentle(curve);
+    }
+    const LobeEntry& entry = job.lobes[lobe.entry];
+    ArcsProfile arcs = std::get<ArcsProfile>(job.profiles.at(entry.profile));
+    arcs.base_radius = base_radius;
+    const auto solved = shape_from_arcs({job, entry, lobe.follower, false}, arcs);
+    return solved && gentle(LobeCurve(solved->motion.pieces(), lobe.follower, base_radius, lobe.turns));
 }
 
-/// The smallest base radius above the lobe's own with which it solves and `good` holds, to 1e-4 of it.
-template <class Good>
-std::optional<double> base_radius_where(const Job& job, const SolvedLobe& lobe, Good good) {
-    const auto holds = [&](double radius) {
-        const auto solved = with_base_radius(job, lobe.entry, radius);
-        return solved && good(*solved);
-    };
+/// The smallest base radius above the lobe's own with which it is gentle, to 1e-4 of it.
+std::optional<double> gentle_base_radius(const Job& job, const SolvedLobe& lobe, double limit) {
     constexpr double step = 1.25;
     constexpr double largest = 20.0;
     double low = lobe.base_radius, high = step * low;
-    while (!holds(high)) {
+    while (!is_gentle(job, lobe, high, limit)) {
         if (high > largest * lobe.base_radius) return std::nullopt;
         low = high;
         high *= step;
     }
     while (high - low > 1e-4 * high) {
         const double middle = 0.5 * (low + high);
-        (holds(middle) ? high : low) = middle;
+        (is_gentle(job, lobe, middle, limit) ? high : low) = middle;
     }
     return high;
 }
@@ -173,16 +181,12 @@ void Findings::judge_pressure_angle() {
     const bool arm = lobe_.follower.kind == FollowerKind::pivoted;
     const double limit = arm ? largest_pressure_angle_of_arm : largest_pressure_angle;
     if (report_.max_pressure_angle.value <= limit) return;
-    const auto gentle = [limit](const SolvedLobe& lobe) {
-        const LobeCurve curve(lobe);
-        return curve.largest([](const FollowerContact& c) { return std::abs(c.pressure_angle); }).value <=
-               limit;
-    };
-    const auto radius = base_radius_where(job_, lobe_, gentle);
+    const auto radius = gentle_base_radius(job_, lobe_, limit);
+    const bool on_the_rise = report_.max_pressure_angle.at == report_.rise_pressure_angle.at;
     add(Severity::warning, "pressure-angle", of_profile("base_radius"),
         "the pressure angle reaches " + shortest_fixed(report_.max_pressure_angle.value / per_degree, 1) +
-            " degrees at " + angle(report_.max_pressure_angle.at) + "; above " +
-            shortest_fixed(limit / per_degree, 0) +
+            " degrees at " + angle(report_.max_pressure_angle.at) + ", on the " +
+            (on_the_rise ? "rise" : "fall") + "; above " + shortest_fixed(limit / per_degree, 0) +
             (arm ? " an arm is pushed at its pivot more than it is lifted: "
                  : " a guided follower may bind: ") +
             (radius ? "give base_radius = " + no_less_than(*radius) + " or more"

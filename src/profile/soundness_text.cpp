@@ -14,6 +14,8 @@ namespace lobewright {
 namespace {
 
 constexpr double per_degree = std::numbers::pi / 180.0;
+constexpr double per_degree2 = per_degree * per_degree;
+constexpr double per_degree3 = per_degree2 * per_degree;
 
 /// Numbers as people read them, in the job's units.
 struct Figures {
@@ -117,8 +119,9 @@ class LobeText {
     void row(const std::string& what, const std::string& value, const std::string& remark = {}) {
         rows_.push_back({"  " + what, value, "", remark});
     }
-    void row(const std::string& what, const std::string& value, CamAngle at, const std::string& remark = {}) {
-        rows_.push_back({"  " + what, value, fixed(at.degrees(), 1), remark});
+    void row(const std::string& what, const std::string& value, std::optional<CamAngle> at,
+             const std::string& remark = {}) {
+        rows_.push_back({"  " + what, value, at ? fixed(at->degrees(), 1) : "everywhere", remark});
     }
     void put_shape();
     void put_motion();
@@ -151,21 +154,23 @@ void LobeText::put_motion() {
     };
     const std::string speed =
         job_.contact ? " at " + shortest_fixed(job_.contact->crank_speed, 0) + " rev/min" : std::string();
-    row("velocity per degree", Figures::significant(lobe_.max_velocity.value * scale), lobe_.max_velocity.at,
-        at_speed(lobe_.peak_velocity, " m/s") + speed);
-    row("acceleration per degree²", Figures::significant(lobe_.max_acceleration.value * scale),
+    row("velocity per degree", Figures::significant(lobe_.max_velocity.value * scale * per_degree),
+        lobe_.max_velocity.at, at_speed(lobe_.peak_velocity, " m/s") + speed);
+    row("acceleration per degree²", Figures::significant(lobe_.max_acceleration.value * scale * per_degree2),
         lobe_.max_acceleration.at, at_speed(lobe_.peak_acceleration, " m/s²"));
-    row("deceleration", Figures::significant(lobe_.min_acceleration.value * scale), lobe_.min_acceleration.at,
-        at_speed(lobe_.peak_deceleration, " m/s²"));
-    row("jerk per degree³", Figures::significant(lobe_.max_jerk.value * scale), lobe_.max_jerk.at);
+    row("deceleration", Figures::significant(lobe_.min_acceleration.value * scale * per_degree2),
+        lobe_.min_acceleration.at, at_speed(lobe_.peak_deceleration, " m/s²"));
+    row("jerk per degree³", Figures::significant(lobe_.max_jerk.value * scale * per_degree3),
+        lobe_.max_jerk.at);
     if (lobe_.seating_velocity)
         row("valve meets its seat", Figures::significant(*lobe_.seating_velocity) + " m/s");
 }
 
 void LobeText::put_follower() {
     if (!lobe_.face_needed) {
-        row("pressure angle", fixed(lobe_.max_pressure_angle.value / per_degree, 1),
-            lobe_.max_pressure_angle.at);
+        const auto angle = [](const FigureAt& figure) { return fixed(figure.value / per_degree, 1); };
+        row("pressure angle, rising", angle(lobe_.rise_pressure_angle), lobe_.rise_pressure_angle.at);
+        row("falling", angle(lobe_.fall_pressure_angle), lobe_.fall_pressure_angle.at);
         return;
     }
     const auto& has = job_.followers.find(lobe_.follower)->second.face_diameter;
@@ -233,16 +238,6 @@ std::string first_cylinder_text(const JobReport& report) {
            " cam degrees apart\n";
 }
 
-void put_figure(JsonText& json, std::string_view name, const std::optional<FigureAt>& figure,
-                double scale = 1.0) {
-    const std::string at = std::string(name) + "_at";
-    if (figure) {
-        json.member(name, figure->value * scale).member(at, figure->at.degrees());
-    } else {
-        json.member(name, nullptr).member(at, nullptr);
-    }
-}
-
 std::optional<double> scaled(const std::optional<double>& value, double scale) {
     return value ? std::optional(*value * scale) : std::nullopt;
 }
@@ -252,13 +247,24 @@ std::optional<double> degrees(const std::optional<Angle<Frame>>& angle) {
     return angle ? std::optional(angle->degrees()) : std::nullopt;
 }
 
+/// Null where there is no figure, or it stands at no one angle.
+void put_place(JsonText& json, const std::string& name, const std::optional<FigureAt>& figure) {
+    json.member(name, figure ? degrees(figure->at) : std::nullopt);
+}
+
+void put_figure(JsonText& json, const std::string& name, const std::optional<FigureAt>& figure,
+                double scale = 1.0) {
+    json.member(name, figure ? std::optional(figure->value * scale) : std::nullopt);
+    put_place(json, name + "_at", figure);
+}
+
 void put_contract_keys(JsonText& json, const LobeReport& lobe, double scale) {
     json.member("name", lobe.name)
         .member("at", lobe.at.degrees())
         .member("action_angle", lobe.action_angle.degrees());
     json.member("lift", lobe.lift * scale);
-    json.member("max_velocity", lobe.max_velocity.value * scale);
-    json.member("max_acceleration", lobe.max_acceleration.value * scale);
+    json.member("max_velocity", lobe.max_velocity.value * scale * per_degree);
+    json.member("max_acceleration", lobe.max_acceleration.value * scale * per_degree2);
     json.member("min_curvature_radius", lobe.min_curvature_radius.value * scale);
     json.member("min_hollow_radius", scaled(lobe.min_hollow_radius, scale));
     json.member("max_pressure_angle", lobe.max_pressure_angle.value / per_degree);
@@ -278,21 +284,21 @@ void put_contract_keys(JsonText& json, const LobeReport& lobe, double scale) {
 void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
     json.member("profile", lobe.profile).member("follower", lobe.follower);
     json.member("base_radius", lobe.base_radius * scale).member("nose_to_base", lobe.nose_to_base);
-    json.member("max_velocity_at", lobe.max_velocity.at.degrees());
-    json.member("max_acceleration_at", lobe.max_acceleration.at.degrees());
-    put_figure(json, "min_acceleration", lobe.min_acceleration, scale);
-    put_figure(json, "max_jerk", lobe.max_jerk, scale);
-    json.member("min_curvature_radius_at", lobe.min_curvature_radius.at.degrees());
-    json.member("max_pressure_angle_at", lobe.max_pressure_angle.at.degrees());
+    put_place(json, "max_velocity_at", lobe.max_velocity);
+    put_place(json, "max_acceleration_at", lobe.max_acceleration);
+    put_figure(json, "min_acceleration", lobe.min_acceleration, scale * per_degree2);
+    put_figure(json, "max_jerk", lobe.max_jerk, scale * per_degree3);
+    put_place(json, "min_curvature_radius_at", lobe.min_curvature_radius);
+    put_place(json, "max_pressure_angle_at", lobe.max_pressure_angle);
+    put_figure(json, "rise_pressure_angle", lobe.rise_pressure_angle, 1.0 / per_degree);
+    put_figure(json, "fall_pressure_angle", lobe.fall_pressure_angle, 1.0 / per_degree);
     put_figure(json, "contact_travel", lobe.contact_travel, scale);
     json.member("peak_velocity_m_s", lobe.peak_velocity);
     json.member("peak_acceleration_m_s2", lobe.peak_acceleration);
     json.member("peak_deceleration_m_s2", lobe.peak_deceleration);
     put_figure(json, "greatest_force_n", lobe.greatest_force);
     put_figure(json, "least_force_n", lobe.least_force);
-    json.member("max_contact_stress_at", lobe.max_contact_stress_mpa
-                                             ? std::optional(lobe.max_contact_stress_mpa->at.degrees())
-                                             : std::nullopt);
+    put_place(json, "max_contact_stress_at", lobe.max_contact_stress_mpa);
     put_figure(json, "standing_contact_stress_mpa", lobe.standing_contact_stress_mpa);
     json.member("shear_depth", scaled(lobe.shear_depth, scale));
     json.member("seating_velocity_m_s", lobe.seating_velocity);

@@ -2,6 +2,7 @@
 
 #include "banded_least_squares.h"
 #include "base/elementary/elementary.h"
+#include "motion_piece.h"
 #include "quintic_spline.h"
 #include "roots.h"
 #include "table_readings.h"
@@ -299,13 +300,16 @@ std::vector<MotionPiece> pieces_of(const std::shared_ptr<const QuinticSpline>& s
                                    double period) {
     const double opens = fit.opens.radians(), closes = fit.closes.radians();
     const double shift = fit.shift.radians(), start = spline->knots().front();
-    const std::function<Lift(double)> event = [spline, shift, start, period](double alpha) {
-        return spline->at(reduced(alpha + shift, start, period));
+    const auto event = [&](const char* name, double from, double to) {
+        return MotionPiece{name, from, to,
+                           [=](double alpha) { return spline->at(reduced(alpha + shift, start, period)); },
+                           [=](const Interval& alpha) {
+                               const double way = alpha.middle() + shift;
+                               return spline->within(alpha + (reduced(way, start, period) - alpha.middle()));
+                           }};
     };
-    const std::function<Lift(double)> base = [](double) { return Lift{}; };
-    const MotionPiece stretches[] = {{"opening flank", opens, 0.0, event},
-                                     {"closing flank", 0.0, closes, event},
-                                     {"base circle", closes, opens + period, base, true}};
+    const MotionPiece stretches[] = {event("opening flank", opens, 0.0), event("closing flank", 0.0, closes),
+                                     standing_piece("base circle", closes, opens + period, 0.0)};
     std::vector<MotionPiece> pieces;
     for (const double turn : {-period, 0.0, period}) {
         for (MotionPiece piece : stretches) {

@@ -13,25 +13,23 @@
 namespace lobewright {
 namespace {
 
+constexpr double per_degree = std::numbers::pi / 180.0;
+
 LiftRow row_at(const SolvedLobe& lobe, CamAngle angle) {
-    constexpr double per_degree = std::numbers::pi / 180.0;
     constexpr double straight_beyond =
         1e9;  // mm: no cutter and no gauge can tell such a radius from a straight line
     const FollowerContact follower = contact_at(lobe, angle);
     LiftRow row;
     row.cam_angle = angle;
     row.shaft_angle = follower.facing;
-    row.lift = follower.lift.lift;
-    row.velocity = follower.lift.velocity * per_degree;
-    row.acceleration = follower.lift.acceleration * per_degree * per_degree;
-    row.jerk = follower.lift.jerk * per_degree * per_degree * per_degree;
+    row.lift = follower.lift;
     row.polar_radius = lobe.contour.polar_radius((follower.facing - lobe.at).radians());
     row.contact = follower.contact.point;
     const double curvature = follower.contact.curvature;
     row.curvature_radius = std::abs(curvature) * straight_beyond < 1.0
                                ? std::numeric_limits<double>::infinity()
                                : 1.0 / curvature;
-    row.pressure_angle = follower.pressure_angle / per_degree;
+    row.pressure_angle = follower.pressure_angle;
     return row;
 }
 
@@ -48,15 +46,15 @@ struct Column {
 constexpr std::array<Column, 11> columns{{
     {"cam_angle",        false, 2, [](const LiftRow& r) { return r.cam_angle.degrees(); }},
     {"shaft_angle",      false, 2, [](const LiftRow& r) { return r.shaft_angle.degrees(); }},
-    {"lift",             true,  4, [](const LiftRow& r) { return r.lift; }},
-    {"velocity",         true,  5, [](const LiftRow& r) { return r.velocity; }},
-    {"acceleration",     true,  6, [](const LiftRow& r) { return r.acceleration; }},
-    {"jerk",             true,  7, [](const LiftRow& r) { return r.jerk; }},
+    {"lift",             true,  4, [](const LiftRow& r) { return r.lift.lift; }},
+    {"velocity",         true,  5, [](const LiftRow& r) { return r.lift.velocity * per_degree; }},
+    {"acceleration",     true,  6, [](const LiftRow& r) { return r.lift.acceleration * per_degree * per_degree; }},
+    {"jerk",             true,  7, [](const LiftRow& r) { return r.lift.jerk * per_degree * per_degree * per_degree; }},
     {"polar_radius",     true,  4, [](const LiftRow& r) { return r.polar_radius; }},
     {"contact_x",        true,  4, [](const LiftRow& r) { return r.contact.x; }},
     {"contact_y",        true,  4, [](const LiftRow& r) { return r.contact.y; }},
     {"curvature_radius", true,  3, [](const LiftRow& r) { return r.curvature_radius; }},
-    {"pressure_angle",   false, 2, [](const LiftRow& r) { return r.pressure_angle; }},
+    {"pressure_angle",   false, 2, [](const LiftRow& r) { return r.pressure_angle / per_degree; }},
 }};
 // clang-format on
 

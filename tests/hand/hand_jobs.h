@@ -2,6 +2,9 @@
 /// library.
 #pragma once
 
+#include "profile/motion_piece.h"
+#include "sampled_contour.h"
+
 #include <lobewright/hand.h>
 
 #include <cmath>
@@ -58,15 +61,13 @@ inline SolvedLobe arcs_lobe(const Arcs& arcs, double at_degrees, const std::stri
         pieces.push_back(arc("flank", -e * unit(nose + a), arcs.flank, nose + joint, nose + a));
         pieces.push_back(arc("base circle", {}, arcs.base, nose + a, nose + period - a));
     }
-    const auto flank = [=](double from_tangent, double sense) {
-        return Lift{e * (1 - std::cos(from_tangent)), sense * e * std::sin(from_tangent),
-                    e * std::cos(from_tangent), 0};
+    // The turn from a flank's tangent point; the nose's own centre line.
+    const auto flank = [=](double tangent) {
+        return [=](const auto& t) { return e * (1.0 - sine_and_cosine(t - tangent).second); };
     };
-    const auto nose = [=](double t) {
-        const double r = arcs.nose_centre();
-        return Lift{arcs.nose() - arcs.base + r * std::cos(t), -r * std::sin(t), -r * std::cos(t), 0};
+    const auto nose = [rest = arcs.nose() - arcs.base, r = arcs.nose_centre()](const auto& t) {
+        return rest + r * sine_and_cosine(t).second;
     };
-    const auto rest = [](double) { return Lift{}; };
     SolvedLobe lobe;
     lobe.name = name;
     lobe.entry = entry;
@@ -79,12 +80,11 @@ inline SolvedLobe arcs_lobe(const Arcs& arcs, double at_degrees, const std::stri
     lobe.lift = arcs.lift;
     lobe.action_angle = CamAngle::from_degrees(arcs.action_degrees);
     lobe.contour = Contour(pieces);
-    lobe.motion = Motion({{"base circle", -period / 2, -a, rest, true},
-                          {"opening flank", -a, -joint, [=](double t) { return flank(t + a, 1); }},
-                          {"nose", -joint, joint, nose},
-                          {"closing flank", joint, a, [=](double t) { return flank(a - t, -1); }},
-                          {"base circle", a, period / 2, rest, true}},
-                         period);
+    lobe.motion = Motion(
+        {standing_piece("base circle", -period / 2, -a, 0), piece_of("opening flank", -a, -joint, flank(-a)),
+         piece_of("nose", -joint, joint, nose), piece_of("closing flank", joint, a, flank(a)),
+         standing_piece("base circle", a, period / 2, 0)},
+        period);
     lobe.arcs = ArcGeometry{arcs.base, arcs.lift, lobe.action_angle, arcs.flank, arcs.nose()};
     return lobe;
 }
@@ -94,15 +94,13 @@ inline SolvedLobe arcs_lobe(const Arcs& arcs, double at_degrees, const std::stri
 inline SolvedLobe smooth_lobe(double base, double lift, double action_degrees, double at_degrees,
                               const std::string& name, std::size_t entry = 0) {
     const double action = rad(action_degrees);
-    const auto law = [=](double beta) {
-        const double x = beta / action + 0.5, y = x * (1 - x), dy = (1 - 2 * x) / action,
-                     ddy = -2 / (action * action);
-        return Lift{64 * lift * y * y * y, 64 * lift * 3 * y * y * dy,
-                    64 * lift * (6 * y * dy * dy + 3 * y * y * ddy),
-                    64 * lift * (6 * dy * dy * dy + 18 * y * dy * ddy)};
+    const auto law = [=](const auto& beta) {
+        const auto x = beta / action + 0.5;
+        return 64.0 * lift * whole_power(x * (1.0 - x), 3);
     };
+    const MotionPiece event = piece_of("event", -action / 2, action / 2, law);
     const auto contour = [=](double beta) {
-        const Lift here = law(beta);
+        const Lift here = event.at(beta);
         const Vec2 n = unit(beta);
         const double radius = base + here.lift + here.acceleration;
         return ContourPoint{(base + here.lift) * n + here.velocity * quarter_turn(n), n, 1 / radius, radius};
@@ -116,13 +114,11 @@ inline SolvedLobe smooth_lobe(double base, double lift, double action_degrees, d
     lobe.base_radius = base;
     lobe.lift = lift;
     lobe.action_angle = CamAngle::from_degrees(action_degrees);
-    lobe.contour = Contour({{"event", -action / 2, action / 2, contour, false},
-                            arc("base circle", {}, base, action / 2, full_turn - action / 2)});
-    const auto rest = [](double) { return Lift{}; };
+    lobe.contour = sampled_contour::of({{"event", -action / 2, action / 2, contour, false},
+                                        arc("base circle", {}, base, action / 2, full_turn - action / 2)});
     // The law is even in β, so that either way round gives the same motion.
-    lobe.motion = Motion({{"base circle", -std::numbers::pi, -action / 2, rest, true},
-                          {"event", -action / 2, action / 2, law},
-                          {"base circle", action / 2, std::numbers::pi, rest, true}},
+    lobe.motion = Motion({standing_piece("base circle", -std::numbers::pi, -action / 2, 0), event,
+                          standing_piece("base circle", action / 2, std::numbers::pi, 0)},
                          full_turn);
     return lobe;
 }

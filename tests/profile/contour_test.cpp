@@ -20,7 +20,8 @@ Contour ellipse(double a, double b) {
                             a * b / (speed * speed * speed),
                             speed};
     };
-    return Contour({{"half", -1.0, -1.0 + pi, at}, {"other half", -1.0 + pi, -1.0 + 2.0 * pi, at}});
+    return Contour({{"half", -1.0, -1.0 + pi, at}, {"other half", -1.0 + pi, -1.0 + 2.0 * pi, at}},
+                   {std::max(a, b), std::min(a * a / b, b * b / a)});
 }
 
 }  // namespace
@@ -39,11 +40,21 @@ TEST_CASE("every ray finds an ellipse's own radius, round the seam and over many
     }
 }
 
-TEST_CASE("a contour's extremes are an ellipse's own") {
-    const Contour contour = ellipse(20.0, 11.0);
-    CHECK_RELATIVE(contour.largest_radius(), 20.0, 1e-14);
-    CHECK_RELATIVE(contour.smallest_convex_radius(), 121.0 / 20.0, 1e-12);
-    CHECK(std::isinf(contour.smallest_hollow_radius()));
+TEST_CASE("a chain of arcs reaches as far as where one of their centres stands behind the arc") {
+    // An arc of 5 mm about (3, 4) faces the axis from everywhere; only where it holds its own
+    // direction, 53.13 degrees, does it reach to 10 mm. Elsewhere an end is farthest: P = C + 5 N.
+    const double top = std::atan2(4.0, 3.0);
+    const auto chain = [](double from, double to) {
+        return Contour({{"arc", from, to,
+                         [](double t) {
+                             return ContourPoint{Vec2{3.0, 4.0} + 5.0 * unit(t), unit(t), 0.2, 5.0};
+                         },
+                         true}});
+    };
+    CHECK_RELATIVE(chain(top - 0.1, top + 0.1).largest_radius(), 10.0, 1e-15);
+    CHECK_RELATIVE(chain(top - 2.0 * pi - 1.0, top - 2.0 * pi + 0.1).largest_radius(), 10.0, 1e-15);
+    CHECK_RELATIVE(chain(top + 0.1, top + 2.0).largest_radius(), 10.0 * std::cos(0.05), 1e-14);
+    CHECK_RELATIVE(chain(top - 2.0, top - 0.3).largest_radius(), 10.0 * std::cos(0.15), 1e-14);
 }
 
 // Mabie (published exercise, no printed answer): harmonic out and back in one turn makes a flat follower's
@@ -56,6 +67,9 @@ TEST_CASE("harmonic motion all round makes a flat follower's contour an offset c
         CHECK_NEAR(length(spot.at.point - Vec2{25.0, 0.0}), 50.0, 1e-12);
         CHECK_NEAR(1.0 / spot.at.curvature, 50.0, 1e-11);
     }
+    CHECK_RELATIVE(lobe.contour.largest_radius(), 75.0, 1e-14);
+    CHECK_RELATIVE(lobe.contour.smallest_convex_radius(), 50.0, 1e-14);
+    CHECK(std::isinf(lobe.contour.smallest_hollow_radius()));
 }
 
 // Rattan (inputs from memory) and check-values section 3, no. 6: cycloidal 25 mm in 120 degrees on a base

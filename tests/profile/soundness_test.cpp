@@ -80,16 +80,17 @@ Job timed(double ivo, double ivc, double evo, double evc) {
 }  // namespace
 
 TEST_CASE("peak velocity, acceleration and jerk are the law's coefficients") {
-    // Check-values section 1: 3-4-5 has 15/8, 10/sqrt 3 and 60; v per degree = Cv h / beta.
+    // Check-values section 1: 3-4-5 has 15/8, 10/sqrt 3 and 60; v per radian = Cv h / beta.
+    const double range = 60 * per_degree;
     const JobReport report = judged(one_lobe(motion(LawKind::polynomial_345, 40, 8, 70, 60), flat()));
     const LobeReport& lobe = report.lobes.front();
-    CHECK_RELATIVE(lobe.max_velocity.value, 15.0 / 8 * 8 / 60, 1e-12);
-    CHECK_RELATIVE(lobe.max_acceleration.value, 10 / std::sqrt(3) * 8 / 3600, 1e-12);
-    CHECK_RELATIVE(lobe.min_acceleration.value, -10 / std::sqrt(3) * 8 / 3600, 1e-12);
-    CHECK_RELATIVE(lobe.max_jerk.value, 60.0 * 8 / 216000, 1e-8);
-    CHECK_NEAR(lobe.max_velocity.at.degrees(), 30, 1e-5);
-    CHECK_NEAR(lobe.max_acceleration.at.degrees(), 60 * (1 - 0.211324865), 1e-5);
-    CHECK_NEAR(lobe.min_acceleration.at.degrees(), 60 * 0.211324865, 1e-5);
+    CHECK_RELATIVE(lobe.max_velocity.value, 15.0 / 8 * 8 / range, 1e-12);
+    CHECK_RELATIVE(lobe.max_acceleration.value, 10 / std::sqrt(3) * 8 / (range * range), 1e-12);
+    CHECK_RELATIVE(lobe.min_acceleration.value, -10 / std::sqrt(3) * 8 / (range * range), 1e-12);
+    CHECK_RELATIVE(lobe.max_jerk.value, 60.0 * 8 / (range * range * range), 1e-12);
+    CHECK_NEAR(lobe.max_velocity.at->degrees(), 30, 1e-5);
+    CHECK_NEAR(lobe.max_acceleration.at->degrees(), 60 * (1 - 0.211324865), 1e-5);
+    CHECK_NEAR(lobe.min_acceleration.at->degrees(), 60 * 0.211324865, 1e-5);
     CHECK_NEAR(lobe.action_angle.degrees(), 130, 1e-9);
 }
 
@@ -187,7 +188,7 @@ TEST_CASE("the cycloidal spring example floats at 779.83 rev/min and lacks 109.9
     const LobeReport lobe = judged(adapala()).lobes.front();
     CHECK_NEAR(*lobe.float_speed_rpm, 779.83, 0.005);
     CHECK_NEAR(lobe.least_force->value, -109.972, 5e-4);
-    CHECK_NEAR(lobe.least_force->at.degrees(), 88.236 - 120, 5e-4);
+    CHECK_NEAR(lobe.least_force->at->degrees(), 88.236 - 120, 5e-4);
 }
 
 TEST_CASE("the eccentric disc floats at 590.68 rev/min without its weight") {
@@ -204,7 +205,7 @@ TEST_CASE("the contact's pressure is Hertz's with the lobe's own radius") {
     job.contact = load(100, 10, 0, 1000);
     const LobeReport lobe = judged(job).lobes.front();
     CHECK_NEAR(lobe.max_contact_stress_mpa->value, 190.27 * std::sqrt(200 / (10 * 2.5)), 0.05);
-    CHECK_NEAR(lobe.max_contact_stress_mpa->at.degrees(), 0, 1e-4);
+    CHECK_NEAR(lobe.max_contact_stress_mpa->at->degrees(), 0, 1e-4);
     CHECK_NEAR(lobe.standing_contact_stress_mpa->value, lobe.max_contact_stress_mpa->value, 1e-9);
     const double modulus = 207000 / (2 * 0.91);
     const double half_width = std::sqrt(4 * 200 * 2.5 / (std::numbers::pi * 10 * modulus));
@@ -529,4 +530,119 @@ TEST_CASE("the least of lobes is judged without engine or contact") {
     CHECK(report.findings.empty());
     CHECK_THAT(report_text(one_lobe(arcs_with_flank(15, 8, 130, 60), flat()), report),
                ContainsSubstring("flank radius"));
+}
+
+TEST_CASE(
+    "the pressure angle is positive on the rise and negative on the fall, whichever way the shaft turns") {
+    for (const Sense turns : {Sense::ccw, Sense::cw}) {
+        Job job = one_lobe(motion(LawKind::cycloidal, 20, 8, 70, 50), roller(8));
+        job.shaft.turns = turns;
+        const SolvedLobe lobe = solved(job).front();
+        for (int degrees = -65; degrees <= 45; degrees += 5) {
+            const double angle = contact_at(lobe, CamAngle::from_degrees(degrees)).pressure_angle;
+            if (degrees != 0) CHECK((angle > 0.0) == (degrees < 0));
+        }
+        const LobeReport report = judged(job).lobes.front();
+        CHECK(report.rise_pressure_angle.value > 0.0);
+        CHECK(report.fall_pressure_angle.value < 0.0);
+        CHECK(report.rise_pressure_angle.at->degrees() < 0.0);
+        CHECK(report.fall_pressure_angle.at->degrees() > 0.0);
+        CHECK(report.max_pressure_angle.value ==
+              -report.fall_pressure_angle.value);  // the shorter flank is steeper
+        CHECK(report.max_pressure_angle.at == report.fall_pressure_angle.at);
+    }
+}
+
+TEST_CASE("an offset to where the surface runs adds to the rise's pressure angle and takes from the fall's") {
+    // tan φ = (s' + e) / (sqrt(Rp² - e²) + s): on the rise of 3-4-5, 10 mm in 90 degrees, base 63.7,
+    // roller 12.5.
+    const auto angles = [](Sense turns, double offset) {
+        Job job = one_lobe(motion(LawKind::polynomial_345, 63.7, 10, 90, 90), roller(12.5, offset));
+        job.shaft.turns = turns;
+        const LobeReport report = judged(job).lobes.front();
+        return std::pair{report.rise_pressure_angle.value, report.fall_pressure_angle.value};
+    };
+    const auto [rise, fall] = angles(Sense::ccw, 0.0);
+    CHECK_NEAR(rise, 8.376513 * per_degree, 1e-8);
+    CHECK_NEAR(fall, -rise, 1e-12);
+    for (const Sense turns : {Sense::ccw, Sense::cw}) {
+        const auto [added, taken] = angles(turns, sign_of(turns) * 3.0);
+        CHECK(added > rise + 0.03);  // about 3 / 76
+        CHECK(taken > fall + 0.03);
+        CHECK(taken < 0.0);
+        double steepest = 0.0, least_steep = 0.0;
+        for (int i = 0; i <= 90000; ++i) {
+            const double x = i / 90000.0, s = 10 * x * x * x * (10 - 15 * x + 6 * x * x);
+            const double slope = 10 * 30 * x * x * (1 - x) * (1 - x) / (90 * per_degree);
+            const double height = std::sqrt(76.2 * 76.2 - 9) + s;
+            steepest = std::max(steepest, std::atan((slope + 3) / height));
+            least_steep = std::min(least_steep, std::atan((3 - slope) / height));
+        }
+        CHECK_NEAR(added, steepest, 1e-9);
+        CHECK_NEAR(taken, least_steep, 1e-9);
+    }
+}
+
+TEST_CASE("a flat follower has no pressure angle, and nowhere where it would be largest") {
+    const Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    const JobReport report = judged(job);
+    CHECK(report.lobes.front().max_pressure_angle.value == 0.0);
+    CHECK_FALSE(report.lobes.front().max_pressure_angle.at.has_value());
+    const auto json = nlohmann::json::parse(report_json(job, report))["lobes"][0];
+    for (const char* name : {"max_pressure_angle", "rise_pressure_angle", "fall_pressure_angle"}) {
+        CHECK(json[name] == 0);
+        CHECK(json[name + std::string("_at")].is_null());
+    }
+}
+
+TEST_CASE("a force that neither spring nor mass changes is the same everywhere") {
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    job.contact = load(100, 0, 0, 1000);
+    const JobReport report = judged(job);
+    CHECK(report.lobes.front().greatest_force->value == 100.0);
+    CHECK_FALSE(report.lobes.front().greatest_force->at.has_value());
+    CHECK_THAT(report_text(job, report), ContainsSubstring("everywhere"));
+}
+
+TEST_CASE("a lobe of a shaft is judged as it is alone") {
+    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 40, 50), roller(8));
+    job.contact = load(10, 3, 0.2, 7000);
+    job.contact->allowable_stress = 300;
+    for (int i = 1; i < 6; ++i) {
+        job.lobes.push_back(job.lobes.front());
+        LobeEntry& lobe = job.lobes.back();
+        lobe.name = "lobe " + std::to_string(i);
+        lobe.at = ShaftAngle::from_degrees(60.0 * i);
+        lobe.z = 20.0 + 20.0 * i;
+        if (i >= 3) lobe.width = 7.0;
+    }
+    const JobReport together = judged(job);
+    std::size_t findings = 0;
+    for (std::size_t i = 0; i < job.lobes.size(); ++i) {
+        Job alone = job;
+        alone.lobes = {job.lobes[i]};
+        const JobReport report = judged(alone);
+        const auto lobe = [&](const Job& of, const JobReport& r, std::size_t index) {
+            return nlohmann::json::parse(report_json(of, r))["lobes"][index].dump();
+        };
+        CHECK(lobe(job, together, i) == lobe(alone, report, 0));
+        REQUIRE_FALSE(report.findings.empty());
+        for (const Finding& finding : report.findings) {
+            CHECK(together.findings.at(findings).message == finding.message);
+            CHECK(together.findings.at(findings++).lobe == finding.lobe);
+        }
+    }
+    CHECK(together.findings.size() == findings);
+}
+
+TEST_CASE("a spring without preload or rate holds nothing at any speed, and the preload that is named does") {
+    Job job = adapala();
+    job.contact->spring_preload = job.contact->spring_rate = 0;
+    const JobReport report = judged(job);
+    CHECK(*report.lobes.front().float_speed_rpm == 0.0);
+    const Finding* finding = find(report, "float");
+    REQUIRE(finding != nullptr);
+    CHECK_THAT(finding->message, ContainsSubstring("at any speed"));
+    job.contact->spring_preload = number_after(finding->message, "spring_preload from 0 to ");
+    CHECK(find(judged(job), "float") == nullptr);
 }

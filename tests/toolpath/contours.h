@@ -1,6 +1,8 @@
 /// Contours in closed form for tests of the toolpath, apart from the profile's own.
 #pragma once
 
+#include "sampled_contour.h"
+
 #include <lobewright/contour.h>
 
 #include <cmath>
@@ -42,7 +44,7 @@ inline Contour three_arcs(double base, double lift, double half_action, double f
 /// h(β) = base + a (1 + cos β)^n / 2^n: smooth, without a dwell; the contour of a flat follower. Required:
 /// convex.
 inline Contour smooth_bump(double base, double a, int n) {
-    return Contour(
+    return sampled_contour::of(
         {{"lobe", -std::numbers::pi, std::numbers::pi,
           [=](double t) {
               const double c = 0.5 * (1.0 + std::cos(t)), s = -0.5 * std::sin(t), k = -0.5 * std::cos(t);
@@ -68,7 +70,7 @@ inline Contour polar_bump(double base, double a, int n, int m) {
         return ContourPoint{r * u, -lobewright::quarter_turn(tangent),
                             (r * r + 2.0 * r1 * r1 - r * r2) / (v * v * v), v};
     };
-    return Contour({{"bumps", -std::numbers::pi, std::numbers::pi, at, false}});
+    return sampled_contour::of({{"bumps", -std::numbers::pi, std::numbers::pi, at, false}});
 }
 
 }  // namespace contours
