@@ -7,6 +7,7 @@
 #include <lobewright/lobe.h>
 #include <lobewright/program_reader.h>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,9 @@ struct LobeVerdict {
     std::string name;
     Deviation deepest;
     Deviation proudest;
+    std::optional<double> heel_runout;  ///< mm: between the greatest and the least radius that the base
+                                        ///< circle is cut to in one plane, of the worst plane; nothing where
+                                        ///< the lobe has no base circle
     bool cut = false;     ///< whether any move took stock off it, over its whole width
     bool within = false;  ///< deepest and proudest lie within the tolerance, blending included
     int planes = 0;       ///< planes across the shaft that were compared

@@ -13,7 +13,7 @@ constexpr double least_curvature = 1e-3;
 }  // namespace
 
 Design::Design(const SolvedLobe& lobe, double allowance)
-    : contour_(lobe.contour), at_(lobe.at.radians()), allowance_(allowance) {}
+    : contour_(lobe.contour), at_(lobe.at.radians()), base_radius_(lobe.base_radius), allowance_(allowance) {}
 
 DesignRay Design::at(std::size_t piece, double t) const {
     const ContourPoint p = contour_.pieces()[piece].at(t);
@@ -29,6 +29,11 @@ DesignRay Design::at(std::size_t piece, double t) const {
     ray.piece = piece;
     ray.t = t;
     return ray;
+}
+
+bool Design::on_heel(const DesignRay& ray) const {
+    constexpr double same_radius = 1e-7;  // mm
+    return ray.radius <= base_radius_ + allowance_ + same_radius;
 }
 
 std::vector<DesignRay> Design::rays(double section_curvature, double hidden) const {

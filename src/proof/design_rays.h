@@ -28,6 +28,9 @@ class Design {
     /// The ray to the contour's own point at t.
     [[nodiscard]] DesignRay at(std::size_t piece, double t) const;
 
+    /// On the base circle.
+    [[nodiscard]] bool on_heel(const DesignRay& ray) const;
+
     /// Rays round the whole contour, `psi` ascending. Between neighbours nothing that a section of curvature
     /// `section_curvature` (1/mm) leaves deeper than `hidden` (mm) has room: over the chord s a dip of
     /// relative curvature κ is s²κ/8 deep. Never further apart than two degrees.
@@ -38,7 +41,7 @@ class Design {
 
   private:
     const Contour& contour_;
-    double at_, allowance_;
+    double at_, base_radius_, allowance_;
 };
 
 }  // namespace lobewright::proof

@@ -101,6 +101,17 @@ class PlaneJudge {
         if (!started_ || c.off < verdict_.deepest.along_normal) verdict_.deepest = extreme;
         if (!started_ || c.off > verdict_.proudest.along_normal) verdict_.proudest = extreme;
         started_ = true;
+        if (!design_.on_heel(c.ray)) return;
+        verdict_.heel.least = std::min(verdict_.heel.least, c.off);
+        verdict_.heel.greatest = std::max(verdict_.heel.greatest, c.off);
+    }
+
+    /// How far a foretold deviation lies beyond the extremes so far, of the whole plane and of the heel.
+    [[nodiscard]] double beyond(double foretold, bool on_heel) const {
+        const double outside =
+            std::max(foretold - verdict_.proudest.along_normal, verdict_.deepest.along_normal - foretold);
+        if (!on_heel) return outside;
+        return std::max({outside, foretold - verdict_.heel.greatest, verdict_.heel.least - foretold});
     }
 
     /// Splits while the tangents' crossing lies beyond the extremes so far.
@@ -111,11 +122,10 @@ class PlaneJudge {
         const double share = ((b.off - a.off) / gap - b.slope) / turn;
         if (share <= 0.0 || share >= 1.0) return;
         const double foretold = a.off + a.slope * share * gap;
-        const double beyond =
-            std::max(foretold - verdict_.proudest.along_normal, verdict_.deepest.along_normal - foretold);
-        if (beyond <= hidden_extreme) return;
+        const double off = beyond(foretold, design_.on_heel(a.ray) && design_.on_heel(b.ray));
+        if (off <= hidden_extreme) return;
         if (halvings == 0) {
-            verdict_.missed = std::max(verdict_.missed, beyond);
+            verdict_.missed = std::max(verdict_.missed, off);
             return;
         }
         const double psi = a.ray.psi + std::clamp(share, 0.05, 0.95) * gap;

@@ -6,11 +6,14 @@
 /// points where every stretch begins and ends to own the surface: the ridges between stretches lie between
 /// such rays. (3) From values and slopes at two neighbouring rays, the tangents' crossing foretells the
 /// trough or the ridge between them; wherever it lies more than 0.02 µm beyond the extremes found so far, a
-/// ray is put there, until none does.
+/// ray is put there, until none does; on the base circle, which is to be cut to one radius, beyond the
+/// extremes found on it.
 #pragma once
 
 #include "proof/design_rays.h"
 #include "proof/plane_sweep.h"
+
+#include <limits>
 
 namespace lobewright::proof {
 
@@ -24,8 +27,15 @@ struct PlaneExtreme {
     int move = -1;              ///< index of the move that cut there; -1: the blank stands
 };
 
+/// What the base circle is cut to, off the design; nothing seen of it: least > greatest.
+struct HeelRange {
+    double least = std::numeric_limits<double>::infinity();
+    double greatest = -std::numeric_limits<double>::infinity();
+};
+
 struct PlaneVerdict {
     PlaneExtreme deepest, proudest;
+    HeelRange heel;
     bool cut = false;     ///< some move took stock off
     double missed = 0.0;  ///< mm: what the refinement left open, mostly below hidden_extreme
     int rays = 0;

@@ -31,16 +31,23 @@ std::string deviation_columns(const Deviation& d, Units units) {
            flush_right(d.line > 0 ? std::to_string(d.line) : "-", 7);
 }
 
+std::string heel_cell(const LobeVerdict& lobe, Units units) {
+    if (!lobe.heel_runout) return "-";
+    return fixed(*lobe.heel_runout / mm_per(units), units == Units::mm ? 5 : 7);
+}
+
 std::string lobe_table(const Job& job, const ProofReport& report) {
     std::size_t width = 4;
     for (const LobeVerdict& lobe : report.lobes)
         width = std::max(width, characters(lobe.name));
     std::string text = "  " + flush_left("lobe", width) + flush_right("deepest", 12) + flush_right("at", 9) +
                        flush_right("z", 9) + flush_right("line", 7) + flush_right("proudest", 12) +
-                       flush_right("at", 9) + flush_right("z", 9) + flush_right("line", 7) + '\n';
+                       flush_right("at", 9) + flush_right("z", 9) + flush_right("line", 7) +
+                       flush_right("heel run-out", 14) + '\n';
     for (const LobeVerdict& lobe : report.lobes) {
         text += "  " + flush_left(lobe.name, width) + deviation_columns(lobe.deepest, job.units) +
-                deviation_columns(lobe.proudest, job.units) + (lobe.within ? "" : "  OUT") + '\n';
+                deviation_columns(lobe.proudest, job.units) + flush_right(heel_cell(lobe, job.units), 14) +
+                (lobe.within ? "" : "  OUT") + '\n';
     }
     return text;
 }
@@ -74,6 +81,7 @@ void put_lobe(JsonText& json, const LobeVerdict& lobe, double unit) {
         .member("proudest_at", lobe.proudest.at.degrees())
         .member("proudest_z", lobe.proudest.z / unit)
         .member("proudest_line", lobe.proudest.line)
+        .member("heel_runout", lobe.heel_runout ? std::optional(*lobe.heel_runout / unit) : std::nullopt)
         .member("cut", lobe.cut)
         .end();
 }

@@ -128,6 +128,10 @@ class Prover {
         const bool first = verdict.planes++ == 0;
         if (first || deepest.along_normal < verdict.deepest.along_normal) verdict.deepest = deepest;
         if (first || proudest.along_normal > verdict.proudest.along_normal) verdict.proudest = proudest;
+        if (judged.heel.least <= judged.heel.greatest) {
+            const double runout = judged.heel.greatest - judged.heel.least;
+            verdict.heel_runout = std::max(verdict.heel_runout.value_or(0.0), runout);
+        }
         verdict.cut = verdict.cut && judged.cut;
         report_.resolution = std::max(report_.resolution, hidden_dip + judged.missed);
         return judged.proudest;
@@ -197,6 +201,7 @@ class Prover {
 void worsen(LobeVerdict& lobe, const LobeVerdict& other) {
     if (other.deepest.along_normal < lobe.deepest.along_normal) lobe.deepest = other.deepest;
     if (other.proudest.along_normal > lobe.proudest.along_normal) lobe.proudest = other.proudest;
+    if (other.heel_runout) lobe.heel_runout = std::max(*lobe.heel_runout, *other.heel_runout);
     lobe.cut = lobe.cut && other.cut;
     lobe.within = lobe.within && other.within;
 }

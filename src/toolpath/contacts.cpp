@@ -151,9 +151,9 @@ class Walk {
             if (there.part != here.part) {
                 hand_over(stretch, t, to, here, there);
             } else {
-                t = to;
                 here = there;
-                keep(here, step);
+                keep(here, to - t);
+                t = to;
             }
         }
     }

@@ -1,6 +1,7 @@
 #include "toolpath/joint_jumps.h"
 
 #include "base/whole_steps.h"
+#include "toolpath/tunnel.h"
 
 #include <algorithm>
 #include <cmath>
@@ -42,6 +43,7 @@ double excess_at(const Speeds& a, const Speeds& b, const AxisLimits& limits) {
 std::vector<Gate> drawn_in(const std::vector<Gate>& gates, const std::vector<double>& shares, double least) {
     std::vector<Gate> found = gates;
     for (std::size_t i = 0; i < gates.size(); ++i) {
+        if (gates[i].fixed) continue;
         const double half = 0.5 * (gates[i].high - gates[i].low),
                      middle = 0.5 * (gates[i].high + gates[i].low);
         const double kept = std::max(half * shares[i], std::min(half, least));
@@ -134,20 +136,21 @@ class Easing {
 
 }  // namespace
 
-std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gate>& gates, Steps steps,
-                                                           double longest_block, const BlockBetween& block,
+std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gate>& gates,
+                                                           const GridRules& rules, const BlockBetween& block,
                                                            const AxisLimits& limits) {
-    if (!limits.radial_jump && !limits.rotary_jump) return path_on_grid(gates, steps, longest_block);
+    if (!limits.radial_jump && !limits.rotary_jump) return path_on_grid(gates, rules);
+    const Steps steps = rules.steps;
     const auto inner = narrowed(gates, 0.5 * steps.radial);  // for the rounding of knots put into blocks
-    if (!inner) return path_on_grid(gates, steps, longest_block);
-    auto path = path_on_grid(*inner, steps, longest_block);
-    if (!path) return path_on_grid(gates, steps, longest_block);
+    if (!inner) return path_on_grid(gates, rules);
+    auto path = path_on_grid(*inner, rules);
+    if (!path) return path_on_grid(gates, rules);
     constexpr int most_rounds = 12;
     std::vector<double> shares(gates.size(), 1.0);
     std::vector<Speeds> speeds = wanted_speeds(*path, block, limits);
     for (int round = 0; round < most_rounds; ++round) {
         if (!draw_in(shares, *inner, *path, speeds, limits, steps.rotary)) break;
-        auto finer = path_on_grid(drawn_in(*inner, shares, 1.5 * steps.radial), steps, longest_block);
+        auto finer = path_on_grid(drawn_in(*inner, shares, 1.5 * steps.radial), rules);
         if (!finer || finer->size() <= path->size()) break;
         path = std::move(finer);
         speeds = wanted_speeds(*path, block, limits);

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "toolpath/block_timing.h"
-#include "toolpath/tunnel.h"
+#include "toolpath/grid_path.h"
 
 #include <functional>
 
@@ -17,8 +17,8 @@ using BlockBetween = std::function<Block(const GridKnot&, const GridKnot&)>;
 /// by the square of the excess where a joint exceeds, and the path is sought again. Blocks are not made
 /// shorter than blocks_per_second allows, nor the tunnel narrower than the grid; half a step of the grid is
 /// left free for eased().
-std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gate>& gates, Steps steps,
-                                                           double longest_block, const BlockBetween& block,
+std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gate>& gates,
+                                                           const GridRules& rules, const BlockBetween& block,
                                                            const AxisLimits& limits);
 
 /// Where the wanted speed itself steps (at a change of the lobe's curvature the same feed asks for another

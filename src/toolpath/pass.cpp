@@ -9,6 +9,10 @@
 namespace lobewright::toolpath {
 namespace {
 
+constexpr double degree = full_turn / 360.0;
+constexpr double level = 1e-6;  // mm: X stands still
+constexpr double way_out_of_ring = 3.0 * degree;
+
 /// Angles of the ways in and out, radians of travel.
 struct Leads {
     double in = 0.0;
@@ -16,15 +20,13 @@ struct Leads {
     bool on_heel = true;
 };
 
-constexpr double degree = full_turn / 360.0;
-
 /// Slope of the way in and out against the surface: 1 in 5, within sensible angles, and no more than the heel
 /// has room for.
 Leads leads_for(const Heel& heel, double surface_radius, double drop_in, double drop_out, double overlap) {
     Leads leads;
     leads.in = std::clamp(5.0 * drop_in / surface_radius, 6.0 * degree, 40.0 * degree);
     leads.out = std::clamp(5.0 * drop_out / surface_radius, 3.0 * degree, 10.0 * degree);
-    const double room = heel.end - heel.start - overlap;
+    const double room = heel.width() - overlap;
     if (room < leads.in + leads.out) {
         const double share = std::max(room, 0.0) / (leads.in + leads.out);
         leads.on_heel = share * leads.in >= 2.0 * degree;
@@ -45,22 +47,34 @@ long long start_after(const Heel& heel, const Leads& leads, double overlap, doub
 
 using Knots = std::vector<GridKnot>;  // in steps of travel and of the radial word
 
+/// A way in or out: from `drop` mm over the surface down to it, or up.
+struct Lead {
+    long long from = 0;
+    long long to = 0;
+    double drop = 0.0;
+    bool in = true;
+    int parts = 12;  ///< where X moves; where it stands still, 3
+};
+
 /// Walks a pass in steps of the grid.
 class Cutter {
   public:
     Cutter(PathBuilder& path, const Setup& setup, const RadialFunction& function, const PassOrder& order)
-        : path_(path), setup_(setup), function_(function), order_(order) {}
+        : path_(path), setup_(setup), function_(function), order_(order), heels_(heels_of(function)) {}
 
     [[nodiscard]] long long steps(double travel) const { return nearest_step(travel / setup_.steps.rotary); }
     [[nodiscard]] double travel(long long steps) const {
         return static_cast<double>(steps) * setup_.steps.rotary;
     }
+    /// Whole turns that bring a place of travel to where the path has come, or past it.
+    [[nodiscard]] long long turns_to(long long place) const {
+        const long long turn = steps(full_turn), behind = path_.now().travel - place;
+        return (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;
+    }
     /// Radial word in steps, never less than `x` asks for.
     [[nodiscard]] long long radial_steps(double x) const {
         return step_above((x + setup_.section.word_offset) / setup_.steps.radial);
     }
-    [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
-    [[nodiscard]] Stand retracted() const { return {safe(), axial(), path_.now().travel}; }
 
     /// The path along the lobe between two places of travel; nothing if the grid is too coarse for the
     /// tunnel.
@@ -73,10 +87,17 @@ class Cutter {
             gate.low += setup_.section.word_offset;
             gate.high += setup_.section.word_offset;
         }
+        GridRules rules{setup_.steps, longest_block()};
+        if (const std::vector<Level> level_stretches = levels(from, to); !level_stretches.empty()) {
+            const double wanted = function_.least() + setup_.section.word_offset;
+            const auto word = hold_level(gates, level_stretches, wanted, setup_.steps.radial);
+            if (!word) return std::nullopt;
+            rules.least = *word;
+        }
         const auto block = [&](const GridKnot& a, const GridKnot& b) {
             return block_between({from + a.rotary, a.radial}, {from + b.rotary, b.radial}, true);
         };
-        auto knots = path_with_small_jumps(gates, setup_.steps, longest_block(), block, limits());
+        auto knots = path_with_small_jumps(gates, rules, block, limits());
         if (knots) {
             for (GridKnot& knot : *knots)
                 knot.rotary += from;
@@ -84,47 +105,99 @@ class Cutter {
         return knots;
     }
 
-    /// A parabola over the way from `from` to `to`, from `drop` over the surface down to it (in), or up from
-    /// it (out); the knot on the surface, which is the contour's own, is left out.
-    [[nodiscard]] Knots lead(long long from, long long to, double drop, bool in) const {
-        const double bow = whole_bow(from, to);
-        const int parts = lead_parts(from, to, drop, bow > level ? 12 : 3);
+    /// A parabola over the way of the lead; the knot on the surface, which is the contour's own, is left out.
+    [[nodiscard]] Knots lead(const Lead& lead) const {
+        const double bow = whole_bow(lead.from, lead.to);
+        const int parts = lead_parts(lead, bow > level ? lead.parts : 3);
         const double lift = bow > level ? bow / (parts * parts) : bow;
         Knots knots;
-        for (int i = in ? 0 : 1; i < (in ? parts : parts + 1); ++i) {
+        for (int i = lead.in ? 0 : 1; i < (lead.in ? parts : parts + 1); ++i) {
             const double share = static_cast<double>(i) / parts;
-            const double left = in ? 1.0 - share : share;
-            const long long at = from + (to - from) * i / parts;
-            knots.push_back({at, radial_steps(function_.at(travel(at)).radial + drop * left * left + lift)});
+            const double left = lead.in ? 1.0 - share : share;
+            const long long at = lead.from + (lead.to - lead.from) * i / parts;
+            const double over = lead.drop * left * left + lift;
+            knots.push_back({at, radial_steps(function_.at(travel(at)).radial + over)});
         }
         return knots;
     }
 
+    /// The way into a sector that starts at `start`: from the air, 1 in 2 at most.
+    [[nodiscard]] Knots aslant(long long start) const {
+        const Contact first = function_.at(travel(start));
+        const double air = setup_.blank_touch + setup_.air;
+        if (first.radial >= air) return {};
+        const long long most = steps(2.0 * (air - first.radial) / length(first.point));
+        const auto in_air = [&](long long way) { return function_.at(travel(start - way)).radial >= air; };
+        long long way = std::max(1LL, most);
+        if (in_air(way)) {  // the curve itself is steeper
+            for (long long near = 0; way - near > 1;) {
+                const long long middle = (way + near) / 2;
+                (in_air(middle) ? way : near) = middle;
+            }
+        }
+        const double drop = std::max(0.0, air - function_.at(travel(start - way)).radial);
+        return lead({start - way, start, drop, true, 4});
+    }
+
+    /// A knot at `at`, if the block over it is level.
+    void divide_level(Knots& knots, long long at) const {
+        const auto after = std::lower_bound(knots.begin(), knots.end(), at,
+                                            [](const GridKnot& k, long long x) { return k.rotary < x; });
+        if (after == knots.begin() || after == knots.end() || after->rotary == at) return;
+        if ((after - 1)->radial == after->radial) knots.insert(after, {at, after->radial});
+    }
+
     /// Comes down over the chain's first knot, feeds along it and retracts. What lies between the places
-    /// `from` and `to` of travel is contour.
+    /// `from` and `to` of travel is contour; with its first knot after each whole turn a spring pass begins,
+    /// as often as the order says.
     void cut(const Knots& chain, long long from, long long to) {
         const auto block = [&](const GridKnot& a, const GridKnot& b) {
             return block_between(a, b, a.rotary >= from && b.rotary <= to);
         };
         const Knots knots = eased(chain, block, limits(), setup_.steps);
-        path_.rapid_to({safe(), path_.now().axial, path_.now().travel});
         path_.rapid_to({safe(), axial(), knots.front().rotary});
         come_down(knots.front().radial);
-        const auto is_contour = [&](std::size_t i) {
-            return knots[i - 1].rotary >= from && knots[i].rotary <= to;
-        };
+        int repeats = 0;
         for (std::size_t i = 1; i < knots.size(); ++i) {
-            if (is_contour(i)) path_.count_contour_block();
-            const Block b = block(knots[i - 1], knots[i]);
-            path_.feed_to({knots[i].radial, axial(), knots[i].rotary}, b.way, b.feed);
+            const GridKnot &a = knots[i - 1], &b = knots[i];
+            if (repeats < order_.repeats && a.rotary >= from + (repeats + 1) * steps(full_turn)) {
+                path_.begin_pass(spring_pass());
+                ++repeats;
+            }
+            if (a.rotary >= from && b.rotary <= to) path_.count_contour_block();
+            const Block made = block(a, b);
+            path_.feed_to({b.radial, axial(), b.rotary}, made.way, made.feed);
         }
-        path_.rapid_to({safe(), path_.now().axial, path_.now().travel});
+        path_.rapid_to({safe(), axial(), path_.now().travel});
     }
 
   private:
+    [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
     [[nodiscard]] long long axial() const { return nearest_step(order_.pass.axial / setup_.grid.axial_step); }
     [[nodiscard]] const AxisLimits& limits() const { return setup_.job.machine->limits; }
     [[nodiscard]] double longest_block() const { return setup_.grid.longest_rotary_block * degree; }
+    [[nodiscard]] Pass spring_pass() const {
+        Pass pass = order_.pass;
+        pass.kind = PassKind::spring;
+        return pass;
+    }
+
+    /// The parts of the heels between two places, from the pass's own zero, to whole steps outwards.
+    [[nodiscard]] std::vector<Level> levels(long long from, long long to) const {
+        std::vector<Level> found;
+        if (heels_.empty()) return found;
+        const double before = std::ceil((heels_.back().end - travel(from)) / full_turn);
+        for (double turns = -before; heels_.front().start + turns * full_turn < travel(to); turns += 1.0) {
+            for (const Heel& heel : heels_) {
+                const double start = (heel.start + turns * full_turn) / setup_.steps.rotary;
+                const double end = (heel.end + turns * full_turn) / setup_.steps.rotary;
+                const long long a = std::max(from, step_below(start));
+                const long long b = std::min(to, step_above(end));
+                if (a < b) found.push_back({travel(a - from), travel(b - from)});
+            }
+        }
+        return found;
+    }
 
     /// On the contour the feed counts the contact's way; on the ways in and out the longer of that and the
     /// rise.
@@ -135,8 +208,8 @@ class Cutter {
         return {rise, 0.0, turn, along_contour ? arc : std::max(arc, std::abs(rise)), order_.feed};
     }
 
-    /// Straight down in air, at the axis's speed; where jumps are limited, rising to it and falling from it
-    /// in short steps.
+    /// Straight down in air, at the axis's speed but for the last of it; where jumps are limited, rising to
+    /// it and falling from it in short steps.
     void come_down(long long radial) {
         const long long way = radial - path_.now().radial;
         const double feed = limits().radial_speed.value_or(order_.feed);
@@ -145,7 +218,11 @@ class Cutter {
                 static_cast<double>(std::abs(to - path_.now().radial)) * setup_.steps.radial;
             path_.feed_to({to, path_.now().axial, path_.now().travel}, length, at);
         };
-        if (!limits().radial_jump) return feed_to(radial, feed);
+        if (!limits().radial_jump) {
+            feed_to(std::min(path_.now().radial, radial + nearest_step(setup_.gap / setup_.steps.radial)),
+                    feed);
+            return feed_to(radial, std::min(feed, order_.feed));
+        }
         constexpr int most_steps = 8;
         constexpr double step_seconds = 0.02;
         const double jump = *limits().radial_jump;
@@ -166,18 +243,18 @@ class Cutter {
 
     /// Parts of a lead: so fine that the radial speed, which falls evenly along the parabola, steps within
     /// radial_jump, and that none turns more than the dialect's longest block.
-    [[nodiscard]] int lead_parts(long long from, long long to, double drop, int least) const {
+    [[nodiscard]] int lead_parts(const Lead& lead, int least) const {
         int parts = least;
+        const double from = travel(lead.from), to = travel(lead.to);
         if (const auto& jump = limits().radial_jump) {
-            const double fastest = 2.0 * drop / function_.arc_between(travel(from), travel(to)) * order_.feed;
+            const double fastest = 2.0 * lead.drop / function_.arc_between(from, to) * order_.feed;
             parts = std::max(parts, static_cast<int>(step_above(std::min(fastest / *jump, 60.0))));
         }
         const double longest = longest_block();
-        if (longest > 0.0)
-            parts = std::max(parts, static_cast<int>(step_above(travel(to - from) / longest)) + 1);
+        if (longest > 0.0) parts = std::max(parts, static_cast<int>(step_above((to - from) / longest)) + 1);
         return parts;
     }
-    static constexpr double level = 1e-6;  // mm: X stands still
+
     /// How far X may bow from a straight line over the stretch; where it stands still, by how much it
     /// doesn't.
     [[nodiscard]] double whole_bow(long long from, long long to) const {
@@ -195,28 +272,84 @@ class Cutter {
     const Setup& setup_;
     const RadialFunction& function_;
     const PassOrder& order_;
+    std::vector<Heel> heels_;
 };
 
-/// Sectors of one turn, [first, second) in travel, in which X < level; empty: none; one of a whole turn:
-/// everywhere.
-std::vector<std::pair<double, double>> sectors_below(const RadialFunction& function, double level) {
+Knots joined(const std::vector<Knots>& parts) {
+    Knots chain;
+    for (const Knots& part : parts)
+        chain.insert(chain.end(), part.begin(), part.end());
+    return chain;
+}
+
+/// A stretch of a ring that lies in stock, whole steps of travel, and the chain of knots over it.
+struct Sector {
+    long long from = 0;
+    long long to = 0;
+    bool whole = false;  ///< all round
+    Knots chain;
+};
+
+/// mm from the shaft's axis to the contact, from X and its slope (see radial_function.h): between nodes these
+/// are exact, the contact's own place is in proportion only.
+double distance_of_contact(const Section& section, const Contact& c) {
+    const bool corner = section.half_flat == 0.0 || c.on_corner;
+    if (!corner) return std::sqrt(c.radial * c.radial + c.slope * c.slope);
+    const double side = section.half_flat == 0.0 ? 0.0 : c.lateral < 0.0 ? -1.0 : 1.0;
+    const double k = section.shift + side * section.half_flat, s = c.radial + section.corner;
+    const double tangent = (k - c.slope) / s;  // of the lean
+    const double cosine = 1.0 / std::sqrt(1.0 + tangent * tangent);
+    const double out = s - section.corner * cosine, aside = k - section.corner * tangent * cosine;
+    return std::sqrt(out * out + aside * aside);
+}
+
+/// Whether the contact runs outside the blank. All stock outside a smooth section's curve lies over contacts
+/// within it; a sharp corner may reach further, until the whole section is out.
+bool in_air(const Setup& setup, const Contact& c) {
+    return c.on_corner ? c.radial >= setup.blank_touch + setup.air
+                       : distance_of_contact(setup.section, c) >= setup.blank_radius + setup.air;
+}
+
+/// Where the ring runs from the air into stock and out again, radians of travel in one turn.
+struct Edges {
+    std::vector<double> in, out;
+};
+
+Edges edges_of_stock(const Setup& setup, const RadialFunction& function) {
     const auto& nodes = function.nodes();
-    if (function.greatest() < level) return {{nodes.front().facing, nodes.back().facing}};
-    std::vector<double> down, up;
+    Edges edges;
     for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
-        const bool here = nodes[i].radial < level, there = nodes[i + 1].radial < level;
+        const bool here = in_air(setup, nodes[i]), there = in_air(setup, nodes[i + 1]);
         if (here == there) continue;
         double a = nodes[i].facing, b = nodes[i + 1].facing;
         for (int k = 0; k < 50 && b - a > 1e-12; ++k) {
             const double middle = 0.5 * (a + b);
-            ((function.at(middle).radial < level) == here ? a : b) = middle;
+            (in_air(setup, function.at(middle)) == here ? a : b) = middle;
         }
-        (here ? up : down).push_back(0.5 * (a + b));
+        (here ? edges.in : edges.out).push_back(0.5 * (a + b));
     }
-    std::vector<std::pair<double, double>> sectors;
-    for (const double start : down) {
-        const auto end = std::upper_bound(up.begin(), up.end(), start);
-        sectors.emplace_back(start, end != up.end() ? *end : up.front() + full_turn);
+    return edges;
+}
+
+/// The sectors of one turn in which there is stock. A ring that is all in stock starts where there is the
+/// least of it.
+std::vector<Sector> sectors_in_stock(const Setup& setup, const RadialFunction& function) {
+    const auto steps = [&](double travel) { return nearest_step(travel / setup.steps.rotary); };
+    const Edges edges = edges_of_stock(setup, function);
+    const auto& nodes = function.nodes();
+    if (edges.in.empty()) {
+        if (in_air(setup, nodes.front())) return {};
+        const auto highest =
+            std::max_element(nodes.begin(), nodes.end(),
+                             [](const Contact& a, const Contact& b) { return a.radial < b.radial; });
+        const long long start = steps(highest->facing);
+        return {{start, start + steps(full_turn), true, {}}};
+    }
+    std::vector<Sector> sectors;
+    for (const double start : edges.in) {
+        const auto next = std::upper_bound(edges.out.begin(), edges.out.end(), start);
+        const double end = next != edges.out.end() ? *next : edges.out.front() + full_turn;
+        if (steps(end) > steps(start)) sectors.push_back({steps(start), steps(end), false, {}});
     }
     return sectors;
 }
@@ -227,52 +360,47 @@ bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& func
                const PassOrder& order) {
     const double overlap = setup.job.cut->overlap.radians();
     const Heel heel = heel_of(function);
-    const double drop = order.stock + setup.gap;
+    const double drop = order.stock + setup.air;
     const double radius = length(function.at(0.5 * (heel.start + heel.end)).point);
-    const Leads leads = leads_for(heel, radius, drop, setup.gap, overlap);
+    const Leads leads = leads_for(heel, radius, drop, setup.air, overlap);
     Cutter cutter(path, setup, function, order);
     const long long in = cutter.steps(leads.in), out = cutter.steps(leads.out);
     const double earliest = cutter.travel(path.now().travel + in);
     const long long start = start_after(heel, leads, overlap, earliest, setup.steps.rotary);
-    const long long end = start + cutter.steps(full_turn + overlap);
-    const auto contour = cutter.contour(start, end);
+    const long long end = start + cutter.steps((order.repeats + 1) * full_turn + overlap);
+    auto contour = cutter.contour(start, end);
     if (!contour) return false;
-
-    Knots chain = cutter.lead(start - in, start, drop, true);
-    chain.insert(chain.end(), contour->begin(), contour->end());
-    const Knots out_of = cutter.lead(end, end + out, setup.gap, false);
-    chain.insert(chain.end(), out_of.begin(), out_of.end());
-    path.begin_pass(order.pass, cutter.retracted());
-    cutter.cut(chain, start, end);
-    path.end_pass();
+    for (int i = 1; i <= order.repeats; ++i)
+        cutter.divide_level(*contour, start + cutter.steps(i * full_turn));
+    path.begin_pass(order.pass);
+    cutter.cut(joined({cutter.lead({start - in, start, drop, true}), *contour,
+                       cutter.lead({end, end + out, setup.air, false})}),
+               start, end);
     return true;
 }
 
 bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& function,
                  const PassOrder& order) {
-    const double level = setup.blank_touch + setup.gap;
-    auto sectors = sectors_below(function, level);
-    if (function.greatest() < level) return cut_round(path, setup, function, order);
     Cutter cutter(path, setup, function, order);
-    const long long turn = cutter.steps(full_turn);
-    std::vector<Knots> stretches;
-    for (const auto& [start, end] : sectors) {
-        long long from = cutter.steps(start), to = cutter.steps(end);
-        if (to <= from) continue;
-        const long long turns = (path.now().travel - from + turn - 1) / turn;
-        from += turns * turn, to += turns * turn;
-        auto contour = cutter.contour(from, to);
+    std::vector<Sector> sectors = sectors_in_stock(setup, function);
+    for (Sector& sector : sectors) {
+        Knots in = cutter.aslant(sector.from);
+        const long long turns = cutter.turns_to(in.empty() ? sector.from : in.front().rotary);
+        for (GridKnot& knot : in)
+            knot.rotary += turns;
+        sector.from += turns, sector.to += turns;
+        const auto contour = cutter.contour(sector.from, sector.to);
         if (!contour) return false;
-        stretches.push_back(std::move(*contour));
+        const long long out = sector.to + cutter.steps(way_out_of_ring);
+        const Knots rise = sector.whole ? cutter.lead({sector.to, out, setup.air, false, 4}) : Knots{};
+        sector.chain = joined({in, *contour, rise});
     }
-    if (stretches.empty()) return true;
-    std::sort(stretches.begin(), stretches.end(),
-              [](const Knots& a, const Knots& b) { return a.front().rotary < b.front().rotary; });
-
-    path.begin_pass(order.pass, cutter.retracted());
-    for (const Knots& stretch : stretches)
-        cutter.cut(stretch, stretch.front().rotary, stretch.back().rotary);
-    path.end_pass();
+    if (sectors.empty()) return true;
+    std::sort(sectors.begin(), sectors.end(),
+              [](const Sector& a, const Sector& b) { return a.from < b.from; });
+    path.begin_pass(order.pass);
+    for (const Sector& sector : sectors)
+        cutter.cut(sector.chain, sector.from, sector.to);
     return true;
 }
 

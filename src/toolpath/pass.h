@@ -4,8 +4,12 @@
 /// Manners. The shaft turns one way through all passes, so that every start is come to from the same side and
 /// no slack of the rotary axis shows. The way in and the way out lie on the heel, where X stands still: the
 /// cutter comes down along a parabola while the shaft turns and meets the surface along its tangent; it
-/// leaves the same way. It never stands still in contact, never comes down on a flank, and goes from lobe to
-/// lobe retracted. Rapids stay outside the blank; between their level and the stock the cutter moves at feed.
+/// leaves the same way. Repeats of a pass run on without leaving the work. A sector of roughing begins in the
+/// air before its stock: the cutter comes down aslant through the stock's thin end, 1 in 2 at most, and lies
+/// on its curve where that enters the blank; where the curve leaves the blank all of the sector is cut, and
+/// the cutter goes straight out. It never stands still in contact, never comes down straight into stock, and
+/// goes from lobe to lobe retracted. Rapids stay outside the blank; between their level and the stock the
+/// cutter moves at feed.
 #pragma once
 
 #include "toolpath/path_builder.h"
@@ -18,15 +22,17 @@ struct PassOrder {
     Margins margins;
     double feed = 0.0;   ///< mm/min along the surface
     double stock = 0.0;  ///< mm over the pass's surface on the heel
+    int repeats = 0;     ///< spring passes that follow
 };
 
-/// Once round, with the overlap. The tolerance's tunnel must be open on the grid: otherwise false, and
-/// nothing is added.
+/// Once round, with the overlap, and again as often as it is repeated. Wherever X stands still on the heel so
+/// does the word. The tolerance's tunnel must be open on the grid: otherwise false, and nothing is added.
 [[nodiscard]] bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& function,
                              const PassOrder& order);
 
-/// Only where the section stands less than `gap` outside the blank: each such sector from air to air, the
-/// rest skipped at rapid. Goes once round (as cut_round) where there is no air. Returns as cut_round.
+/// Only where the contact lies within the blank: each such sector from air to air, the rest skipped at rapid.
+/// Where there is no air it goes once round, from the place where its stock is thinnest. Returns as
+/// cut_round.
 [[nodiscard]] bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& function,
                                const PassOrder& order);
 

@@ -1,5 +1,10 @@
 #include "toolpath/path_builder.h"
 
+#include "base/whole_steps.h"
+
+#include <algorithm>
+#include <cmath>
+
 namespace lobewright::toolpath {
 namespace {
 
@@ -7,73 +12,175 @@ Words words(const Setup& setup, Stand stand) {
     return {stand.radial, stand.axial, stand.travel * (setup.rotary_sign * setup.way)};
 }
 
+double rapid_between(const Setup& setup, Stand from, Stand to) {
+    return rapid_seconds(static_cast<double>(to.radial - from.radial) * setup.grid.radial_step,
+                         static_cast<double>(to.axial - from.axial) * setup.grid.axial_step,
+                         static_cast<double>(to.travel - from.travel) * setup.grid.rotary_step,
+                         setup.job.machine->limits);
+}
+
+bool same(Stand a, Stand b) {
+    return a.radial == b.radial && a.axial == b.axial && a.travel == b.travel;
+}
+
+/// Whole turns that bring `stand` to or past `travel`, in steps.
+long long turned_past(const Setup& setup, long long stand, long long travel) {
+    const long long turn = nearest_step(full_turn / setup.steps.rotary);
+    const long long behind = travel - stand;
+    return (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;
+}
+
+Stand turned(Stand stand, long long by) {
+    stand.travel += by;
+    return stand;
+}
+
 }  // namespace
 
 void PathBuilder::add(MoveKind kind, Stand to) {
-    path_.moves.push_back({kind, words(setup_, to), 0.0});
-    now_ = to;
+    part_.moves.push_back({kind, words(setup_, to), 0.0});
+    part_.to = to;
 }
 
 void PathBuilder::rapid_to(Stand to) {
     time_chain();
-    const double radial = static_cast<double>(to.radial - now_.radial) * setup_.grid.radial_step;
-    const double axial = static_cast<double>(to.axial - now_.axial) * setup_.grid.axial_step;
-    const double rotary = static_cast<double>(to.travel - now_.travel) * setup_.grid.rotary_step;
-    if (radial == 0.0 && axial == 0.0 && rotary == 0.0) return;
-    const double seconds = rapid_seconds(radial, axial, rotary, setup_.job.machine->limits);
-    path_.cycle_seconds += seconds;
+    if (!started_) part_.from = part_.to = to;
+    started_ = true;
+    if (same(now(), to)) return;
+    part_.seconds += rapid_between(setup_, now(), to);
     add(MoveKind::rapid, to);
 }
 
 void PathBuilder::feed_to(Stand to, double way, double feed) {
+    if (same(now(), to)) return;
+    const Stand& from = now();
     Block block;
-    block.radial = static_cast<double>(to.radial - now_.radial) * setup_.grid.radial_step;
-    block.axial = static_cast<double>(to.axial - now_.axial) * setup_.grid.axial_step;
-    block.rotary = static_cast<double>(to.travel - now_.travel) * setup_.grid.rotary_step;
-    if (block.radial == 0.0 && block.axial == 0.0 && block.rotary == 0.0) return;
+    block.radial = static_cast<double>(to.radial - from.radial) * setup_.grid.radial_step;
+    block.axial = static_cast<double>(to.axial - from.axial) * setup_.grid.axial_step;
+    block.rotary = static_cast<double>(to.travel - from.travel) * setup_.grid.rotary_step;
     block.way = way;
     block.feed = feed;
     chain_.push_back(block);
     add(MoveKind::feed, to);
 }
 
-void PathBuilder::begin_pass(const Pass& pass, Stand retracted) {
-    time_chain();
-    if (path_.passes.empty()) {
-        now_ = {retracted.radial, retracted.axial, 0};
-        path_.grid = setup_.grid;
-        path_.start = words(setup_, now_);
-    }
-    path_.passes.push_back(pass);
-    path_.passes.back().first = path_.moves.size();
+void PathBuilder::begin_pass(const Pass& pass) {
+    if (!part_.passes.empty()) part_.passes.back().last = part_.moves.size();
+    part_.passes.push_back(pass);
+    part_.passes.back().first = part_.moves.size();
 }
 
 void PathBuilder::count_contour_block() {
-    Pass& pass = path_.passes.back();
-    if (pass.contour_blocks++ == 0) pass.contour_first = path_.moves.size();
-}
-
-void PathBuilder::end_pass() {
-    time_chain();
-    path_.passes.back().last = path_.moves.size();
+    Pass& pass = part_.passes.back();
+    if (pass.contour_blocks++ == 0) pass.contour_first = part_.moves.size();
 }
 
 void PathBuilder::time_chain() {
     const std::vector<BlockTime> times = block_times(chain_, setup_.job.machine->limits);
-    std::size_t move = path_.moves.size() - chain_.size();
+    std::size_t move = part_.moves.size() - chain_.size();
+    const auto starts_after = [](std::size_t at, const Pass& pass) { return at < pass.first; };
     for (const BlockTime& time : times) {
-        path_.moves[move++].seconds = time.seconds;
-        path_.cycle_seconds += time.seconds;
-        Pass& pass = path_.passes.back();
+        Pass& pass = *(std::upper_bound(part_.passes.begin(), part_.passes.end(), move, starts_after) - 1);
+        part_.moves[move++].seconds = time.seconds;
+        part_.seconds += time.seconds;
         pass.seconds += time.seconds;
         pass.seconds_at[static_cast<int>(time.limit)] += time.seconds;
     }
     chain_.clear();
 }
 
-Toolpath PathBuilder::finish() {
+PathPart PathBuilder::finish() {
     time_chain();
-    return std::move(path_);
+    if (!part_.passes.empty()) part_.passes.back().last = part_.moves.size();
+    return std::move(part_);
+}
+
+namespace {
+
+/// Puts parts one after the other.
+class Joiner {
+  public:
+    Joiner(const Setup& setup, Stand start) : setup_(setup), now_(start) {
+        path_.grid = setup.grid;
+        path_.start = words(setup, start);
+    }
+
+    void add(const PathPart& part) {
+        const long long turns = turned_past(setup_, part.from.travel, now_.travel);
+        const Stand from = turned(part.from, turns);
+        const std::size_t first = path_.moves.size();
+        if (!same(now_, from)) path_.moves.push_back({MoveKind::rapid, words(setup_, from), 0.0});
+        const std::size_t joint = path_.moves.size();
+        path_.cycle_seconds += rapid_between(setup_, now_, from) + part.seconds;
+        for (Move move : part.moves) {
+            move.to.rotary += turns * (setup_.rotary_sign * setup_.way);
+            path_.moves.push_back(move);
+        }
+        for (Pass pass : part.passes) {
+            pass.first += joint, pass.last += joint, pass.contour_first += joint;
+            path_.passes.push_back(pass);
+        }
+        if (!part.passes.empty()) path_.passes[path_.passes.size() - part.passes.size()].first = first;
+        now_ = turned(part.to, turns);
+    }
+
+    Toolpath path() { return std::move(path_); }
+
+  private:
+    const Setup& setup_;
+    Stand now_;
+    Toolpath path_;
+};
+
+/// The least time to the end of one alternative, and which one goes before it.
+struct Best {
+    double seconds = 0.0;
+    std::size_t before = 0;
+};
+
+double change_seconds(const Setup& setup, Stand from, const PathPart& to) {
+    return rapid_between(setup, from, turned(to.from, turned_past(setup, to.from.travel, from.travel)));
+}
+
+Stand start_of(const PathPart& part) {
+    return {part.from.radial, part.from.axial, 0};
+}
+
+/// Which alternative of each list makes the whole fastest: the best way to each of them, list by list.
+std::vector<std::size_t> fastest_choice(const Setup& setup, const std::vector<std::vector<PathPart>>& lists) {
+    std::vector<std::vector<Best>> best;
+    for (std::size_t i = 0; i < lists.size(); ++i) {
+        best.emplace_back();
+        for (const PathPart& part : lists[i]) {
+            Best here{change_seconds(setup, start_of(part), part), 0};
+            for (std::size_t k = 0; i > 0 && k < lists[i - 1].size(); ++k) {
+                const double seconds =
+                    best[i - 1][k].seconds + change_seconds(setup, lists[i - 1][k].to, part);
+                if (k == 0 || seconds < here.seconds) here = {seconds, k};
+            }
+            here.seconds += part.seconds;
+            best.back().push_back(here);
+        }
+    }
+    const auto faster = [](const Best& a, const Best& b) { return a.seconds < b.seconds; };
+    std::vector<std::size_t> choice(lists.size());
+    for (std::size_t i = lists.size(); i-- > 0;) {
+        const bool last = i + 1 == lists.size();
+        choice[i] = last ? static_cast<std::size_t>(std::min_element(best[i].begin(), best[i].end(), faster) -
+                                                    best[i].begin())
+                         : best[i + 1][choice[i + 1]].before;
+    }
+    return choice;
+}
+
+}  // namespace
+
+Toolpath fastest_path(const Setup& setup, const std::vector<std::vector<PathPart>>& alternatives) {
+    const std::vector<std::size_t> choice = fastest_choice(setup, alternatives);
+    Joiner joiner(setup, start_of(alternatives.front()[choice.front()]));
+    for (std::size_t i = 0; i < alternatives.size(); ++i)
+        joiner.add(alternatives[i][choice[i]]);
+    return joiner.path();
 }
 
 }  // namespace lobewright::toolpath

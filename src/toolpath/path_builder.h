@@ -14,32 +14,43 @@ struct Stand {
     long long travel = 0;
 };
 
+/// A part of the path from retracted to retracted, in itself complete: whole turns of travel may be added.
+struct PathPart {
+    std::vector<Move> moves;
+    std::vector<Pass> passes;
+    double seconds = 0.0;  ///< feed moves, and rapids at the axes' speeds where those are given
+    Stand from;            ///< before the first move
+    Stand to;              ///< after the last
+};
+
 class PathBuilder {
   public:
     explicit PathBuilder(const Setup& setup) : setup_(setup) {}
 
-    [[nodiscard]] const Stand& now() const { return now_; }
+    [[nodiscard]] const Stand& now() const { return part_.to; }
+    /// At rapid; what comes first of all is where the part starts.
     void rapid_to(Stand to);
     /// Straight to `to` at `feed` mm/min along `way` mm of the lobe's surface.
     void feed_to(Stand to, double way, double feed);
-
-    /// The first pass settles where the path starts: at its own place along the shaft, retracted, at rotary
-    /// word 0.
-    void begin_pass(const Pass& pass, Stand retracted);
+    /// Moves from here on belong to this pass.
+    void begin_pass(const Pass& pass);
     /// The next move runs along the lobe.
     void count_contour_block();
-    void end_pass();
-
     /// Required: the last move is a rapid.
-    Toolpath finish();
+    PathPart finish();
 
   private:
     void add(MoveKind kind, Stand to);
     void time_chain();
     const Setup& setup_;
-    Stand now_;
-    Toolpath path_;
-    std::vector<Block> chain_;  // feed moves since the last rapid: the last of path_.moves
+    bool started_ = false;
+    PathPart part_;
+    std::vector<Block> chain_;  // feed moves since the last rapid: the last of part_.moves
 };
+
+/// One part of each list, such that all of them in this order take the least time; from one to the next the
+/// shaft turns on at rapid, retracted. The path starts where the first of them does, at the rotary word 0.
+/// Required: no list is empty.
+Toolpath fastest_path(const Setup& setup, const std::vector<std::vector<PathPart>>& alternatives);
 
 }  // namespace lobewright::toolpath

@@ -14,10 +14,13 @@ Vec2 mix(Vec2 a, Vec2 b, double share) {
     return a + (b - a) * share;
 }
 
+/// Nodes nearer to each other than this are one: between them a slope would be noise, radians.
+constexpr double one_place = 1e-12;
+
 /// Between two nodes: X and its slope from the cubic through values and slopes; the rest in proportion.
 Contact between_nodes(const Contact& a, const Contact& b, double facing) {
     const double h = b.facing - a.facing;
-    if (h <= 0.0) return b;
+    if (h <= one_place) return b;
     const double s = (facing - a.facing) / h;
     if (s <= 0.0) return a;
     if (s >= 1.0) return b;
@@ -165,22 +168,31 @@ double RadialFunction::arc_between(double start, double end) const {
     return arc_at(end) - arc_at(start);
 }
 
-Heel heel_of(const RadialFunction& function) {
+std::vector<Heel> heels_of(const RadialFunction& function) {
     const auto& nodes = function.nodes();
     const double low = function.least() + 1e-7;
     const auto flat = [&](std::size_t i) { return nodes[i].radial <= low && nodes[i + 1].radial <= low; };
     const std::size_t count = nodes.size() - 1;
-    Heel best;
+    if (function.greatest() <= low) return {{nodes.front().facing, nodes.back().facing}};  // a plain circle
+    std::vector<Heel> heels;
     for (std::size_t i = 0; i < count; ++i) {
         if (!flat(i) || flat((i + count - 1) % count)) continue;  // not the first of its run
         double length = 0.0;
         for (std::size_t j = 0; j < count && flat((i + j) % count); ++j) {
             length += nodes[(i + j) % count + 1].facing - nodes[(i + j) % count].facing;
         }
-        if (length > best.end - best.start) best = {nodes[i].facing, nodes[i].facing + length};
+        if (length > 0.0) heels.push_back({nodes[i].facing, nodes[i].facing + length});
     }
-    if (best.end > best.start) return best;
-    if (count > 0 && flat(0)) return {nodes.front().facing, nodes.back().facing};  // a plain circle
+    return heels;
+}
+
+Heel heel_of(const RadialFunction& function) {
+    const std::vector<Heel> heels = heels_of(function);
+    if (!heels.empty()) {
+        return *std::max_element(heels.begin(), heels.end(),
+                                 [](const Heel& a, const Heel& b) { return a.width() < b.width(); });
+    }
+    const auto& nodes = function.nodes();
     const auto lowest = std::min_element(
         nodes.begin(), nodes.end(), [](const Contact& a, const Contact& b) { return a.radial < b.radial; });
     return {lowest->facing, lowest->facing};

@@ -93,12 +93,17 @@ class RadialFunction {
     double greatest_ = 0.0;
 };
 
-/// The part of the turn on which X stands at its least: where passes start and end. `end` >= `start`; equal
-/// where the lobe has no dwell there.
+/// A part of the turn on which X stands at its least: base circle. Passes start and end on it. `end` >=
+/// `start`.
 struct Heel {
     double start = 0.0;
     double end = 0.0;
+    [[nodiscard]] double width() const { return end - start; }
 };
+/// All of them, ascending, each begun within the nodes' turn; several where a ring bears several lobes. None
+/// where the lobe has no dwell there.
+std::vector<Heel> heels_of(const RadialFunction& function);
+/// The widest; where there is none, the place of the least X, without width.
 Heel heel_of(const RadialFunction& function);
 
 }  // namespace lobewright::toolpath

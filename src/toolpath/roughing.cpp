@@ -9,39 +9,104 @@ namespace lobewright::toolpath {
 namespace {
 
 constexpr double most_for_finish = 0.25;  // mm
+constexpr double least_for_finish = 4.0;  // tolerances
 
-void add_roughing(const Setup& setup, double total, std::vector<Ring>& rings) {
-    const Cut& cut = *setup.job.cut;
-    const double for_finish =
-        std::max(std::min(0.5 * *cut.rough_depth, most_for_finish), 4.0 * cut.tolerance);
-    if (total <= for_finish) return;
-    const int count = static_cast<int>(step_above((total - for_finish) / *cut.rough_depth));
-    const double depth = (total - for_finish) / count;
-    for (int k = 1; k <= count; ++k) {
-        const double left_on = cut.allowance + for_finish + (count - k) * depth;
-        rings.push_back({PassKind::roughing, k, left_on, {setup.rough_margin, 0.0}, depth});
+/// Rings over the fewest that are looked at: each costs a whole pass more, and saves a little air at most.
+constexpr int more_rings = 3;
+
+double for_finish(double depth, double tolerance) {
+    return std::max(std::min(0.5 * depth, most_for_finish), least_for_finish * tolerance);
+}
+
+/// The depth at which `rings` of it and `passes` times what for_finish() gives it make the total: each of its
+/// three branches solved.
+double depth_for(double total, double tolerance, int rings, int passes) {
+    const double half = total / (rings + 0.5 * passes);
+    const double with_most = (total - passes * most_for_finish) / rings;
+    const double with_least = (total - passes * least_for_finish * tolerance) / rings;
+    return std::min(std::max(half, with_most), with_least);
+}
+
+/// Length of the ring that leaves `over` mm on the nodes' surface, as far as it lies within the blank: a
+/// parallel curve is longer by its distance times the angle that the normal turns.
+double length_in_blank(const std::vector<Contact>& nodes, double over, double blank_radius) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+        const Contact &a = nodes[i], &b = nodes[i + 1];
+        const double below_a = blank_radius - length(a.point + over * a.normal);
+        const double below_b = blank_radius - length(b.point + over * b.normal);
+        const double high = std::max(below_a, below_b), low = std::min(below_a, below_b);
+        if (high <= 0.0) continue;
+        const double share = low >= 0.0 ? 1.0 : high / (high - low);
+        const double turn = b.facing + b.lean - a.facing - a.lean;
+        sum += share * std::max(0.0, b.arc - a.arc + over * turn);
     }
-    if (setup.rough_margin > 0.5 * for_finish) {
-        const double margin = std::max(2.0 * cut.tolerance, for_finish / 8.0);
-        rings.push_back(
-            {PassKind::semi_finish, 0, cut.allowance + 0.5 * for_finish, {margin, 0.0}, 0.5 * for_finish});
-    }
+    return sum;
 }
 
 }  // namespace
 
-std::vector<Ring> rings(const Setup& setup, double least_radius, Margins finish) {
-    const Cut& cut = *setup.job.cut;
-    const double total = setup.blank_radius - least_radius - cut.allowance;
+std::optional<Roughing> roughing_in(int rings, bool semi_finish, double total, double tolerance) {
+    const int passes = semi_finish ? 2 : 1;
+    Roughing found{rings, 0.0, semi_finish, total / passes, tolerance};
+    if (rings == 0) {
+        if (found.left > std::max(most_for_finish, least_for_finish * tolerance)) return std::nullopt;
+        if (found.left > least_for_finish * tolerance) found.depth = 2.0 * found.left;
+        return found;
+    }
+    found.depth = depth_for(total, tolerance, rings, passes);
+    if (found.depth <= 0.0) return std::nullopt;
+    found.left = for_finish(found.depth, tolerance);
+    found.margin = std::max(tolerance, 0.1 * found.depth);
+    return found;
+}
+
+std::vector<Roughing> allowed_roughings(double total, double tolerance, double rough_depth) {
+    std::vector<Roughing> found;
+    const auto fewest = [&](int passes) {
+        const double rest = total - passes * for_finish(rough_depth, tolerance);
+        return std::max(0, static_cast<int>(step_above(rest / rough_depth)));
+    };
+    for (int more = 0; more <= more_rings; ++more) {
+        for (const bool semi_finish : {false, true}) {
+            const auto roughing =
+                roughing_in(fewest(semi_finish ? 2 : 1) + more, semi_finish, total, tolerance);
+            if (roughing && roughing->depth <= rough_depth * (1.0 + 1e-9)) found.push_back(*roughing);
+        }
+    }
+    return found;
+}
+
+std::vector<Ring> rings(const Roughing& roughing, double allowance, double tolerance) {
     std::vector<Ring> found;
-    if (cut.rough_depth) add_roughing(setup, total, found);
-    const double stock = found.empty() ? total : found.back().left_on - cut.allowance;
-    found.push_back({PassKind::finish, 0, cut.allowance, finish, stock});
-    for (int i = 0; i < cut.spring_passes; ++i)
-        found.push_back({PassKind::spring, 0, cut.allowance, finish, 0.0});
+    const double after = (roughing.semi_finish ? 2.0 : 1.0) * roughing.left;
+    for (int k = 1; k <= roughing.rings; ++k) {
+        const double over = after + (roughing.rings - k) * roughing.depth;
+        const double proud = std::max(tolerance, std::min(roughing.margin, 0.25 * over));
+        found.push_back({PassKind::roughing, k, allowance + over, {proud, 0.0}, roughing.depth});
+    }
+    if (roughing.semi_finish) {
+        const double proud = std::max(tolerance, 0.125 * roughing.left);
+        found.push_back({PassKind::semi_finish, 0, allowance + roughing.left, {proud, 0.0}, roughing.left});
+    }
     for (std::size_t i = 1; i < found.size(); ++i)
         found[i].stock += found[i - 1].margins.proud;
     return found;
+}
+
+double least_seconds(const Setup& setup, const std::vector<Contact>& nodes, const std::vector<Ring>& rings) {
+    constexpr double sure = 0.97;  // the nodes are points of the curve, not all of it
+    const Cut& cut = *setup.job.cut;
+    double minutes = 0.0;
+    for (const Ring& ring : rings) {
+        minutes += length_in_blank(nodes, ring.left_on - cut.allowance, setup.blank_radius) /
+                   feed_of(cut, ring.kind);
+    }
+    return sure * 60.0 * minutes;
+}
+
+double feed_of(const Cut& cut, PassKind kind) {
+    return kind == PassKind::roughing ? cut.rough_surface_feed.value_or(cut.surface_feed) : cut.surface_feed;
 }
 
 }  // namespace lobewright::toolpath

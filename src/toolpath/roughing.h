@@ -3,15 +3,36 @@
 /// A ring is the parallel curve of the finished surface: every ring leaves the same along the normal
 /// everywhere, so the depth of cut is the same on heel, flank and nose, and the cutter's engagement stays
 /// even; where the ring lies outside the blank the cutter goes over at rapid. All rings of a lobe are equally
-/// deep, none deeper than rough_depth. A ring never goes below its curve, so it never eats into what the next
-/// one is to find.
+/// deep. A ring never goes below its curve, so it never eats into what the next one is to find.
+///
+/// What a roughing is depends on how many rings it has, and never on rough_depth: that only says which are
+/// deep no more than it allows. So with a larger rough_depth all that was allowed still is, and the fastest
+/// of what is allowed never takes longer.
 #pragma once
 
 #include "toolpath/setup.h"
 
+#include <optional>
 #include <vector>
 
 namespace lobewright::toolpath {
+
+struct Roughing {
+    int rings = 0;
+    double depth = 0.0;        ///< mm, of each ring
+    bool semi_finish = false;  ///< a pass at the finish pass's feed goes between, and takes as much as that
+    double left = 0.0;         ///< mm that the finish pass finds
+    double margin = 0.0;       ///< mm: how proud a ring may leave its surface, a tenth of its depth
+};
+
+/// The roughing of `total` mm in so many rings. The finish pass (and a semi-finish pass) finds half of a
+/// ring's depth, but 0.25 mm at most and four tolerances at least. Nothing, if that many can't do it, or are
+/// more than it takes.
+std::optional<Roughing> roughing_in(int rings, bool semi_finish, double total, double tolerance);
+
+/// Of the roughings that go no deeper than `rough_depth` the ones with fewest rings, then with up to three
+/// more; each number without a semi-finish pass and with one.
+std::vector<Roughing> allowed_roughings(double total, double tolerance, double rough_depth);
 
 struct Ring {
     PassKind kind = PassKind::roughing;
@@ -21,10 +42,15 @@ struct Ring {
     double stock = 0.0;  ///< mm over this ring on the heel
 };
 
-/// The passes over one lobe at one axial position, in order. `least_radius` is the contour's least distance
-/// from the axis; `finish` how far the finished surface may lie off. The finish pass finds half of
-/// rough_depth, 0.25 mm at most. Where the last ring's own margin makes that uneven by more than half, a
-/// semi-finish pass goes between.
-std::vector<Ring> rings(const Setup& setup, double least_radius, Margins finish);
+/// The passes before the finish pass, in order: none where there is nothing to rough. The last ring lies off
+/// by no more than a quarter of what it leaves, so that what follows finds an even stock.
+std::vector<Ring> rings(const Roughing& roughing, double allowance, double tolerance);
+
+/// What all passes over the blank take at least, by feed and the length that they cut. `nodes` are the
+/// contacts of the finish pass, whose surface is the design with its allowance.
+double least_seconds(const Setup& setup, const std::vector<Contact>& nodes, const std::vector<Ring>& rings);
+
+/// mm/min along the surface in passes of that kind.
+double feed_of(const Cut& cut, PassKind kind);
 
 }  // namespace lobewright::toolpath

@@ -71,8 +71,8 @@ Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, cons
     setup.blank_radius = *job.shaft.blank_diameter / 2.0;
     setup.blank_touch = touch_of_circle(section, setup.blank_radius);
     setup.safe = rapids_level(job, setup.blank_radius);
-    setup.gap = std::min(job.cut->clearance, 0.2);
-    setup.rough_margin = std::max(2.0 * job.cut->tolerance, job.cut->rough_depth.value_or(0.0) / 10.0);
+    setup.air = std::min(job.cut->clearance, 0.05);
+    setup.gap = std::min(job.cut->clearance, 0.2) - setup.air;
     return setup;
 }
 

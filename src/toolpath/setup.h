@@ -1,6 +1,7 @@
 /// What all passes share: the job's cutter on the job's machine, checked.
 #pragma once
 
+#include "toolpath/grid_path.h"
 #include "toolpath/section.h"
 #include "toolpath/tunnel.h"
 
@@ -17,10 +18,10 @@ struct Setup {
     int way = 1;           ///< +1: the facing direction φ rises as a pass runs, -1: it falls
     int rotary_sign = -1;  ///< rotary word = rotary_sign × φ
     double blank_radius = 0.0;
-    double blank_touch = 0.0;   ///< X, mm, at which the section just touches the blank
-    double safe = 0.0;          ///< X, mm, of rapids: the clearance outside the blank and the journals
-    double gap = 0.0;           ///< mm over the stock at which a feed begins and ends
-    double rough_margin = 0.0;  ///< mm: how proud a roughing pass may leave the surface
+    double blank_touch = 0.0;  ///< X, mm, at which the section just touches the blank
+    double safe = 0.0;         ///< X, mm, of rapids: the clearance outside the blank and the journals
+    double gap = 0.0;  ///< mm over where a way in begins from which on the cutter comes down at its feed
+    double air = 0.0;  ///< mm over the stock at which ways in begin and ways out end
 };
 
 /// Checks that the job has what cutting needs, and that the blank holds every lobe and the lobes stand clear

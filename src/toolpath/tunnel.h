@@ -1,11 +1,8 @@
-/// The tunnel round the radial function in which a pass may run, and the path through it on the machine's
-/// grid.
+/// The tunnel round the radial function in which a pass may run.
 #pragma once
 
 #include "toolpath/fewest_blocks.h"
 #include "toolpath/radial_function.h"
-
-#include <lobewright/word_grid.h>
 
 #include <optional>
 #include <vector>
@@ -25,35 +22,26 @@ struct Margins {
 /// the two radii.
 double radial_margin(const Contact& contact, double margin);
 
-/// The walls X - radial_margin(deep) and X + radial_margin(proud), narrowed by `narrow` (mm of radius) on
-/// both sides, as gates at the contacts. Between contacts a wall bows from its chord by less than a quarter
-/// of the spacing times the difference of slopes; where it bows inwards, that is taken off the gates on both
-/// sides, so that a path between the gates is between the walls. Contacts at one place (a kink) make one
-/// gate.
+/// The walls X - radial_margin(deep) and X + radial_margin(proud), narrowed by `narrow` (mm along the normal)
+/// on both sides, as gates at the contacts. Between contacts a wall bows from its chord by less than a
+/// quarter of the spacing times the difference of slopes; where it bows inwards, that is taken off the gates
+/// on both sides, so that a path between the gates is between the walls. Contacts at one place (a kink) make
+/// one gate.
 std::vector<Gate> tunnel(const std::vector<Contact>& contacts, Margins margins, double narrow);
 
-/// A place on the grid: whole steps of travel from the pass's own zero, and of the radial word.
-struct GridKnot {
-    long long rotary = 0;
-    long long radial = 0;
+/// A stretch of travel over which the path is to stand still.
+struct Level {
+    double from = 0.0;
+    double to = 0.0;
 };
 
-/// Steps of the grid in the units of the path: radians, mm.
-struct Steps {
-    double rotary = 0.0;
-    double radial = 0.0;
-};
+/// Holds the path level over the stretches, at the word nearest to `wanted` (mm) that the walls let pass: the
+/// gates there become two, at the ends of each, that nothing but this word passes. Whole steps of the word;
+/// nothing, and the gates as they were, where no word passes. Required: a gate within each stretch.
+std::optional<long long> hold_level(std::vector<Gate>& gates, const std::vector<Level>& stretches,
+                                    double wanted, double step);
 
-/// The path with the fewest blocks through the tunnel whose knots lie on the grid; no block turns more than
-/// `longest_block` radians (0: no limit). The tunnel given to the search is narrowed by what rounding can
-/// spoil (half a radial step, and the knot's shift by half a rotary step along the difference of slopes of
-/// its two blocks), and the result is held against the tunnel as it was; nothing, if the grid is too coarse
-/// for this tunnel. Required: the first and the last gate stand on whole rotary steps; gates' values are
-/// those of the radial word.
-std::optional<std::vector<GridKnot>> path_on_grid(const std::vector<Gate>& gates, Steps steps,
-                                                  double longest_block);
-
-/// The gates, `by` mm narrower on both sides; nothing where that closes one.
+/// The gates that are not fixed, `by` mm narrower on both sides; nothing where that closes one.
 std::optional<std::vector<Gate>> narrowed(const std::vector<Gate>& gates, double by);
 
 }  // namespace lobewright::toolpath

@@ -1,10 +1,8 @@
 #include "toolpath/fewest_blocks.h"
 
 #include "catch.h"
-#include "toolpath/tunnel.h"
 
 #include <algorithm>
-#include <numbers>
 #include <random>
 
 using namespace lobewright::toolpath;
@@ -116,19 +114,4 @@ TEST_CASE("in a tunnel of half width e round a parabola of bend b, a piece spans
     }
     const double expected = length / (4.0 * std::sqrt(half / bend));
     CHECK(static_cast<int>(fewest_pieces(gates).size()) - 1 == static_cast<int>(std::ceil(expected)));
-}
-
-TEST_CASE("rounding noise in the tunnel's walls moves no word, though the way between them is a tie") {
-    const Steps steps{1e-4 * std::numbers::pi / 180.0, 1e-4};
-    for (int noise = -8; noise <= 8; ++noise) {
-        std::vector<Gate> gates;  // in their middle 30.99805 mm, on a grid of 0.0001
-        for (int i = 0; i <= 20; ++i)
-            gates.push_back({i * 1000 * steps.rotary, 30.9975 + noise * 3.6e-15, 30.9986 + noise * 3.6e-15});
-        const auto path = path_on_grid(gates, steps, 0.0);
-        REQUIRE(path.has_value());
-        CAPTURE(noise);
-        REQUIRE(path->size() == 2);
-        CHECK(path->front().radial == 309981);
-        CHECK(path->back().radial == 309981);
-    }
 }

@@ -102,6 +102,23 @@ TEST_CASE("slopes and bends of the radial function are those of its own values")
     }
 }
 
+TEST_CASE("the contact runs the whole length of the surface that is left") {
+    const Contour lobes[] = {contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0),
+                             contours::smooth_bump(8.0, 2.0, 3)};
+    for (const Contour& lobe : lobes) {
+        for (const Case& c : cases) {
+            const std::vector<Vec2> points = points_of(lobe, c.left_on, 20000);
+            double round = 0.0;
+            for (std::size_t i = 0; i < points.size(); ++i)
+                round += length(points[i] - points[i == 0 ? points.size() - 1 : i - 1]);
+            for (const double sag : {1e-4, 1e-6}) {
+                INFO(c.why << ", sag " << sag);
+                CHECK_NEAR(contacts(lobe, c.section, c.left_on, {sag}).back().arc, round, 2e-4 * round);
+            }
+        }
+    }
+}
+
 TEST_CASE("between nodes the function keeps to the spacing's promise") {
     const Contour lobe = contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0);
     const Section section{0.0, 16.0, 0.0, 16.0, true};
@@ -144,4 +161,15 @@ TEST_CASE("the heel is the stretch of least distance") {
     CHECK_NEAR((heel.end - heel.start) * 360.0 / full_turn, 240.0, 0.2);
     CHECK_NEAR(function.least(), 6.0, 1e-12);
     CHECK_NEAR(function.greatest(), 8.4, 1e-5);
+}
+
+TEST_CASE("a lobe without a dwell has next to no heel, and a plain circle is all heel") {
+    const Section section{0.0, 16.0, 0.0, 16.0, true};
+    const RadialFunction bump(contacts(contours::polar_bump(8.0, 1.0, 2, 1), section, 0.0, {1e-5}));
+    CHECK(heel_of(bump).width() < 0.02);
+    CHECK_NEAR(bump.at(heel_of(bump).start).radial, bump.least(), 2e-7);
+    const Contour circle({contours::arc("circle", {}, 5.0, -std::numbers::pi, std::numbers::pi)});
+    const RadialFunction round(contacts(circle, section, 0.0, {1e-5}));
+    REQUIRE(heels_of(round).size() == 1);
+    CHECK_NEAR(heel_of(round).width(), full_turn, 1e-9);
 }

@@ -1,0 +1,168 @@
+#include "toolpath/lobe_ways.h"
+
+#include "toolpath/axial_steps.h"
+#include "toolpath/neighbours.h"
+#include "toolpath/pass.h"
+#include "toolpath/reach.h"
+#include "toolpath/roughing.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace lobewright::toolpath {
+namespace {
+
+/// Shares of the tolerance that axial steps may use: where one place covers the lobe but for next to nothing,
+/// the path gets the rest; steps cost whole passes, and are worth more blocks in each.
+constexpr double one_place_share = 0.25;
+constexpr double steps_share = 0.6;
+
+/// The tunnel's own loss by its nodes' spacing, of the margin.
+constexpr double sag_share = 0.01;
+
+/// What is common to all ways of cutting a lobe.
+struct Finishing {
+    std::vector<Contact> nodes;  // of the finish pass, frame of the lobe
+    AxialSteps steps;
+};
+
+Outcome<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                  std::size_t index) {
+    const SolvedLobe& lobe = lobes[index];
+    const Cut& cut = *setup.job.cut;
+    if (const auto refused = refuse_shift(setup, lobe)) return *refused;
+    const std::vector<Contact> nodes =
+        contacts(lobe.contour, setup.section, cut.allowance, {sag_share * cut.tolerance});
+    if (const auto refused = refuse_reach(setup, lobe, nodes)) return *refused;
+    Outcome<AxialSteps> steps = axial_steps(setup, lobe, nodes, one_place_share * cut.tolerance);
+    if (!steps || steps->places.size() > 1)
+        steps = axial_steps(setup, lobe, nodes, steps_share * cut.tolerance);
+    if (!steps) return steps.diagnostics();
+    if (const auto refused = refuse_neighbours(setup, lobes, {index, steps->places, nodes})) return *refused;
+    return Finishing{nodes, *steps};
+}
+
+class LobeCutter {
+  public:
+    LobeCutter(const Setup& setup, const SolvedLobe& lobe, std::size_t index, const Finishing& finishing)
+        : setup_(setup),
+          cut_(*setup.job.cut),
+          lobe_(lobe),
+          index_(index),
+          finishing_(finishing),
+          total_(setup.blank_radius - lobe.base_radius - cut_.allowance),
+          finish_(travelled(finishing.nodes)) {}
+
+    std::vector<PathPart> ways() const {
+        std::vector<PathPart> ways;
+        if (!cut_.rough_depth) {
+            if (auto way = cut({}, finishing_.steps, total_)) ways.push_back(std::move(*way));
+            return ways;
+        }
+        const double turn = rapid_seconds(0.0, 0.0, 360.0, setup_.job.machine->limits);
+        double fastest = std::numeric_limits<double>::infinity();
+        std::vector<std::pair<double, std::size_t>> seen;  // depths, and how many places they took
+        bool slower[2] = {false, false};  // without and with a semi-finish pass: more rings are slower still
+        for (const Roughing& roughing : allowed_roughings(total_, cut_.tolerance, *cut_.rough_depth)) {
+            if (slower[roughing.semi_finish ? 1 : 0]) continue;
+            const std::vector<Ring> over = rings(roughing, cut_.allowance, cut_.tolerance);
+            std::size_t places = 1;
+            for (const auto& [depth, took] : seen) {
+                if (depth >= roughing.depth) places = std::max(places, took);
+            }
+            const double limit = fastest + 2.0 * turn;  // wherever it begins and ends
+            slower[roughing.semi_finish ? 1 : 0] = at_least(over, places) > limit;
+            if (slower[roughing.semi_finish ? 1 : 0]) continue;
+            const AxialSteps steps = rough_steps(roughing);
+            seen.emplace_back(roughing.depth, steps.places.size());
+            if (at_least(over, steps.places.size()) > limit) continue;
+            const double proud = over.empty() ? 0.0 : over.back().margins.proud + steps.proud;
+            if (auto way = cut(over, steps, roughing.left + proud)) {
+                fastest = std::min(fastest, way->seconds);
+                ways.push_back(std::move(*way));
+            }
+        }
+        return ways;
+    }
+
+  private:
+    [[nodiscard]] RadialFunction travelled(const std::vector<Contact>& nodes) const {
+        return RadialFunction(along_travel(nodes, lobe_.at.radians(), setup_.way));
+    }
+
+    /// Roughing leaves ridges between its places along the shaft as high as half of what a ring may leave.
+    [[nodiscard]] AxialSteps rough_steps(const Roughing& roughing) const {
+        if (finishing_.steps.places.size() == 1) return finishing_.steps;
+        const double share = std::max(steps_share * cut_.tolerance, 0.5 * roughing.margin);
+        const Outcome<AxialSteps> wider = axial_steps(setup_, lobe_, finishing_.nodes, share);
+        return wider ? *wider : finishing_.steps;
+    }
+
+    [[nodiscard]] double at_least(const std::vector<Ring>& over, std::size_t places) const {
+        const Ring finish{PassKind::finish, 0, cut_.allowance, {}, 0.0};
+        const double once = least_seconds(setup_, finishing_.nodes, {finish});
+        return static_cast<double>(places) * least_seconds(setup_, finishing_.nodes, over) +
+               static_cast<double>(finishing_.steps.places.size()) * (1 + cut_.spring_passes) * once;
+    }
+
+    /// Roughs every place along the shaft to its last ring before the next; then semi-finishes and finishes,
+    /// each over the whole width. Nothing where the grid is too coarse.
+    [[nodiscard]] std::optional<PathPart> cut(const std::vector<Ring>& over, const AxialSteps& steps,
+                                              double finish_stock) const {
+        PathBuilder path(setup_);
+        std::vector<RadialFunction> functions;
+        for (const Ring& ring : over) {
+            const Spacing spacing{sag_share * ring.margins.proud};
+            functions.push_back(
+                travelled(bridged(contacts(lobe_.contour, setup_.section, ring.left_on, spacing))));
+        }
+        const std::size_t rough = over.size() - (!over.empty() && over.back().number == 0 ? 1 : 0);
+        for (const double place : steps.places) {
+            for (std::size_t i = 0; i < rough; ++i) {
+                if (!cut_sectors(path, setup_, functions[i], order(over[i], place))) return std::nullopt;
+            }
+        }
+        for (const double place : steps.places) {
+            for (std::size_t i = rough; i < over.size(); ++i) {
+                if (!cut_round(path, setup_, functions[i], order(over[i], place))) return std::nullopt;
+            }
+        }
+        const Margins margins{cut_.tolerance - finishing_.steps.proud, cut_.tolerance};
+        const Ring finish{PassKind::finish, 0, cut_.allowance, margins, finish_stock};
+        for (const double place : finishing_.steps.places) {
+            PassOrder last = order(finish, place);
+            last.repeats = cut_.spring_passes;
+            if (!cut_round(path, setup_, finish_, last)) return std::nullopt;
+        }
+        return path.finish();
+    }
+
+    [[nodiscard]] PassOrder order(const Ring& ring, double place) const {
+        Pass pass;
+        pass.lobe = index_;
+        pass.kind = ring.kind;
+        pass.ring = ring.number;
+        pass.axial = place;
+        pass.left_on = ring.left_on;
+        return {pass, ring.margins, feed_of(cut_, ring.kind), ring.stock};
+    }
+
+    const Setup& setup_;
+    const Cut& cut_;
+    const SolvedLobe& lobe_;
+    std::size_t index_;
+    const Finishing& finishing_;
+    double total_;  // mm to take off on the heel
+    RadialFunction finish_;
+};
+
+}  // namespace
+
+Outcome<std::vector<PathPart>> ways_to_cut(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                           std::size_t index) {
+    const Outcome<Finishing> finishing = plan_finishing(setup, lobes, index);
+    if (!finishing) return finishing.diagnostics();
+    return LobeCutter(setup, lobes[index], index, *finishing).ways();
+}
+
+}  // namespace lobewright::toolpath
