@@ -1,14 +1,11 @@
+#include "base/elementary/elementary.h"
+
 #include <lobewright/dialect.h>
 
 namespace lobewright {
 
 WordGrid word_grid(const Dialect& dialect, Units units, double blend) {
-    const auto last_decimal = [](int decimals) {
-        double steps = 1.0;
-        for (int i = 0; i < decimals; ++i)
-            steps *= 10.0;
-        return 1.0 / steps;
-    };
+    const auto last_decimal = [](int decimals) { return elementary::power(10.0, -decimals); };
     const auto step = [&](const AxisWord& word) {
         const double one =
             last_decimal(units == Units::mm ? word.decimals_mm : word.decimals_inch) * mm_per(units);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace lobewright::proof {
 namespace {
@@ -68,8 +69,9 @@ class PlaneJudge {
     PlaneVerdict judge() {
         std::vector<DesignRay> rays = fixed_;
         add_rays_of_stretches(rays);
-        std::sort(rays.begin(), rays.end(),
-                  [](const DesignRay& a, const DesignRay& b) { return a.psi < b.psi; });
+        std::sort(rays.begin(), rays.end(), [](const DesignRay& a, const DesignRay& b) {
+            return std::tie(a.psi, a.piece, a.t) < std::tie(b.psi, b.piece, b.t);
+        });
         std::vector<Compared> all;
         all.reserve(rays.size());
         int hint = -1;

@@ -10,8 +10,14 @@ namespace {
 
 /// x = quarters * pi/2 + rest, |rest| <= pi/4 but for rounding.
 struct Reduced {
-    int quarters = 0;  // modulo 4, may be negative
+    int quarters = 0;  // modulo 4
     DoubleDouble rest;
+};
+
+/// An angle of at most pi/4 and the square of its larger part.
+struct Small {
+    explicit Small(DoubleDouble angle) : x(angle), square(exact_product(angle.hi, angle.hi)) {}
+    DoubleDouble x, square;
 };
 
 /// A constant in parts so short that a whole number times each but the last is exact.
@@ -60,22 +66,22 @@ Reduced reduced(double x) {
 constexpr double tiny = 0x1p-27;
 
 /// Sine of |x| <= pi/4. The polynomial is x + x^3 S(x^2), the relative error below 2^-56.6.
-DoubleDouble sine_of(DoubleDouble x) {
+DoubleDouble sine_of(const Small& small) {
+    const auto& [x, square] = small;
     if (std::abs(x.hi) < tiny) return x;
-    const DoubleDouble square = exact_product(x.hi, x.hi);
     const double z = square.hi;
     const double s =
         0x1.111111110eaabp-7 +
         z * (-0x1.a01a019aaa0d6p-13 +
              z * (0x1.71de346e1e3e2p-19 + z * (-0x1.ae5dafc29abbdp-26 + z * 0x1.5d639e8e02e55p-33)));
-    constexpr double third = -0x1.555555555553dp-3;
+    constexpr double cubic = -0x1.555555555553dp-3;
     const double cube = z * x.hi;
-    return {x.hi, cube * (third + z * s) + ((x.hi * square.lo) * third + x.lo * (1.0 - 0.5 * z))};
+    return {x.hi, cube * (cubic + z * s) + ((x.hi * square.lo) * cubic + x.lo * (1.0 - 0.5 * z))};
 }
 
 /// Cosine of |x| <= pi/4. The polynomial is 1 - x^2/2 + x^4 C(x^2), the error below 2^-64.
-DoubleDouble cosine_of(DoubleDouble x) {
-    const DoubleDouble square = exact_product(x.hi, x.hi);
+DoubleDouble cosine_of(const Small& small) {
+    const auto& [x, square] = small;
     const double z = square.hi;
     const double c =
         0x1.555555555554cp-5 +
@@ -102,26 +108,30 @@ double quotient(DoubleDouble a, DoubleDouble b) {
 
 double sin(double x) {
     const auto [quarters, rest] = reduced(x);
-    const double size = rounded((quarters & 1) != 0 ? cosine_of(rest) : sine_of(rest));
+    const Small small(rest);
+    const double size = rounded((quarters & 1) != 0 ? cosine_of(small) : sine_of(small));
     return (quarters & 2) != 0 ? -size : size;
 }
 
 double cos(double x) {
     const auto [quarters, rest] = reduced(x);
-    const double size = rounded((quarters & 1) != 0 ? sine_of(rest) : cosine_of(rest));
+    const Small small(rest);
+    const double size = rounded((quarters & 1) != 0 ? sine_of(small) : cosine_of(small));
     return ((quarters + 1) & 2) != 0 ? -size : size;
 }
 
 double tan(double x) {
     if (std::abs(x) < tiny) return x;
     const auto [quarters, rest] = reduced(x);
-    const DoubleDouble sine = sine_of(rest), cosine = cosine_of(rest);
+    const Small small(rest);
+    const DoubleDouble sine = sine_of(small), cosine = cosine_of(small);
     return (quarters & 1) != 0 ? -quotient(cosine, sine) : quotient(sine, cosine);
 }
 
 SineAndCosine sine_and_cosine(double x) {
     const auto [quarters, rest] = reduced(x);
-    double sine = rounded(sine_of(rest)), cosine = rounded(cosine_of(rest));
+    const Small small(rest);
+    double sine = rounded(sine_of(small)), cosine = rounded(cosine_of(small));
     if ((quarters & 1) != 0) std::swap(sine, cosine);
     return {(quarters & 2) != 0 ? -sine : sine, ((quarters + 1) & 2) != 0 ? -cosine : cosine};
 }
