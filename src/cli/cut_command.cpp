@@ -4,6 +4,7 @@
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_reader.h>
+#include <lobewright/program_writer.h>
 #include <lobewright/proven_program.h>
 
 namespace lobewright::cli {

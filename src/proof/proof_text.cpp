@@ -1,6 +1,7 @@
 #include "base/characters.h"
 #include "base/duration_words.h"
 #include "base/json_text.h"
+#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/proof.h>

@@ -36,7 +36,7 @@ Outline quarters(double e, double r) {
 }
 
 /// A square of half side h, its sides across 0, 90, 180 and 270 degrees.
-Outline square(double h) {
+Outline square_outline(double h) {
     Outline outline;
     for (int k = 0; k < 4; ++k) {
         OutlinePiece piece;
@@ -106,17 +106,17 @@ TEST_CASE("a pivoted roller's arm and the two centres make the triangle of the t
 }
 
 TEST_CASE("on flats a follower rides their faces and corners") {
-    CHECK_NEAR(lift_on_outline(square(5), Follower{}, 5, deg(0)), 0.0, 1e-12);
-    CHECK_NEAR(lift_on_outline(square(5), Follower{}, 5, deg(45)), 5 * (std::sqrt(2.0) - 1), 1e-12);
-    CHECK_NEAR(lift_on_outline(square(5), roller(3, 0), 5, deg(0)), 0.0, 1e-12);
-    CHECK_NEAR(lift_on_outline(square(5), roller(3, 0), 5, deg(45)), 5 * std::sqrt(2.0) - 5, 1e-12);
+    CHECK_NEAR(lift_on_outline(square_outline(5), Follower{}, 5, deg(0)), 0.0, 1e-12);
+    CHECK_NEAR(lift_on_outline(square_outline(5), Follower{}, 5, deg(45)), 5 * (std::sqrt(2.0) - 1), 1e-12);
+    CHECK_NEAR(lift_on_outline(square_outline(5), roller(3, 0), 5, deg(0)), 0.0, 1e-12);
+    CHECK_NEAR(lift_on_outline(square_outline(5), roller(3, 0), 5, deg(45)), 5 * std::sqrt(2.0) - 5, 1e-12);
     // At 30 degrees the roller's line passes the face first: 8 / cos 30 - 8, its foot at 8 tan 30 = 4.6 of 5.
-    CHECK_NEAR(lift_on_outline(square(5), roller(3, 0), 5, deg(30)), 8 / std::cos(rad(30)) - 8, 1e-12);
+    CHECK_NEAR(lift_on_outline(square_outline(5), roller(3, 0), 5, deg(30)), 8 / std::cos(rad(30)) - 8, 1e-12);
 }
 
 TEST_CASE(
     "in a hollow that a round cutter left, a smaller roller sits deep and a larger one on the corners") {
-    Outline outline = square(5);
+    Outline outline = square_outline(5);
     outline[0].bend =
         OutlinePiece::Bend::hollow;  // the face across 0 degrees, now an arc of 13 about (17, 0)
     outline[0].centre = {5 + 12, 0};
