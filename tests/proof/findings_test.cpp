@@ -100,8 +100,8 @@ const ProofFinding& expect(const ProofReport& report, const std::string& code, i
 
 TEST_CASE("a word that cuts too deep is found as a gouge, at its line and its depth") {
     const ProofCase made = proof_case(one_lobe());
-    const std::string heel = "X22. A-517.";  // the last block of the heel: the tip at the base circle of 6 mm
-    const std::string text = with(made.text, heel, "X21.9 A-517.");
+    const std::string heel = "\nA-517.";  // the block of the heel: the tip at the base circle of 6 mm
+    const std::string text = with(made.text, heel, "\nX21.9 A-517.");
     const ProofReport report = made.prove(text);
     CHECK_FALSE(report.within_tolerance);
     CHECK_NEAR(report.lobes.front().deepest.along_normal, -0.1, report.resolution);
@@ -352,12 +352,12 @@ TEST_CASE("path blending takes its tolerance off the part's, and none without a 
 TEST_CASE("lines that a switch may delete are proven both ways") {
     const ProofCase made = proof_case(one_lobe());
     CHECK_FALSE(fails(made.prove(with(made.text, "M8\n", "/M8\n"))));
-    const ProofReport lost = made.prove(with(made.text, "X22. A-517.", "/X22. A-517."));
+    const ProofReport lost = made.prove(with(made.text, "X22. A-471.2877", "/X22. A-471.2877"));
     CHECK(fails(lost));
     CHECK(std::any_of(lost.findings.begin(), lost.findings.end(), [](const ProofFinding& f) {
         return f.message.rfind("with block delete on: ", 0) == 0;
     }));
-    const ProofReport added = made.prove(with(made.text, "X22. A-517.", "/X21.8 A-515. F31\nX22. A-517."));
+    const ProofReport added = made.prove(with(made.text, "\nA-517.", "\n/X21.8 A-515. F31\nX22. A-517."));
     expect(added, "gouge");
 }
 

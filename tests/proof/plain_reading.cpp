@@ -80,6 +80,7 @@ class Machine {
             mean(word, "nothing");
         }
         mean("G91", "incremental");
+        if (d_.per_minute_word == "G94") mean("G95", "turn");
         if (!d_.exact_path_word.empty()) mean("G64", "blend"), mean("G61.1", "exact");
         if (!d_.work_offset_words.empty()) mean(d_.work_offset_words.front(), "zero");
         mm_set_ = d_.mm_word.empty();
@@ -109,11 +110,11 @@ class Machine {
   private:
     bool obey(const std::string& meaning, std::map<std::string, int>& once) {
         static const std::map<std::string, std::string> groups = {
-            {"rapid", "motion"},    {"feed", "motion"}, {"mm", "unit"},      {"inch", "unit"},
-            {"inverse", "mode"},    {"minute", "mode"}, {"diameter", "dia"}, {"radius", "dia"},
-            {"cw", "spindle"},      {"ccw", "spindle"}, {"off", "spindle"},  {"absolute", "abs"},
-            {"incremental", "abs"}, {"exact", "path"},  {"blend", "path"},   {"zero", "offset"},
-            {"end", "end"},         {"plane", "plane"}, {"tool", "tool"}};
+            {"rapid", "motion"}, {"feed", "motion"},     {"mm", "unit"},     {"inch", "unit"},
+            {"inverse", "mode"}, {"minute", "mode"},     {"turn", "mode"},   {"diameter", "dia"},
+            {"radius", "dia"},   {"cw", "spindle"},      {"ccw", "spindle"}, {"off", "spindle"},
+            {"absolute", "abs"}, {"incremental", "abs"}, {"exact", "path"},  {"blend", "path"},
+            {"zero", "offset"},  {"end", "end"},         {"plane", "plane"}, {"tool", "tool"}};
         const auto group = groups.find(meaning);
         if (group != groups.end() && ++once[group->second] > 1) return false;
         if (meaning == "rapid" || meaning == "feed") motion_ = meaning, motion_here_ = true;
@@ -129,7 +130,7 @@ class Machine {
         if (meaning == "zero") zero_set_ = true;
         if (meaning == "exact") exact_set_ = true;
         if (meaning == "blend") exact_set_ = false;
-        if (meaning == "inverse" || meaning == "minute") mode_ = meaning, feed_ = 0.0;
+        if (meaning == "inverse" || meaning == "minute" || meaning == "turn") mode_ = meaning, feed_ = 0.0;
         if (meaning == "tool") {
             if (fed_) return false;
             spindle_ = 0;
@@ -159,6 +160,7 @@ class Machine {
             return !motion_here_;
         }
         if (motion_.empty() || !mm_set_ || !absolute_set_) return false;
+        if (mode_ == "turn" && motion_ == "feed") return false;  // harmless only where nothing is cut by it
         double to[3] = {at_[0], at_[1], at_[2]};
         for (const auto& [letter, value] : values) {
             if (letter == d_.radial.letter) {
