@@ -1,13 +1,11 @@
-/// Roots and least values of smooth functions of one variable, by Boost.Math.
+/// Roots of smooth functions of one variable, by Boost.Math.
 #pragma once
 
-#include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <limits>
 #include <numbers>
 #include <utility>
 
@@ -25,31 +23,6 @@ double root_of(const F& f, double low, double high) {
     const auto [a, b] = boost::math::tools::toms748_solve(f, low, high, at_low, at_high,
                                                           boost::math::tools::eps_tolerance<double>(), steps);
     return 0.5 * (a + b);
-}
-
-/// Where a function is least, and its value there.
-struct Least {
-    double at = 0.0;
-    double value = std::numeric_limits<double>::infinity();
-};
-
-/// The least value of `f` on [start, end], both ends included: the best of `parts` + 1 samples, then Brent's
-/// search between its neighbours. The value is good to about 1e-15 of its size; a dip narrower than a part
-/// may be missed. Where `f` is NaN anywhere among the samples, so is the value.
-template <class F>
-Least least_of(const F& f, double start, double end, int parts) {
-    Least best;
-    const double step = (end - start) / parts;
-    for (int i = 0; i <= parts; ++i) {
-        const double x = i == parts ? end : start + i * step;
-        const double value = f(x);
-        if (std::isnan(value)) return {x, value};
-        if (value < best.value) best = {x, value};
-    }
-    constexpr int half_of_the_bits = std::numeric_limits<double>::digits / 2;
-    const auto [x, value] = boost::math::tools::brent_find_minima(
-        f, std::max(start, best.at - step), std::min(end, best.at + step), half_of_the_bits);
-    return value < best.value ? Least{x, value} : best;
 }
 
 /// Samples for a stretch of that many radians: at most half a degree apart, at least 64.
