@@ -1,5 +1,7 @@
 #include "job/typed_length.h"
 
+#include "base/document.h"
+
 #include <lobewright/number_text.h>
 
 #include <cmath>
@@ -36,11 +38,7 @@ std::string length_words(double mm, Units units) {
 }
 
 std::string own_figure(double mm, Units units) {
-    const double value = mm / mm_per(units);
-    int decimals = 6;
-    for (double size = std::abs(value); size > 0.0 && size < 1.0; size *= 10.0)
-        ++decimals;
-    return shortest_fixed(value, decimals) + (units == Units::mm ? " mm" : " in");
+    return as_written(mm / mm_per(units)) + (units == Units::mm ? " mm" : " in");
 }
 
 TypedLength typed_above(double mm, Units units) {

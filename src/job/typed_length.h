@@ -10,7 +10,7 @@ namespace lobewright {
 /// Without needless zeros, with its unit: "2.4 mm", "0.09449 in".
 std::string length_words(double mm, Units units);
 
-/// The user's own figure, however small: with six digits that count at least.
+/// The user's own figure, however small, with its unit.
 std::string own_figure(double mm, Units units);
 
 /// A length as the user can type it.
