@@ -4,7 +4,7 @@
 /// and sqrt, which IEEE 754 settles to the last bit, in a fixed order (and std::remainder, which is exact).
 /// Nothing else in the house calls the C library's own; a test reads the sources for it.
 ///
-/// Error: below 1 unit in the last place of the result (0.77 is the worst that a search through millions
+/// Error: below 1 unit in the last place of the result (0.80 is the worst that a search through millions
 /// found), for all finite arguments unless a function says otherwise. NaN gives NaN, as do infinite angles.
 /// Zeros keep their sign. Angles in radians.
 #pragma once
