@@ -19,8 +19,11 @@ namespace {
 
 constexpr double per_degree = std::numbers::pi / 180.0;
 
-/// Commonly taught for translating followers, so that their stems don't bind.
+/// Of translating followers: the limit that designers set by experience, and about where the follower is
+/// likely to jam in its guide instead of rising. H. A. Rothbart (ed.), Cam Design Handbook, McGraw-Hill 2004,
+/// chapter 1.
 constexpr double largest_pressure_angle = 30.0 * per_degree;
+constexpr double jamming_pressure_angle = 60.0 * per_degree;
 /// For arms, which can't bind: common practice, no source.
 constexpr double largest_pressure_angle_of_arm = 45.0 * per_degree;
 /// m/s; valves last below it: from memory.
@@ -183,12 +186,14 @@ void Findings::judge_pressure_angle() {
     if (report_.max_pressure_angle.value <= limit) return;
     const auto radius = gentle_base_radius(job_, lobe_, limit);
     const bool on_the_rise = report_.max_pressure_angle.at == report_.rise_pressure_angle.at;
-    add(Severity::warning, "pressure-angle", of_profile("base_radius"),
+    const bool jams = !arm && std::abs(report_.rise_pressure_angle.value) > jamming_pressure_angle;
+    add(jams ? Severity::error : Severity::warning, "pressure-angle", of_profile("base_radius"),
         "the pressure angle reaches " + shortest_fixed(report_.max_pressure_angle.value / per_degree, 1) +
             " degrees at " + angle(report_.max_pressure_angle.at) + ", on the " +
             (on_the_rise ? "rise" : "fall") + "; above " + shortest_fixed(limit / per_degree, 0) +
-            (arm ? " an arm is pushed at its pivot more than it is lifted: "
-                 : " a guided follower may bind: ") +
+            (arm    ? " an arm is pushed at its pivot more than it is lifted: "
+             : jams ? " a guided follower may bind, and here it jams as it rises: "
+                    : " a guided follower may bind: ") +
             (radius ? "give base_radius = " + no_less_than(*radius) + " or more"
                     : std::string("lift less, or over a longer angle")));
 }

@@ -352,6 +352,43 @@ TEST_CASE("the base circle that a pressure angle finding names brings it within 
     CHECK(found >= 3);
 }
 
+// On the axis the tangent of a knife's pressure angle is the lift's slope by the distance from the axis; a
+// cycloidal rise of h over B has s = h (x - sin(2 pi x) / (2 pi)), s' = h (1 - cos(2 pi x)) / B.
+TEST_CASE("past sixty degrees of pressure angle a guided follower jams, which is an error and no remark") {
+    constexpr double base = 10.0, lift = 20.0, pi = std::numbers::pi;
+    for (const double degrees : {80.0, 76.0, 66.0, 60.0, 45.0}) {
+        double steepest = 0.0;
+        for (int i = 0; i <= 20000; ++i) {
+            const double x = i / 20000.0, s = lift * (x - std::sin(2 * pi * x) / (2 * pi));
+            const double slope = lift * (1 - std::cos(2 * pi * x)) / (degrees * per_degree);
+            steepest = std::max(steepest, std::atan2(slope, base + s) / per_degree);
+        }
+        Follower knife;
+        knife.kind = FollowerKind::knife;
+        const JobReport report =
+            judged(one_lobe(motion(LawKind::cycloidal, base, lift, degrees, degrees), knife));
+        const Finding* finding = find(report, "pressure-angle");
+        REQUIRE(finding != nullptr);
+        INFO(finding->message << "; sampled " << steepest);
+        CHECK(std::abs(steepest - 60.0) > 0.1);
+        CHECK((finding->severity == Severity::error) == (steepest > 60.0));
+        CHECK_THAT(finding->message, ContainsSubstring("above 30 a guided follower may bind"));
+    }
+}
+
+TEST_CASE("an arm has no guide to jam in: its pressure angle is a warning, however large") {
+    Follower arm;
+    arm.kind = FollowerKind::pivoted;
+    arm.radius = 3;
+    arm.pivot_radius = 60;
+    arm.arm_length = 56;
+    const JobReport report = judged(one_lobe(motion(LawKind::cycloidal, 13, 20, 50, 50), arm));
+    const Finding* finding = find(report, "pressure-angle");
+    REQUIRE(finding != nullptr);
+    CHECK(report.lobes.front().max_pressure_angle.value > 60.0 * per_degree);
+    CHECK(finding->severity == Severity::warning);
+}
+
 TEST_CASE("a hollow flank's note names the largest cutter, and the job's cutters that are larger") {
     // Hollow flanks of radius 60: no cutter above 120 mm across.
     Job job = one_lobe(arcs_with_flank(20, 10, 120, -60), roller(10));
