@@ -13,19 +13,19 @@ bool is_error(const Diagnostic& each) {
     return each.severity == Severity::error;
 }
 
-/// The first complaint stands for all, which are often the same lobe after lobe; how many more there are is
-/// told.
+/// The first complaint stands for those like it, which is told, and for others, too.
 std::string refusal_text(const Diagnostics& refusals) {
-    const auto first = std::find_if(refusals.begin(), refusals.end(), is_error);
-    if (first == refusals.end()) return {};
-    const auto more = std::count_if(refusals.begin(), refusals.end(), is_error) - 1;
+    const Diagnostics told = told_once(refusals);
+    const auto first = std::find_if(told.begin(), told.end(), is_error);
+    if (first == told.end()) return {};
+    const auto others = std::count_if(told.begin(), told.end(), is_error) - 1;
     return first->what + (first->remedy.empty() ? "" : ": " + first->remedy) +
-           (more > 0 ? " (and " + std::to_string(more) + " more like it)" : "");
+           (others > 0 ? "; and " + std::to_string(others) + " more of another kind" : "");
 }
 
 /// A stage's diagnostics as findings of a way, and as its complaints.
 void take(Way& way, const Diagnostics& messages) {
-    for (const Diagnostic& each : messages) {
+    for (const Diagnostic& each : told_once(messages)) {
         way.findings.push_back(
             {each.severity, each.code, "", each.what + (each.remedy.empty() ? "" : ": " + each.remedy), ""});
     }
