@@ -40,7 +40,8 @@ ContactWay::ContactWay(const std::vector<DesignRay>& rays, const Section& sectio
 
 double ContactWay::at(double facing) const {
     const double turns = std::floor((facing - facings_.front()) / full_turn);
-    const double within = facing - turns * full_turn;
+    // Rounding may put the seam itself just before the first facing.
+    const double within = std::max(facing - turns * full_turn, facings_.front());
     const auto after = std::upper_bound(facings_.begin(), facings_.end(), within);
     if (after == facings_.end()) return (turns + 1.0) * ways_.back();
     const auto i = static_cast<std::size_t>(after - facings_.begin());
