@@ -28,9 +28,9 @@ struct LobeVerdict {
     std::optional<double> heel_runout;  ///< mm: between the greatest and the least radius that the base
                                         ///< circle is cut to in one plane, of the worst plane; nothing where
                                         ///< the lobe has no base circle
-    bool cut = false;     ///< whether any move took stock off it, over its whole width
-    bool within = false;  ///< deepest and proudest lie within the tolerance, blending included
-    int planes = 0;       ///< planes across the shaft that were compared
+    bool cut = false;                   ///< whether any move took stock off it, over its whole width
+    bool within = false;                ///< deepest and proudest lie within the tolerance, blending included
+    int planes = 0;                     ///< planes across the shaft that were compared
 };
 
 struct ProofFinding {

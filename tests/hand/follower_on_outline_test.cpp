@@ -111,7 +111,8 @@ TEST_CASE("on flats a follower rides their faces and corners") {
     CHECK_NEAR(lift_on_outline(square_outline(5), roller(3, 0), 5, deg(0)), 0.0, 1e-12);
     CHECK_NEAR(lift_on_outline(square_outline(5), roller(3, 0), 5, deg(45)), 5 * std::sqrt(2.0) - 5, 1e-12);
     // At 30 degrees the roller's line passes the face first: 8 / cos 30 - 8, its foot at 8 tan 30 = 4.6 of 5.
-    CHECK_NEAR(lift_on_outline(square_outline(5), roller(3, 0), 5, deg(30)), 8 / std::cos(rad(30)) - 8, 1e-12);
+    CHECK_NEAR(lift_on_outline(square_outline(5), roller(3, 0), 5, deg(30)), 8 / std::cos(rad(30)) - 8,
+               1e-12);
 }
 
 TEST_CASE(

@@ -1,5 +1,5 @@
-/// A margin around a wanted figure, as a matcher of Catch2: built out of line, since the tests ask it hundreds of times and
-/// every assertion that is spelled out costs the compiler.
+/// A margin around a wanted figure, as a matcher of Catch2: built out of line, since the tests ask it
+/// hundreds of times and every assertion that is spelled out costs the compiler.
 #pragma once
 
 #include <string>
