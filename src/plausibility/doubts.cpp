@@ -20,7 +20,20 @@ double base_and_lift(const Profile& profile) {
     return std::get<TableProfile>(profile).base_radius;
 }
 
+double largest_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    double largest = 0.0;
+    for (const SolvedLobe& lobe : lobes)
+        largest = std::max(largest, 2.0 * lobe.contour.largest_radius());
+    if (!lobes.empty()) return largest;
+    for (const LobeEntry& lobe : job.lobes)
+        largest = std::max(largest, 2.0 * base_and_lift(job.profiles.find(lobe.profile)->second));
+    return largest;
+}
+
 }  // namespace
+
+Doubts::Doubts(const Job& of, const std::vector<SolvedLobe>& solved)
+    : job(of), lobes(solved), largest_lobe_(largest_of(of, solved)) {}
 
 void Doubts::ask(std::string_view path, std::string code, std::string what, std::string remedy,
                  Severity severity) {
@@ -48,16 +61,6 @@ std::optional<std::string> Doubts::other_unit(double mm, Usual usual) const {
     if (in_thousandths.holds(typed) && usual.holds(typed * thousandth))
         return meant("thousandths of an inch", typed * thousandth);
     return std::nullopt;
-}
-
-double Doubts::largest_lobe() const {
-    double largest = 0.0;
-    for (const SolvedLobe& lobe : lobes)
-        largest = std::max(largest, 2.0 * lobe.contour.largest_radius());
-    if (!lobes.empty()) return largest;
-    for (const LobeEntry& lobe : job.lobes)
-        largest = std::max(largest, 2.0 * base_and_lift(job.profiles.find(lobe.profile)->second));
-    return largest;
 }
 
 }  // namespace lobewright::plausibility

@@ -23,7 +23,7 @@ inline constexpr double least_valve_clearance = 0.02;
 /// The job, and what has been asked about it so far.
 class Doubts {
   public:
-    Doubts(const Job& of, const std::vector<SolvedLobe>& solved) : job(of), lobes(solved) {}
+    Doubts(const Job& of, const std::vector<SolvedLobe>& solved);
 
     void ask(std::string_view path, std::string code, std::string what, std::string remedy,
              Severity severity = Severity::warning);
@@ -40,12 +40,13 @@ class Doubts {
     [[nodiscard]] std::optional<std::string> other_unit(double mm, Usual usual) const;
 
     /// mm across the largest lobe, which stands for the size of everything; 0 where there is none.
-    [[nodiscard]] double largest_lobe() const;
+    [[nodiscard]] double largest_lobe() const { return largest_lobe_; }
 
     const Job& job;
     const std::vector<SolvedLobe>& lobes;
 
   private:
+    double largest_lobe_;
     Diagnostics found_;
 };
 

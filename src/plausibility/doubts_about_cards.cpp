@@ -297,9 +297,11 @@ bool doubt_ramps(Doubts& doubts, const SolvedLobe& lobe) {
 }
 
 void doubt_lobes(Doubts& doubts, const Card& card) {
+    std::set<std::pair<std::string, std::string>> alike;
     for (const SolvedLobe& lobe : doubts.lobes) {
         const LobeEntry& entry = doubts.job.lobes[lobe.entry];
         if (entry.cylinder == 0 || entry.valve != card.valve) continue;
+        if (!alike.emplace(entry.profile, entry.follower).second) continue;
         if (!has_usual_lift(doubts, lobe) || !has_usual_ratio(lobe)) continue;
         if (!doubt_ramps(doubts, lobe)) doubt_lobe(doubts, lobe);
     }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 
 namespace lobewright::plausibility {
 namespace {
@@ -91,20 +92,36 @@ bool doubt_row_of_tappets(Doubts& doubts, const std::vector<Tappet>& tappets) {
     return asked;
 }
 
-/// A tappet that reaches over the lobe beside its own.
+/// The lobes' entries, along the shaft.
+std::vector<std::size_t> in_shaft_order(const Job& job) {
+    std::vector<std::size_t> order(job.lobes.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return job.lobes[a].z < job.lobes[b].z; });
+    return order;
+}
+
+/// Whether the tappet reaches over that lobe, and rides on it too.
+bool doubt_tappet_over(Doubts& doubts, const Tappet& tappet, const LobeEntry& other) {
+    const double room = std::abs(other.z - tappet.middle) - 0.5 * other.width;
+    if (0.5 * tappet.face <= room + touching) return false;
+    doubts.ask("follower." + tappet.lobe->follower + ".face_diameter", "tappet-over-lobe",
+               "the tappet of lobe '" + tappet.lobe->name + "', " + doubts.length(tappet.face) +
+                   " across, reaches over lobe '" + other.name + "' and rides on it too",
+               "give it a face of " + doubts.length(2.0 * room) + " or less, or set the lobes further apart");
+    return true;
+}
+
+/// Each tappet against the lobes on either side of its own.
 void doubt_tappets_over_lobes(Doubts& doubts, const std::vector<Tappet>& tappets) {
+    const std::vector<std::size_t> order = in_shaft_order(doubts.job);
+    std::vector<std::size_t> rank(order.size());
+    for (std::size_t i = 0; i < order.size(); ++i)
+        rank[order[i]] = i;
     for (const Tappet& tappet : tappets) {
-        for (std::size_t i = 0; i < doubts.job.lobes.size(); ++i) {
-            const LobeEntry& other = doubts.job.lobes[i];
-            const double room = std::abs(other.z - tappet.middle) - 0.5 * other.width;
-            if (i == tappet.entry || 0.5 * tappet.face <= room + touching) continue;
-            doubts.ask("follower." + tappet.lobe->follower + ".face_diameter", "tappet-over-lobe",
-                       "the tappet of lobe '" + tappet.lobe->name + "', " + doubts.length(tappet.face) +
-                           " across, reaches over lobe '" + other.name + "' and rides on it too",
-                       "give it a face of " + doubts.length(2.0 * room) +
-                           " or less, or set the lobes further apart");
-            return;
-        }
+        const std::size_t own = rank[tappet.entry];
+        if (own > 0 && doubt_tappet_over(doubts, tappet, doubts.job.lobes[order[own - 1]])) continue;
+        if (own + 1 < order.size()) doubt_tappet_over(doubts, tappet, doubts.job.lobes[order[own + 1]]);
     }
 }
 
