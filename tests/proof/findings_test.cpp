@@ -108,6 +108,17 @@ TEST_CASE("a word that cuts too deep is found as a gouge, at its line and its de
     expect(report, "gouge", line_at(text, text.find("X21.9 A-517.")));
 }
 
+TEST_CASE("a base circle cut out of round is told by its run-out, within the tolerance too") {
+    const ProofCase made = proof_case(one_lobe());
+    CHECK(made.prove().lobes.front().heel_runout.value() <= 2.0 * made.prove().resolution);
+    const std::string waved =
+        with(made.text, "\nA-302.", "\nX22.003 A-200. F20\nX21.998 A-250. F20\nX22. A-302.");
+    const ProofReport report = made.prove(waved);
+    CHECK(report.within_tolerance);
+    CHECK_NEAR(report.lobes.front().heel_runout.value(), 0.005, 2.0 * report.resolution);
+    CHECK_THAT(proof_text(made.job, report, waved), ContainsSubstring("heel run-out"));
+}
+
 TEST_CASE("a word that leaves material is found, and where it is left") {
     const ProofCase made = proof_case(one_lobe());
     const std::size_t nose = made.text.find("X24.0");

@@ -6,6 +6,19 @@
 
 using namespace lobewright;
 
+namespace {
+
+/// The base circle of every lobe is cut to one radius, within a step of the word.
+void check_heels(const ProofCase& made, const ProofReport& report) {
+    for (const LobeVerdict& lobe : report.lobes) {
+        INFO("lobe " << lobe.name);
+        REQUIRE(lobe.heel_runout.has_value());
+        CHECK(*lobe.heel_runout <= made.path.grid.radial_step + report.resolution);
+    }
+}
+
+}  // namespace
+
 TEST_CASE("the examples' programs are proven within their tolerance, without a finding") {
     for (const char* name : {"basalt-four", "basalt-four-radial"}) {
         const ProofCase made = proof_case(example_job(name));
@@ -14,6 +27,7 @@ TEST_CASE("the examples' programs are proven within their tolerance, without a f
         CHECK(report.within_tolerance);
         CHECK(report.findings.empty());
         CHECK(report.rapids_in_stock == 0);
+        check_heels(made, report);
     }
 }
 
@@ -33,6 +47,7 @@ TEST_CASE("every dialect's program of the Basalt four is proven, in mm and in in
             CHECK(report.within_tolerance);
             CHECK(report.rapids_in_stock == 0);
             CHECK_FALSE(fails(report));
+            check_heels(made, report);
         }
     }
     CHECK(dialects >= 6);
