@@ -1,0 +1,75 @@
+#include "toolpath/stock_sectors.h"
+
+#include "base/whole_steps.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright::toolpath {
+namespace {
+
+/// mm from the shaft's axis to the contact, from X and its slope (see radial_function.h): between nodes these
+/// are exact, the contact's own place is in proportion only.
+double distance_of_contact(const Section& section, const Contact& c) {
+    const bool corner = section.half_flat == 0.0 || c.on_corner;
+    if (!corner) return std::sqrt(c.radial * c.radial + c.slope * c.slope);
+    const double side = section.half_flat == 0.0 ? 0.0 : c.lateral < 0.0 ? -1.0 : 1.0;
+    const double k = section.shift + side * section.half_flat, s = c.radial + section.corner;
+    const double tangent = (k - c.slope) / s;  // of the lean
+    const double cosine = 1.0 / std::sqrt(1.0 + tangent * tangent);
+    const double out = s - section.corner * cosine, aside = k - section.corner * tangent * cosine;
+    return std::sqrt(out * out + aside * aside);
+}
+
+/// Whether the contact runs outside the blank. All stock outside a smooth section's curve lies over contacts
+/// within it; a sharp corner may reach further, until the whole section is out.
+bool in_air(const Setup& setup, const Contact& c) {
+    return c.on_corner ? c.radial >= setup.blank_touch + setup.air
+                       : distance_of_contact(setup.section, c) >= setup.blank_radius + setup.air;
+}
+
+/// Where the ring runs from the air into stock and out again, radians of travel in one turn.
+struct Edges {
+    std::vector<double> in, out;
+};
+
+Edges edges_of_stock(const Setup& setup, const RadialFunction& function) {
+    const auto& nodes = function.nodes();
+    Edges edges;
+    for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+        const bool here = in_air(setup, nodes[i]), there = in_air(setup, nodes[i + 1]);
+        if (here == there) continue;
+        double a = nodes[i].facing, b = nodes[i + 1].facing;
+        for (int k = 0; k < 50 && b - a > 1e-12; ++k) {
+            const double middle = 0.5 * (a + b);
+            (in_air(setup, function.at(middle)) == here ? a : b) = middle;
+        }
+        (here ? edges.in : edges.out).push_back(0.5 * (a + b));
+    }
+    return edges;
+}
+
+}  // namespace
+
+std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFunction& function) {
+    const auto steps = [&](double travel) { return nearest_step(travel / setup.steps.rotary); };
+    const Edges edges = edges_of_stock(setup, function);
+    const auto& nodes = function.nodes();
+    if (edges.in.empty()) {
+        if (in_air(setup, nodes.front())) return {};
+        const auto highest =
+            std::max_element(nodes.begin(), nodes.end(),
+                             [](const Contact& a, const Contact& b) { return a.radial < b.radial; });
+        const long long start = steps(highest->facing);
+        return {{start, start + steps(full_turn), true}};
+    }
+    std::vector<StockSector> sectors;
+    for (const double start : edges.in) {
+        const auto next = std::upper_bound(edges.out.begin(), edges.out.end(), start);
+        const double end = next != edges.out.end() ? *next : edges.out.front() + full_turn;
+        if (steps(end) > steps(start)) sectors.push_back({steps(start), steps(end), false});
+    }
+    return sectors;
+}
+
+}  // namespace lobewright::toolpath
