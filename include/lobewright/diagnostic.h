@@ -43,9 +43,21 @@ struct Diagnostic {
     std::string cause = {};
     std::string line_text =
         {};  ///< the line at `place` as it stands, where the complaint is about how it is written
+    std::string lobe = {};  ///< the lobe that it is about, by name; empty: the whole job, or no lobe at all
+    std::string key = {};  ///< the key that brings it about, for Job::place_of, where `place` isn't known yet
 };
 
 using Diagnostics = std::vector<Diagnostic>;
+
+/// What a stage has found out about a job that could be read (Fault::check_failed): about `lobe`, by `key`.
+/// `what` says by how much and, where something is wrong, which change cures it.
+Diagnostic finding(Severity severity, std::string code, std::string lobe, std::string what,
+                   std::string key = {});
+/// Likewise about a line of a program, 0 where no single line is the cause.
+Diagnostic finding_in_line(Severity severity, std::string code, int line, std::string what);
+
+/// "what: remedy", or what alone.
+std::string sentence_of(const Diagnostic& diagnostic);
 
 /// "FILE:LINE:COLUMN: what is wrong: what to do", without the parts that are unknown or empty; one line, no
 /// newline.
@@ -61,6 +73,9 @@ bool has_errors(const Diagnostics& diagnostics);
 /// how many more there are and in which line the last of them stands. The order stays; a complaint that is
 /// there twice, word for word, counts once.
 Diagnostics told_once(const Diagnostics& diagnostics);
+
+/// The same finding about several lobes as one about all of them, "inlet, exhaust" in place of a name.
+Diagnostics lobes_together(const Diagnostics& findings);
 
 /// Without the numbers of lists: "lobe.z" for "lobe[3].z".
 std::string without_list_numbers(std::string_view text);

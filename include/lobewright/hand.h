@@ -70,13 +70,6 @@ struct HandFinish {
     std::optional<double> template_depth;  ///< nose meets the flanks, and so deep
 };
 
-struct HandFinding {
-    Severity severity = Severity::note;
-    std::string code;
-    std::string lobe;  ///< empty: the whole shaft
-    std::string message;
-};
-
 /// Where the tool goes along the shaft.
 struct HandPlunge {
     std::size_t lobe = 0;
@@ -105,7 +98,7 @@ struct HandPlan {
     std::vector<HandSetting> settings;
     std::vector<Land> lands;
     std::vector<HandFinish> finish;  ///< by lobe
-    std::vector<HandFinding> findings;
+    Diagnostics findings;
     std::vector<HandPlunge> plunges;  ///< by lobe
     std::optional<FixtureSetup> fixture;
     std::optional<FacetSetup> facets;

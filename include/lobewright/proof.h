@@ -33,13 +33,6 @@ struct LobeVerdict {
     int planes = 0;                     ///< planes across the shaft that were compared
 };
 
-struct ProofFinding {
-    Severity severity = Severity::error;
-    std::string code;  ///< stable: "rapid-in-stock", "touches-journal", "not-cut", "axis-speed", ...
-    std::string message;
-    int line = 0;  ///< of the program; 0 where no single line is the cause
-};
-
 struct ProofReport {
     bool within_tolerance = false;  ///< every lobe; what else may be wrong stands in the findings
     double tolerance = 0.0;         ///< mm
@@ -50,7 +43,7 @@ struct ProofReport {
     int rapids_in_stock = 0;
     int blocks = 0;
     double cycle_seconds = 0.0;
-    std::vector<ProofFinding> findings;
+    Diagnostics findings;
 };
 
 /// Reads `text` in the dialect, sweeps the cutter and judges. The design is the solved contour, plus

@@ -10,15 +10,6 @@
 
 namespace lobewright {
 
-/// One judgement. `message` says what is wrong (or worth knowing), by how much, and the change that cures it.
-struct Finding {
-    Severity severity = Severity::note;
-    std::string code;
-    std::string lobe;  ///< empty: the whole job
-    std::string message;
-    std::string key;  ///< path of the key that causes it, for Job::place_of: "follower.tappet.face_diameter"
-};
-
 /// What the contact bears at one cam angle, at one speed.
 struct ContactState {
     double force = 0.0;  ///< N along the follower's motion; < 0: the follower would leave the lobe
@@ -80,7 +71,7 @@ struct LobeReport {
 
 struct JobReport {
     std::vector<LobeReport> lobes;
-    std::vector<Finding> findings;            ///< of the lobes and of the job, in the lobes' order
+    Diagnostics findings;                     ///< of the lobes and of the job, in the lobes' order
     std::optional<CrankAngle> overlap;        ///< of cylinder 1; negative: both are shut between
     std::optional<CamAngle> lobe_separation;  ///< of cylinder 1
 };
@@ -93,10 +84,6 @@ ContactState contact_state(const Job& job, const SolvedLobe& lobe, CamAngle angl
 /// the user allows, a tappet's face that is too small; each names the change that cures it, rounded so that
 /// it does.
 JobReport judge(const Job& job, const std::vector<SolvedLobe>& lobes);
-
-/// The findings with those that say the same of several lobes made one, whose `lobe` names them all: "1
-/// inlet, 2 inlet".
-std::vector<Finding> told_once(const std::vector<Finding>& findings);
 
 /// Readable, in the job's units, at most 100 columns wide.
 std::string report_text(const Job& job, const JobReport& report);

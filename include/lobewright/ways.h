@@ -28,11 +28,11 @@ enum class Verdict {
 const char* verdict_word(Verdict verdict);
 
 /// `no` where one of the findings is an error, `but` where one is a warning, else `yes`.
-Verdict verdict_of(const std::vector<Finding>& findings);
+Verdict verdict_of(const Diagnostics& findings);
 
 /// The findings as bad as `least` or worse as complaints (Fault::check_failed), at the places of the keys
 /// that cause them, the like of several lobes told once.
-Diagnostics complaints_of(const Job& job, const std::vector<Finding>& findings, Severity least);
+Diagnostics complaints_of(const Job& job, const Diagnostics& findings, Severity least);
 
 struct Way {
     WayKind kind = WayKind::machine;
@@ -42,7 +42,7 @@ struct Way {
     std::string summary;      ///< what it leaves; where that isn't known, why it can't be, and what to do
     std::optional<int> cuts;  ///< passes of the program, or settings by hand
     std::optional<double> minutes;  ///< of the program
-    std::vector<Finding> findings;  ///< what its planner, writer and proof say, notes too
+    Diagnostics findings;           ///< what its planner, writer and proof say, notes too
     Diagnostics complaints;         ///< the errors and the warnings among them, for the one who does the work
     bool wanted = false;            ///< it is what [cut] asks for
 };

@@ -58,6 +58,21 @@ std::string severity_word(Severity severity) {
     return {};
 }
 
+Diagnostic finding(Severity severity, std::string code, std::string lobe, std::string what, std::string key) {
+    Diagnostic found{Fault::check_failed, severity, std::move(code), std::move(what), {}, {}};
+    found.lobe = std::move(lobe);
+    found.key = std::move(key);
+    return found;
+}
+
+Diagnostic finding_in_line(Severity severity, std::string code, int line, std::string what) {
+    return {Fault::check_failed, severity, std::move(code), std::move(what), {}, {{}, line}};
+}
+
+std::string sentence_of(const Diagnostic& diagnostic) {
+    return diagnostic.remedy.empty() ? diagnostic.what : diagnostic.what + ": " + diagnostic.remedy;
+}
+
 std::string to_text(const Diagnostic& diagnostic) {
     std::string text;
     const Place& place = diagnostic.place;
@@ -68,8 +83,7 @@ std::string to_text(const Diagnostic& diagnostic) {
         text += ": ";
     }
     if (diagnostic.severity != Severity::error) text += severity_word(diagnostic.severity) + ": ";
-    text += diagnostic.what;
-    if (!diagnostic.remedy.empty()) text += ": " + diagnostic.remedy;
+    text += sentence_of(diagnostic);
     std::replace(text.begin(), text.end(), '\n', ' ');
     return printable(text);
 }
@@ -113,6 +127,22 @@ Diagnostics told_once(const Diagnostics& diagnostics) {
     }
     for (const auto& [likeness, others] : alike) {
         if (others.count > 0) append_count(told[others.told], others);
+    }
+    return told;
+}
+
+Diagnostics lobes_together(const Diagnostics& findings) {
+    Diagnostics told;
+    std::map<std::tuple<std::string_view, std::string_view, bool>, std::size_t> known;
+    for (const Diagnostic& each : findings) {
+        const auto [same, is_new] = known.emplace(
+            std::tuple(std::string_view(each.code), std::string_view(each.what), each.lobe.empty()),
+            told.size());
+        if (is_new) {
+            told.push_back(each);
+        } else if (!each.lobe.empty()) {
+            told[same->second].lobe += ", " + each.lobe;
+        }
     }
     return told;
 }

@@ -16,9 +16,8 @@ std::optional<Dialect> dialect_of(const Job& job, Result& result) {
 }
 
 /// A warning of the reading as a finding of the report, where it is told.
-Finding finding_of(const Diagnostic& question) {
-    const std::string remedy = question.remedy.empty() ? "" : ": " + question.remedy;
-    return {question.severity, question.code, "", question.what + remedy, ""};
+Diagnostic finding_of(const Diagnostic& question) {
+    return finding(question.severity, question.code, {}, sentence_of(question));
 }
 
 }  // namespace

@@ -397,32 +397,35 @@ std::string way_words(const Grid& grid, long long spaces) {
 }
 
 /// How the whole shaft is divided, in one sentence.
-HandFinding division_words(const Bench& bench, const Division& division, const HandPlan& plan) {
+Diagnostic division_words(const Bench& bench, const Division& division, const HandPlan& plan) {
     const std::string on =
         division.grid.circle ? " on the circle of " + std::to_string(*division.grid.circle) : "";
     const auto words = [&](long long spaces) { return way_words(division.grid, spaces); };
     const auto steps = advances(division);
     const long long widest = *steps.rbegin();
     if (!bench.method.step)
-        return {Severity::note, "steps-by-curvature", "",
-                steps.size() == 1
-                    ? "even steps of " + words(widest) + on + " keep every ridge low enough"
-                    : "steps of " + words(*steps.begin()) + " to " + words(widest) + on +
-                          ": finer where the radius of curvature asks for it; follow the sheet row by row"};
+        return finding(
+            Severity::note, "steps-by-curvature", "",
+            steps.size() == 1
+                ? "even steps of " + words(widest) + on + " keep every ridge low enough"
+                : "steps of " + words(*steps.begin()) + " to " + words(widest) + on +
+                      ": finer where the radius of curvature asks for it; follow the sheet row by row");
     double worst = 0.0;
     for (const HandSetting& setting : plan.settings)
         worst = std::max(worst, std::abs(wrapped(setting.shaft_angle - setting.wanted).degrees()));
     if (worst > 1e-9)
-        return {Severity::note, "angular-indexing", "",
-                "angular indexing" + on + ": each facet in the setting nearest to its angle, the worst " +
-                    degrees_figure(worst * 60.0, 2) +
-                    "' off; counted from zero, this never adds up, and each depth is for the angle as it is "
-                    "set, so that it "
-                    "costs no accuracy"};
-    return {Severity::note, "simple-indexing", "",
-            "simple indexing: every facet is " + words(widest) + on + " from the one before it, and " +
-                (steps.size() == 1 ? "the last closes on the first"
-                                   : "the last is " + words(*steps.begin()) + " from closing on the first")};
+        return finding(
+            Severity::note, "angular-indexing", "",
+            "angular indexing" + on + ": each facet in the setting nearest to its angle, the worst " +
+                degrees_figure(worst * 60.0, 2) +
+                "' off; counted from zero, this never adds up, and each depth is for the angle as it is "
+                "set, so that it "
+                "costs no accuracy");
+    return finding(
+        Severity::note, "simple-indexing", "",
+        "simple indexing: every facet is " + words(widest) + on + " from the one before it, and " +
+            (steps.size() == 1 ? "the last closes on the first"
+                               : "the last is " + words(*steps.begin()) + " from closing on the first"));
 }
 
 FacetSetup setup_of(const Bench& bench, const Division& division, const HandPlan& plan) {

@@ -32,7 +32,7 @@ class FinishFindings {
 
   private:
     void add(Severity severity, std::string code, std::string message) {
-        findings_.push_back({severity, std::move(code), name_, std::move(message)});
+        findings_.push_back(finding(severity, std::move(code), name_, std::move(message)));
     }
     [[nodiscard]] std::string length(double mm) const { return length_words(mm, units_); }
     [[nodiscard]] std::string finer() const {
@@ -84,7 +84,7 @@ class FinishFindings {
     bool wheel_;
     const std::string& name_;
     const HandFinish& finish_;
-    std::vector<HandFinding>& findings_;
+    Diagnostics& findings_;
 };
 
 }  // namespace

@@ -176,16 +176,17 @@ double least_offset(const LobeShape& shape) {
 }
 
 Outcome<double> fixture_offset(const Job& job, const std::vector<SolvedLobe>& lobes,
-                               const std::string& method, std::vector<HandFinding>& findings) {
+                               const std::string& method, Diagnostics& findings) {
     auto offset = job.hand.at(method).offset;
     if (!offset) {
         offset = offset_in_common(lobes);
         if (!offset) return no_offset(job, lobes, method);
-        findings.push_back({Severity::note, "offset-found", "",
-                            "no offset is given: the flanks ask for " + length_words(*offset, job.units) +
-                                " (flank radius less base radius), and these settings are for that; set the "
-                                "fixture to it and "
-                                "write it into the job"});
+        findings.push_back(
+            finding(Severity::note, "offset-found", "",
+                    "no offset is given: the flanks ask for " + length_words(*offset, job.units) +
+                        " (flank radius less base radius), and these settings are for that; set the "
+                        "fixture to it and "
+                        "write it into the job"));
     }
     Diagnostics complaints;
     for (const SolvedLobe& lobe : lobes)
@@ -194,7 +195,7 @@ Outcome<double> fixture_offset(const Job& job, const std::vector<SolvedLobe>& lo
     return *offset;
 }
 
-void check_swing(const Job& job, const std::string& method, double offset, std::vector<HandFinding>& findings,
+void check_swing(const Job& job, const std::string& method, double offset, Diagnostics& findings,
                  Diagnostics& complaints) {
     const HandMethod& hand = job.hand.at(method);
     const auto length = [&](double mm) { return length_words(mm, job.units); };
@@ -221,14 +222,14 @@ void check_swing(const Job& job, const std::string& method, double offset, std::
                        length(std::max(0.0, (*room - *job.shaft.blank_diameter) / 2.0)) +
                        ", with flanks to match, or a lathe with more swing");
     if (hand.swing_over_cross_slide && wheel > *hand.swing_over_cross_slide)
-        findings.push_back({Severity::warning, "wheel-over-cross-slide", "",
-                            "the wheel swings a circle of " + length(wheel) +
-                                " and does not clear the cross slide (" +
-                                length(*hand.swing_over_cross_slide) +
-                                "): mount the fixture the other way round, so that the wheel turns where the "
-                                "carriage never goes, "
-                                "or use a wheel of at most " +
-                                length(std::max(0.0, *hand.swing_over_cross_slide - 2.0 * offset))});
+        findings.push_back(
+            finding(Severity::warning, "wheel-over-cross-slide", "",
+                    "the wheel swings a circle of " + length(wheel) +
+                        " and does not clear the cross slide (" + length(*hand.swing_over_cross_slide) +
+                        "): mount the fixture the other way round, so that the wheel turns where the "
+                        "carriage never goes, "
+                        "or use a wheel of at most " +
+                        length(std::max(0.0, *hand.swing_over_cross_slide - 2.0 * offset))));
 }
 
 }  // namespace lobewright

@@ -38,11 +38,11 @@ inline constexpr double fixture_tolerance = 0.001;
 /// tells the range and a suggestion: the least whole millimetre (1/32 in) at which each nose has two thirds
 /// of its limiting radius.
 Outcome<double> fixture_offset(const Job& job, const std::vector<SolvedLobe>& lobes,
-                               const std::string& method, std::vector<HandFinding>& findings);
+                               const std::string& method, Diagnostics& findings);
 
 /// What swings against the room over the bed and over the cross slide (both given as diameters), with
 /// remedies.
-void check_swing(const Job& job, const std::string& method, double offset, std::vector<HandFinding>& findings,
+void check_swing(const Job& job, const std::string& method, double offset, Diagnostics& findings,
                  Diagnostics& complaints);
 
 }  // namespace lobewright

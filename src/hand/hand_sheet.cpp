@@ -495,10 +495,9 @@ std::string flanks_off_marks(const Sheet& sheet) {
 }
 
 /// The lobes that the same thing is said of, and nothing where an earlier finding has said it.
-std::string lobes_told(const std::vector<HandFinding>& findings, std::size_t index) {
+std::string lobes_told(const Diagnostics& findings, std::size_t index) {
     const auto same = [&](std::size_t other) {
-        return findings[other].code == findings[index].code &&
-               findings[other].message == findings[index].message;
+        return findings[other].code == findings[index].code && findings[other].what == findings[index].what;
     };
     std::string names = findings[index].lobe;
     for (std::size_t i = index + 1; i < findings.size(); ++i)
@@ -506,11 +505,10 @@ std::string lobes_told(const std::vector<HandFinding>& findings, std::size_t ind
     return names;
 }
 
-bool told_before(const std::vector<HandFinding>& findings, std::size_t index) {
+bool told_before(const Diagnostics& findings, std::size_t index) {
     return std::any_of(findings.begin(), findings.begin() + static_cast<std::ptrdiff_t>(index),
-                       [&](const HandFinding& other) {
-                           return other.code == findings[index].code &&
-                                  other.message == findings[index].message;
+                       [&](const Diagnostic& other) {
+                           return other.code == findings[index].code && other.what == findings[index].what;
                        });
 }
 
@@ -522,7 +520,7 @@ std::string findings(const Sheet& sheet) {
         if (all[i].code == "between-marks" || told_before(all, i)) continue;
         const std::string names = lobes_told(all, i);
         text += bullet(severity_words(all[i].severity) +
-                       (names.empty() ? capitalised(all[i].message) : names + ": " + all[i].message) + ".");
+                       (names.empty() ? capitalised(all[i].what) : names + ": " + all[i].what) + ".");
     }
     return text + (sheet.marks ? flanks_off_marks(sheet) : "");
 }

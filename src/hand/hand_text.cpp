@@ -93,10 +93,10 @@ std::string json_text(const Job& job, const std::vector<SolvedLobe>& lobes, cons
     for (const HandFinish& finish : plan.finish)
         put_finish(json, lobes, finish, mm_per(job.units));
     json.end().array("findings");
-    for (const HandFinding& finding : plan.findings) {
+    for (const Diagnostic& finding : plan.findings) {
         json.object({}, one_line).member("severity", severity_word(finding.severity));
         json.member("lobe", finding.lobe.empty() ? std::nullopt : std::optional(finding.lobe));
-        json.member("message", finding.message).member("code", finding.code).end();
+        json.member("message", finding.what).member("code", finding.code).end();
     }
     json.end().end();
     return json.text();

@@ -302,7 +302,7 @@ std::string off_mark_words(const Bench& bench, const HandSetting& setting) {
 
 void add_wheel_advice(const Bench& bench, const std::vector<ShaftAngle>& wanted, HandPlan& plan) {
     const auto say = [&](Severity severity, std::string code, std::string text) {
-        plan.findings.push_back({severity, std::move(code), "", std::move(text)});
+        plan.findings.push_back(finding(severity, std::move(code), "", std::move(text)));
     };
     const double crank = 1.0 / cam_per_crank(bench.job);
     const BestZero best = best_zero(bench.wheel, wanted);
@@ -341,8 +341,8 @@ void judge_marks(const Bench& bench, HandPlan& plan) {
         const double off = std::abs(wrapped(setting.shaft_angle - setting.wanted).degrees());
         if (off <= mark_tolerance_degrees) continue;
         all_on_marks = false;
-        plan.findings.push_back({Severity::note, "between-marks", bench.lobes[setting.lobe].name,
-                                 off_mark_words(bench, setting)});
+        plan.findings.push_back(finding(Severity::note, "between-marks", bench.lobes[setting.lobe].name,
+                                        off_mark_words(bench, setting)));
     }
     if (!all_on_marks && !bench.method.vernier) add_wheel_advice(bench, wanted, plan);
 }
@@ -369,16 +369,16 @@ void judge_ridges(const Bench& bench, HandPlan& plan) {
                 " is the smallest such wheel that also has a mark for every flank";
         break;
     }
-    plan.findings.push_back({Severity::warning, "wheel-for-ridge", "", text});
+    plan.findings.push_back(finding(Severity::warning, "wheel-for-ridge", "", text));
 }
 
 void judge_lands(const Bench& bench, HandPlan& plan) {
     for (const Land& land : plan.lands)
         if (land.arc <= 0.0)
-            plan.findings.push_back({Severity::note, "no-land", bench.lobes[land.lobe].name,
-                                     "its flanks meet below the blank's outside: there is no land to "
-                                     "measure; measure over the sharp "
-                                     "edge, from the heel's side of the blank"});
+            plan.findings.push_back(finding(Severity::note, "no-land", bench.lobes[land.lobe].name,
+                                            "its flanks meet below the blank's outside: there is no land to "
+                                            "measure; measure over the sharp "
+                                            "edge, from the heel's side of the blank"));
 }
 
 /// More passes than this down one ladder are a slip of the pen, in the infeed or in the bar.

@@ -10,6 +10,6 @@ namespace lobewright {
 /// All of a report but its findings, into the object that is open.
 void put_report(JsonText& json, const Job& job, const JobReport& report);
 /// The members of one finding, into the object that is open.
-void put_finding(JsonText& json, const Finding& finding);
+void put_finding(JsonText& json, const Diagnostic& finding);
 
 }  // namespace lobewright

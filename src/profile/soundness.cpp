@@ -216,7 +216,7 @@ class Judged {
         alike.report.at = lobe.at;
         measure_events(alike.report, job_, lobe);
         report_.lobes.push_back(std::move(alike.report));
-        for (Finding& finding : alike.findings) {
+        for (Diagnostic& finding : alike.findings) {
             finding.lobe = lobe.name;
             report_.findings.push_back(std::move(finding));
         }
@@ -226,7 +226,7 @@ class Judged {
     using Key = std::tuple<std::string, std::string, int, const ValveTiming*, double>;
     struct Alike {
         LobeReport report;
-        std::vector<Finding> findings;
+        Diagnostics findings;
     };
 
     [[nodiscard]] Alike judge(const SolvedLobe& lobe) const {

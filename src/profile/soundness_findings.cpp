@@ -45,7 +45,7 @@ class Findings {
     Findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report, const LobeCurve& curve)
         : job_(job), lobe_(lobe), report_(report), curve_(curve) {}
 
-    std::vector<Finding> all();
+    Diagnostics all();
 
   private:
     void judge_float();
@@ -57,7 +57,7 @@ class Findings {
     void judge_table();
 
     void add(Severity severity, std::string code, std::string key, std::string message) {
-        found_.push_back({severity, std::move(code), lobe_.name, std::move(message), std::move(key)});
+        found_.push_back(finding(severity, std::move(code), lobe_.name, std::move(message), std::move(key)));
     }
     [[nodiscard]] std::string of_profile(const std::string& key) const {
         return "profile." + job_.lobes[lobe_.entry].profile + "." + key;
@@ -82,7 +82,7 @@ class Findings {
     const SolvedLobe& lobe_;
     const LobeReport& report_;
     const LobeCurve& curve_;
-    std::vector<Finding> found_;
+    Diagnostics found_;
 };
 
 void Findings::judge_float() {
@@ -241,7 +241,7 @@ void Findings::judge_table() {
     }
 }
 
-std::vector<Finding> Findings::all() {
+Diagnostics Findings::all() {
     judge_float();
     judge_stress();
     judge_face();
@@ -261,8 +261,8 @@ std::string at_most(double value, int figures) {
     return rounded(value, figures, Way::down);
 }
 
-std::vector<Finding> lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report,
-                                   const LobeCurve& curve) {
+Diagnostics lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report,
+                          const LobeCurve& curve) {
     return Findings(job, lobe, report, curve).all();
 }
 

@@ -9,8 +9,8 @@
 
 namespace lobewright {
 
-std::vector<Finding> lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report,
-                                   const LobeCurve& curve);
+Diagnostics lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report,
+                          const LobeCurve& curve);
 
 /// `value` rounded to `figures` significant figures, away from what is too little (up) or too much (down), so
 /// that the figure in a remedy does cure. Required: value > 0.

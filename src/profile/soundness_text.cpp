@@ -221,9 +221,9 @@ std::string groups_text(const Job& job, const JobReport& report) {
 
 std::string findings_text(const JobReport& report) {
     std::string text;
-    for (const Finding& finding : told_once(report.findings)) {
+    for (const Diagnostic& finding : lobes_together(report.findings)) {
         const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
-        text += report_lines(severity_word(finding.severity) + ": " + about + finding.message, 2);
+        text += report_lines(severity_word(finding.severity) + ": " + about + finding.what, 2);
     }
     return text;
 }
@@ -308,22 +308,6 @@ void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
 
 }  // namespace
 
-std::vector<Finding> told_once(const std::vector<Finding>& findings) {
-    std::vector<Finding> told;
-    for (const Finding& finding : findings) {
-        const auto same = std::find_if(told.begin(), told.end(), [&finding](const Finding& other) {
-            return other.code == finding.code && other.message == finding.message &&
-                   other.lobe.empty() == finding.lobe.empty();
-        });
-        if (same == told.end()) {
-            told.push_back(finding);
-        } else if (!finding.lobe.empty()) {
-            same->lobe += ", " + finding.lobe;
-        }
-    }
-    return told;
-}
-
 std::string report_text(const Job& job, const JobReport& report) {
     const std::string title = job.title.empty() ? std::string("camshaft") : job.title;
     const std::string count =
@@ -354,10 +338,10 @@ void put_report(JsonText& json, const Job& job, const JobReport& report) {
         .member("lobe_separation", degrees(report.lobe_separation));
 }
 
-void put_finding(JsonText& json, const Finding& finding) {
+void put_finding(JsonText& json, const Diagnostic& finding) {
     json.member("severity", severity_word(finding.severity))
         .member("lobe", finding.lobe.empty() ? std::nullopt : std::optional(finding.lobe))
-        .member("message", finding.message)
+        .member("message", finding.what)
         .member("code", finding.code);
 }
 
@@ -366,7 +350,7 @@ std::string report_json(const Job& job, const JobReport& report) {
     json.object();
     put_report(json, job, report);
     json.array("findings");
-    for (const Finding& finding : report.findings) {
+    for (const Diagnostic& finding : report.findings) {
         json.object({}, JsonText::Layout::one_line);
         put_finding(json, finding);
         json.end();

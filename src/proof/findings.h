@@ -21,7 +21,7 @@ class Findings {
 
     /// In the order of the lines; what concerns no line comes last. Where a kind has more than ten, a note
     /// counts them.
-    [[nodiscard]] std::vector<ProofFinding> sorted() const;
+    [[nodiscard]] Diagnostics sorted() const;
 
     /// "0.0123 mm" or "0.00048 in".
     [[nodiscard]] std::string length(double mm) const {
@@ -40,7 +40,7 @@ class Findings {
     void add(Severity severity, const char* code, int line, std::string message);
 
     Units units_;
-    std::vector<ProofFinding> all_;
+    Diagnostics all_;
     std::map<std::string, int> count_;
 };
 

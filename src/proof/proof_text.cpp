@@ -63,11 +63,11 @@ std::string_view line_of(std::string_view text, int number) {
     return line;
 }
 
-std::string finding_text(const ProofFinding& finding, std::string_view program) {
+std::string finding_text(const Diagnostic& finding, std::string_view program) {
     std::string text = std::string("  ") + severity_word(finding.severity);
-    if (finding.line > 0) text += ", line " + std::to_string(finding.line);
-    text += ": " + finding.message + '\n';
-    if (finding.line > 0) text += "      | " + printable(line_of(program, finding.line)) + '\n';
+    if (finding.place.line > 0) text += ", line " + std::to_string(finding.place.line);
+    text += ": " + finding.what + '\n';
+    if (finding.place.line > 0) text += "      | " + printable(line_of(program, finding.place.line)) + '\n';
     return text;
 }
 
@@ -91,7 +91,7 @@ void put_lobe(JsonText& json, const LobeVerdict& lobe, double unit) {
 
 std::string proof_text(const Job& job, const ProofReport& report, const std::string& program_text) {
     const auto errors = std::count_if(report.findings.begin(), report.findings.end(),
-                                      [](const ProofFinding& f) { return f.severity == Severity::error; });
+                                      [](const Diagnostic& f) { return f.severity == Severity::error; });
     std::string text = job.title + ": what the program leaves, against the design along the normal\n\n";
     text += lobe_table(job, report);
     text += "\n  tolerance " + own_figure(report.tolerance, job.units) + " either way";
@@ -103,7 +103,7 @@ std::string proof_text(const Job& job, const ProofReport& report, const std::str
             "; rapids in stock: " +
             (report.rapids_in_stock == 0 ? "none" : std::to_string(report.rapids_in_stock)) + '\n';
     if (!report.findings.empty()) text += "\nFindings\n";
-    for (const ProofFinding& finding : report.findings)
+    for (const Diagnostic& finding : report.findings)
         text += finding_text(finding, program_text);
     text += '\n';
     if (!report.within_tolerance) {
@@ -132,12 +132,12 @@ std::string proof_json(const Job& job, const ProofReport& report) {
         .member("blocks", report.blocks)
         .member("cycle_seconds", report.cycle_seconds);
     json.array("findings");
-    for (const ProofFinding& finding : report.findings) {
+    for (const Diagnostic& finding : report.findings) {
         json.object({}, JsonText::Layout::one_line)
             .member("severity", severity_word(finding.severity))
             .member("code", finding.code)
-            .member("line", finding.line > 0 ? std::optional(finding.line) : std::nullopt)
-            .member("message", finding.message)
+            .member("line", finding.place.line > 0 ? std::optional(finding.place.line) : std::nullopt)
+            .member("message", finding.what)
             .end();
     }
     json.end().end();

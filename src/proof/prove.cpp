@@ -213,8 +213,8 @@ void worsen(ProofReport& report, const ProofReport& deleted) {
     report.resolution = std::max(report.resolution, deleted.resolution);
     report.blending = std::max(report.blending, deleted.blending);
     report.rapids_in_stock = std::max(report.rapids_in_stock, deleted.rapids_in_stock);
-    for (ProofFinding finding : deleted.findings) {
-        finding.message = "with block delete on: " + finding.message;
+    for (Diagnostic finding : deleted.findings) {
+        finding.what = "with block delete on: " + finding.what;
         report.findings.push_back(std::move(finding));
     }
 }

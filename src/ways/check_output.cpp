@@ -8,9 +8,9 @@ namespace lobewright {
 namespace {
 
 /// What a way is possible with: its warnings.
-std::vector<Finding> warnings_of(const Way& way) {
-    std::vector<Finding> warnings;
-    for (const Finding& finding : told_once(way.findings)) {
+Diagnostics warnings_of(const Way& way) {
+    Diagnostics warnings;
+    for (const Diagnostic& finding : lobes_together(way.findings)) {
         if (finding.severity == Severity::warning) warnings.push_back(finding);
     }
     return warnings;
@@ -21,9 +21,9 @@ std::string way_text(const Way& way) {
     verdict.resize(5, ' ');
     std::string text = report_lines(verdict + way.method + ": " + way.summary, 5);
     if (way.verdict != Verdict::but) return text;
-    for (const Finding& warning : warnings_of(way)) {
+    for (const Diagnostic& warning : warnings_of(way)) {
         const std::string about = warning.lobe.empty() ? std::string() : warning.lobe + ": ";
-        text += report_lines("     " + about + warning.message, 7);
+        text += report_lines("     " + about + warning.what, 7);
     }
     return text;
 }
@@ -40,7 +40,7 @@ void put_way(JsonText& json, const Way& way) {
         .end();
 }
 
-void put_finding_of(JsonText& json, const Finding& finding, const std::optional<std::string>& way) {
+void put_finding_of(JsonText& json, const Diagnostic& finding, const std::optional<std::string>& way) {
     json.object({}, JsonText::Layout::one_line);
     put_finding(json, finding);
     json.member("way", way).end();
@@ -48,7 +48,7 @@ void put_finding_of(JsonText& json, const Finding& finding, const std::optional<
 
 /// An error of a way that the job doesn't fail by is a warning of the job's.
 void put_findings(JsonText& json, const Way& way, const std::vector<Way>& ways) {
-    for (Finding finding : told_once(way.findings)) {
+    for (Diagnostic finding : lobes_together(way.findings)) {
         if (finding.severity == Severity::note) continue;
         if (!fails_by(way, ways)) finding.severity = Severity::warning;
         put_finding_of(json, finding, way.name);
@@ -73,7 +73,7 @@ std::string check_json(const Job& job, const JobReport& report, const std::vecto
     for (const Way& way : ways)
         put_way(json, way);
     json.end().array("findings");
-    for (const Finding& finding : report.findings)
+    for (const Diagnostic& finding : report.findings)
         put_finding_of(json, finding, std::nullopt);
     for (const Way& way : ways)
         put_findings(json, way, ways);

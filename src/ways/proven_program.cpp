@@ -43,17 +43,17 @@ Diagnostics fitness(const Job& job, const ProofReport& report, const std::string
                             severity == Severity::error ? remedy : "",
                             {file, line}});
     };
-    for (const ProofFinding& finding : report.findings) {
+    for (const Diagnostic& finding : report.findings) {
         if (finding.severity == Severity::error)
-            tell(Severity::error, finding.code, finding.message, finding.line);
+            tell(Severity::error, finding.code, finding.what, finding.place.line);
     }
     if (!report.within_tolerance && messages.empty()) {
         tell(Severity::error, "out-of-tolerance",
              "the program does not cut the lobes within " + own_figure(report.tolerance, job.units), 0);
     }
-    for (const ProofFinding& finding : report.findings) {
+    for (const Diagnostic& finding : report.findings) {
         if (finding.severity == Severity::warning)
-            tell(Severity::warning, finding.code, finding.message, finding.line);
+            tell(Severity::warning, finding.code, finding.what, finding.place.line);
     }
     return messages;
 }

@@ -26,16 +26,15 @@ std::string refusal_text(const Diagnostics& refusals) {
 /// A stage's diagnostics as findings of a way, and as its complaints.
 void take(Way& way, const Diagnostics& messages) {
     for (const Diagnostic& each : told_once(messages)) {
-        way.findings.push_back(
-            {each.severity, each.code, "", each.what + (each.remedy.empty() ? "" : ": " + each.remedy), ""});
+        way.findings.push_back(finding(each.severity, each.code, {}, sentence_of(each)));
     }
     way.complaints = messages;
 }
 
 /// The findings of a plan by hand, likewise; all have the place of the method's table.
-void take(Way& way, const Job& job, const std::vector<HandFinding>& findings) {
-    for (const HandFinding& each : findings)
-        way.findings.push_back({each.severity, each.code, each.lobe, each.message, "hand." + way.name});
+void take(Way& way, const Job& job, const Diagnostics& findings) {
+    for (const Diagnostic& each : findings)
+        way.findings.push_back(finding(each.severity, each.code, each.lobe, each.what, "hand." + way.name));
     way.complaints = complaints_of(job, way.findings, Severity::warning);
 }
 
@@ -97,21 +96,21 @@ const char* verdict_word(Verdict verdict) {
     return "no";
 }
 
-Verdict verdict_of(const std::vector<Finding>& findings) {
+Verdict verdict_of(const Diagnostics& findings) {
     const auto any = [&](Severity severity) {
         return std::any_of(findings.begin(), findings.end(),
-                           [severity](const Finding& finding) { return finding.severity == severity; });
+                           [severity](const Diagnostic& finding) { return finding.severity == severity; });
     };
     if (any(Severity::error)) return Verdict::no;
     return any(Severity::warning) ? Verdict::but : Verdict::yes;
 }
 
-Diagnostics complaints_of(const Job& job, const std::vector<Finding>& findings, Severity least) {
+Diagnostics complaints_of(const Job& job, const Diagnostics& findings, Severity least) {
     Diagnostics all;
-    for (const Finding& finding : told_once(findings)) {
+    for (const Diagnostic& finding : lobes_together(findings)) {
         if (finding.severity > least) continue;
         const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
-        all.push_back(refusal(job, finding.key, finding.code, about + finding.message, ""));
+        all.push_back(refusal(job, finding.key, finding.code, about + finding.what, ""));
         all.back().severity = finding.severity;
     }
     return all;

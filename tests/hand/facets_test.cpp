@@ -224,7 +224,7 @@ TEST_CASE("ridges as high as the clearance hold the valve open, and that is an e
     SolvedLobe lobe = smooth_lobe(12, 2, 150, 0, "smooth");
     HandPlan plan = planned(job_of({lobe}, head({}, 20.0), 29), {lobe});
     CHECK_FALSE(plan.finish[0].valve_shuts);
-    CHECK(std::any_of(plan.findings.begin(), plan.findings.end(), [](const HandFinding& finding) {
+    CHECK(std::any_of(plan.findings.begin(), plan.findings.end(), [](const Diagnostic& finding) {
         return finding.code == "valve-held-open" && finding.severity == Severity::error;
     }));
 }

@@ -80,7 +80,7 @@ TEST_CASE("without an offset, lobes that agree on one get it, told as a note") {
     CHECK_NEAR(plan.fixture->offset, 19.0, 1e-12);
     REQUIRE_FALSE(plan.findings.empty());
     CHECK(plan.findings[0].code == "offset-found");
-    CHECK_THAT(plan.findings[0].message, ContainsSubstring("19 mm"));
+    CHECK_THAT(plan.findings[0].what, ContainsSubstring("19 mm"));
 }
 
 TEST_CASE("without an offset, lobes that disagree are told the range and a suggestion that really works") {
@@ -139,7 +139,7 @@ TEST_CASE("what swings is held against the lathe, with the remedy that fits") {
     const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
     REQUIRE(plan.findings.size() == 1);
     CHECK(plan.findings[0].severity == Severity::warning);
-    CHECK_THAT(plan.findings[0].message,
+    CHECK_THAT(plan.findings[0].what,
                ContainsSubstring("the other way round") && ContainsSubstring("at most 59 mm"));
     method.swing_over_bed = 97;
     CHECK_THAT(refusal(job_of(lobes, method, 17), lobes), ContainsSubstring("use a wheel of at most 59 mm"));

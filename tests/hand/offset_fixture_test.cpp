@@ -39,12 +39,12 @@ std::string refusal(const Job& job, const std::vector<SolvedLobe>& lobes) {
 
 bool tells(const HandPlan& plan, const std::string& code) {
     return std::any_of(plan.findings.begin(), plan.findings.end(),
-                       [&](const HandFinding& finding) { return finding.code == code; });
+                       [&](const Diagnostic& finding) { return finding.code == code; });
 }
 
 std::string message(const HandPlan& plan, const std::string& code) {
-    for (const HandFinding& finding : plan.findings)
-        if (finding.code == code) return finding.message;
+    for (const Diagnostic& finding : plan.findings)
+        if (finding.code == code) return finding.what;
     return {};
 }
 

@@ -52,8 +52,8 @@ TEST_CASE("every job to begin from is sound, without a warning") {
         const Job job = starting(purpose);
         const JobReport report = judge(job, solved(job));
         CHECK(report.lobes.size() == job.lobes.size());
-        for (const Finding& finding : report.findings) {
-            INFO(purpose << ": " << finding.message);
+        for (const Diagnostic& finding : report.findings) {
+            INFO(purpose << ": " << finding.what);
             CHECK(finding.severity == Severity::note);
         }
     }
@@ -69,8 +69,8 @@ TEST_CASE("the jobs to begin from by hand can be cut so, ridges low, every metho
             CHECK(finish.highest_ridge <= 0.005);
             CHECK(std::abs(finish.opens_late.degrees()) < 0.5);
         }
-        for (const HandFinding& finding : plan->findings) {
-            INFO(purpose << ": " << finding.message);
+        for (const Diagnostic& finding : plan->findings) {
+            INFO(purpose << ": " << finding.what);
             CHECK(finding.severity == Severity::note);
         }
     }
@@ -92,8 +92,8 @@ TEST_CASE("the jobs to begin from with a program give one that proves within its
         REQUIRE(proof.ok());
         CHECK(proof->within_tolerance);
         CHECK(proof->rapids_in_stock == 0);
-        for (const ProofFinding& finding : proof->findings) {
-            INFO(finding.message);
+        for (const Diagnostic& finding : proof->findings) {
+            INFO(finding.what);
             CHECK(finding.severity == Severity::note);
         }
     }

@@ -29,8 +29,8 @@ JobReport judged(const Job& job) {
     return judge(job, solved(job));
 }
 
-const Finding* find(const JobReport& report, const std::string& code) {
-    for (const Finding& finding : report.findings) {
+const Diagnostic* find(const JobReport& report, const std::string& code) {
+    for (const Diagnostic& finding : report.findings) {
         if (finding.code == code) return &finding;
     }
     return nullptr;
@@ -276,21 +276,21 @@ TEST_CASE("a timing card comes back from the lobes that it made") {
 
 TEST_CASE("the spring that a float finding names holds the follower") {
     Job job = adapala();
-    const Finding* finding = nullptr;
+    const Diagnostic* finding = nullptr;
     const JobReport report = judged(job);
     finding = find(report, "float");
     REQUIRE(finding != nullptr);
     CHECK(finding->severity == Severity::error);
-    CHECK_THAT(finding->message, ContainsSubstring("779.8 rev/min"));
-    const double preload = number_after(finding->message, "spring_preload from 37.5 to ");
-    const double rate = number_after(finding->message, "spring_rate from 15 to ");
+    CHECK_THAT(finding->what, ContainsSubstring("779.8 rev/min"));
+    const double preload = number_after(finding->what, "spring_preload from 37.5 to ");
+    const double rate = number_after(finding->what, "spring_rate from 15 to ");
     job.contact->spring_preload = preload;
     CHECK(find(judged(job), "float") == nullptr);
     job.contact->spring_preload = 37.5;
     job.contact->spring_rate = rate;
     CHECK(find(judged(job), "float") == nullptr);
     job.contact->spring_rate = 15;
-    job.contact->crank_speed = number_after(finding->message, "leaves the lobe above ");
+    job.contact->crank_speed = number_after(finding->what, "leaves the lobe above ");
     CHECK(find(judged(job), "float") == nullptr);
 }
 
@@ -299,10 +299,10 @@ TEST_CASE("the width that a pressure finding names brings the pressure within wh
     job.contact = load(100, 10, 0.05, 3000);
     job.contact->allowable_stress = 450;
     const JobReport report = judged(job);
-    const Finding* finding = find(report, "contact-pressure");
+    const Diagnostic* finding = find(report, "contact-pressure");
     REQUIRE(finding != nullptr);
     CHECK(finding->severity == Severity::error);
-    job.lobes.front().width = number_after(finding->message, "make the lobe ");
+    job.lobes.front().width = number_after(finding->what, "make the lobe ");
     CHECK(find(judged(job), "contact-pressure") == nullptr);
     job.lobes.front().width *= 0.998;
     CHECK(find(judged(job), "contact-pressure") != nullptr);
@@ -313,14 +313,14 @@ TEST_CASE("the face that a tappet finding names is wide enough") {
     job.followers.at("follower").face_diameter = 25;
     job.followers.at("follower").face_offset = 1.5;
     const JobReport report = judged(job);
-    const Finding* finding = find(report, "face-too-small");
+    const Diagnostic* finding = find(report, "face-too-small");
     REQUIRE(finding != nullptr);
     CHECK(finding->severity == Severity::error);
-    CHECK_THAT(finding->message, ContainsSubstring("drive end"));
+    CHECK_THAT(finding->what, ContainsSubstring("drive end"));
     // Opening, on a ccw shaft, the lobe's nose comes from the clockwise side.
-    CHECK_THAT(finding->message, ContainsSubstring("clockwise of the tappet's middle, at cam angle -30"));
+    CHECK_THAT(finding->what, ContainsSubstring("clockwise of the tappet's middle, at cam angle -30"));
     CHECK(finding->key == "follower.follower.face_diameter");
-    job.followers.at("follower").face_diameter = number_after(finding->message, "face_diameter = ");
+    job.followers.at("follower").face_diameter = number_after(finding->what, "face_diameter = ");
     CHECK(find(judged(job), "face-too-small") == nullptr);
 }
 
@@ -337,12 +337,12 @@ TEST_CASE("the base circle that a pressure angle finding names brings it within 
     int found = 0;
     for (Job job : jobs) {
         const JobReport report = judged(job);
-        const Finding* finding = find(report, "pressure-angle");
+        const Diagnostic* finding = find(report, "pressure-angle");
         if (!finding) continue;
         CHECK(finding->severity == Severity::warning);
-        if (finding->message.find("base_radius = ") == std::string::npos) continue;
+        if (finding->what.find("base_radius = ") == std::string::npos) continue;
         ++found;
-        const double radius = number_after(finding->message, "base_radius = ");
+        const double radius = number_after(finding->what, "base_radius = ");
         std::visit([radius](auto& profile) { profile.base_radius = radius; }, job.profiles.at("profile"));
         CHECK(find(judged(job), "pressure-angle") == nullptr);
         std::visit([radius](auto& profile) { profile.base_radius = 0.998 * radius; },
@@ -367,12 +367,12 @@ TEST_CASE("past sixty degrees of pressure angle a guided follower jams, which is
         knife.kind = FollowerKind::knife;
         const JobReport report =
             judged(one_lobe(motion(LawKind::cycloidal, base, lift, degrees, degrees), knife));
-        const Finding* finding = find(report, "pressure-angle");
+        const Diagnostic* finding = find(report, "pressure-angle");
         REQUIRE(finding != nullptr);
-        INFO(finding->message << "; sampled " << steepest);
+        INFO(finding->what << "; sampled " << steepest);
         CHECK(std::abs(steepest - 60.0) > 0.1);
         CHECK((finding->severity == Severity::error) == (steepest > 60.0));
-        CHECK_THAT(finding->message, ContainsSubstring("above 30 a guided follower may bind"));
+        CHECK_THAT(finding->what, ContainsSubstring("above 30 a guided follower may bind"));
     }
 }
 
@@ -383,7 +383,7 @@ TEST_CASE("an arm has no guide to jam in: its pressure angle is a warning, howev
     arm.pivot_radius = 60;
     arm.arm_length = 56;
     const JobReport report = judged(one_lobe(motion(LawKind::cycloidal, 13, 20, 50, 50), arm));
-    const Finding* finding = find(report, "pressure-angle");
+    const Diagnostic* finding = find(report, "pressure-angle");
     REQUIRE(finding != nullptr);
     CHECK(report.lobes.front().max_pressure_angle.value > 60.0 * per_degree);
     CHECK(finding->severity == Severity::warning);
@@ -399,11 +399,11 @@ TEST_CASE("a hollow flank's note names the largest cutter, and the job's cutters
     wheel.diameter = 100;
     job.cutters.emplace("wheel100", wheel);
     JobReport report = judged(job);
-    const Finding* finding = find(report, "hollow");
+    const Diagnostic* finding = find(report, "hollow");
     REQUIRE(finding != nullptr);
     CHECK(finding->severity == Severity::note);
-    CHECK_THAT(finding->message, ContainsSubstring("(not wheel125)"));
-    CHECK_NEAR(number_after(finding->message, "more than "), 120, 0.01);
+    CHECK_THAT(finding->what, ContainsSubstring("(not wheel125)"));
+    CHECK_NEAR(number_after(finding->what, "more than "), 120, 0.01);
     CHECK_NEAR(*report.lobes.front().min_hollow_radius, 60, 1e-9);
 }
 
@@ -414,12 +414,12 @@ TEST_CASE("the closing ramp that a seating finding names sets the valve down gen
     job.followers.at("follower").valve_ratio = 1.4;
     job.contact = load(300, 30, 0.2, 7000);
     const JobReport report = judged(job);
-    const Finding* finding = find(report, "seating");
+    const Diagnostic* finding = find(report, "seating");
     REQUIRE(finding != nullptr);
     CHECK(finding->severity == Severity::warning);
     Ramp ramp;
-    ramp.lift = number_after(finding->message, "closing_ramp of lift ");
-    ramp.angle = CamAngle::from_degrees(number_after(finding->message, "over an angle of "));
+    ramp.lift = number_after(finding->what, "closing_ramp of lift ");
+    ramp.angle = CamAngle::from_degrees(number_after(finding->what, "over an angle of "));
     for (auto& [name, profile] : job.profiles)
         std::get<MotionProfile>(profile).closing_ramp = ramp;
     const JobReport gentle = judged(job);
@@ -439,14 +439,14 @@ TEST_CASE("a smoothed and turned table is told of") {
             {CamAngle::from_degrees(degrees), 8 * x * x * x * (10 - 15 * x + 6 * x * x) + noise, {}});
     }
     const JobReport report = judged(one_lobe(table, flat()));
-    const Finding* smoothed = find(report, "smoothed");
+    const Diagnostic* smoothed = find(report, "smoothed");
     REQUIRE(smoothed != nullptr);
-    const double moved = number_after(smoothed->message, "by up to ");
+    const double moved = number_after(smoothed->what, "by up to ");
     CHECK(moved > 0.0015);
     CHECK(moved <= 0.003);
-    const Finding* shifted = find(report, "table-turned");
+    const Diagnostic* shifted = find(report, "table-turned");
     REQUIRE(shifted != nullptr);
-    CHECK_NEAR(number_after(shifted->message, "peak at "), 200, 0.5);
+    CHECK_NEAR(number_after(shifted->what, "peak at "), 200, 0.5);
 }
 
 TEST_CASE("a sound job has no findings") {
@@ -459,12 +459,12 @@ TEST_CASE("a sound job has no findings") {
 }
 
 TEST_CASE("what is true of several lobes is told once, with all their names") {
-    const std::vector<Finding> findings{
-        {Severity::error, "float", "1", "floats", "contact.spring_preload"},
-        {Severity::note, "hollow", "1", "hollow", "profile.a.flank_radius"},
-        {Severity::error, "float", "2", "floats", "contact.spring_preload"},
-        {Severity::error, "float", "3", "floats sooner", "contact.spring_preload"}};
-    const auto told = told_once(findings);
+    const Diagnostics findings{
+        finding(Severity::error, "float", "1", "floats", "contact.spring_preload"),
+        finding(Severity::note, "hollow", "1", "hollow", "profile.a.flank_radius"),
+        finding(Severity::error, "float", "2", "floats", "contact.spring_preload"),
+        finding(Severity::error, "float", "3", "floats sooner", "contact.spring_preload")};
+    const auto told = lobes_together(findings);
     REQUIRE(told.size() == 3);
     CHECK(told[0].lobe == "1, 2");
     CHECK(told[1].lobe == "1");
@@ -664,8 +664,8 @@ TEST_CASE("a lobe of a shaft is judged as it is alone") {
         };
         CHECK(lobe(job, together, i) == lobe(alone, report, 0));
         REQUIRE_FALSE(report.findings.empty());
-        for (const Finding& finding : report.findings) {
-            CHECK(together.findings.at(findings).message == finding.message);
+        for (const Diagnostic& finding : report.findings) {
+            CHECK(together.findings.at(findings).what == finding.what);
             CHECK(together.findings.at(findings++).lobe == finding.lobe);
         }
     }
@@ -677,9 +677,9 @@ TEST_CASE("a spring without preload or rate holds nothing at any speed, and the 
     job.contact->spring_preload = job.contact->spring_rate = 0;
     const JobReport report = judged(job);
     CHECK(*report.lobes.front().float_speed_rpm == 0.0);
-    const Finding* finding = find(report, "float");
+    const Diagnostic* finding = find(report, "float");
     REQUIRE(finding != nullptr);
-    CHECK_THAT(finding->message, ContainsSubstring("at any speed"));
-    job.contact->spring_preload = number_after(finding->message, "spring_preload from 0 to ");
+    CHECK_THAT(finding->what, ContainsSubstring("at any speed"));
+    job.contact->spring_preload = number_after(finding->what, "spring_preload from 0 to ");
     CHECK(find(judged(job), "float") == nullptr);
 }

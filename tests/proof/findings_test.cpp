@@ -87,12 +87,12 @@ ProofCase plain_case(const Job& job) {
     return made;
 }
 
-const ProofFinding& expect(const ProofReport& report, const std::string& code, int line = -1) {
+const Diagnostic& expect(const ProofReport& report, const std::string& code, int line = -1) {
     INFO(findings_text(report));
-    const ProofFinding* found = finding_of(report, code);
+    const Diagnostic* found = finding_of(report, code);
     REQUIRE(found != nullptr);
-    if (line >= 0) CHECK(found->line == line);
-    CHECK_FALSE(found->message.empty());
+    if (line >= 0) CHECK(found->place.line == line);
+    CHECK_FALSE(found->what.empty());
     return *found;
 }
 
@@ -182,12 +182,12 @@ TEST_CASE("rapids are counted once each, and a note counts what is not listed") 
         body += "G0 X22\nG0 X40\nG0 A-" + std::to_string(20 * (i + 1)) + "\n";
     const ProofReport report = made.prove(program(body));
     CHECK(report.rapids_in_stock == 14);
-    const auto count = std::count_if(
-        report.findings.begin(), report.findings.end(),
-        [](const ProofFinding& f) { return f.code == "rapid-in-stock" && f.severity == Severity::error; });
+    const auto count = std::count_if(report.findings.begin(), report.findings.end(), [](const Diagnostic& f) {
+        return f.code == "rapid-in-stock" && f.severity == Severity::error;
+    });
     CHECK(count == 10);
     CHECK(report.findings.back().severity == Severity::note);
-    CHECK_THAT(report.findings.back().message, ContainsSubstring("4 times more"));
+    CHECK_THAT(report.findings.back().what, ContainsSubstring("4 times more"));
 }
 
 TEST_CASE("a lobe that no block cuts, and one that is cut over a part of its width, are found") {
@@ -196,7 +196,7 @@ TEST_CASE("a lobe that no block cuts, and one that is cut over a part of its wid
     const ProofReport report = more.prove(made.text);
     CHECK(report.lobes[0].within);
     CHECK_FALSE(report.lobes[1].cut);
-    CHECK_THAT(expect(report, "not-cut").message, ContainsSubstring("second"));
+    CHECK_THAT(expect(report, "not-cut").what, ContainsSubstring("second"));
     ProofCase narrower = made;
     narrower.job.cutters["cutter"] = disc(32.0, 5.0);
     CHECK_FALSE(narrower.prove().lobes.front().cut);
@@ -222,9 +222,9 @@ TEST_CASE("a neck, a shank or a holder that runs into a lobe is found") {
     };
     CHECK(finding_of(proven([](Cutter& c) { c.neck_diameter = 26.0; }), "touches-neighbour") == nullptr);
     const ProofReport neck = proven([](Cutter& c) { c.neck_diameter = 28.0; });
-    CHECK_THAT(expect(neck, "touches-neighbour").message, ContainsSubstring("neck"));
+    CHECK_THAT(expect(neck, "touches-neighbour").what, ContainsSubstring("neck"));
     const ProofReport holder = proven([](Cutter& c) { c.reach = 4.0, c.holder_diameter = 40.0; });
-    CHECK_THAT(expect(holder, "touches-neighbour").message, ContainsSubstring("holder"));
+    CHECK_THAT(expect(holder, "touches-neighbour").what, ContainsSubstring("holder"));
     // With the spindle on the drive side there is nothing beside the first lobe.
     ProofCase drive = proof_case([] {
         Job job = two_lobes();
@@ -233,7 +233,7 @@ TEST_CASE("a neck, a shank or a holder that runs into a lobe is found") {
     }());
     drive.job.cutters["cutter"].neck_diameter = 29.0;
     const ProofReport on_drive = drive.prove();
-    CHECK_THAT(expect(on_drive, "touches-neighbour").message, ContainsSubstring("lobe lobe"));
+    CHECK_THAT(expect(on_drive, "touches-neighbour").what, ContainsSubstring("lobe lobe"));
 }
 
 TEST_CASE("a journal is touched by the cutter or by what holds it, never unseen") {
@@ -248,11 +248,9 @@ TEST_CASE("a journal is touched by the cutter or by what holds it, never unseen"
           nullptr);  // to z = 16: the disc begins at 16.5
     CHECK(finding_of(proven({12.0, 10.0, 10.0}, 0.0), "touches-journal") ==
           nullptr);  // under it, but lower than the heel
-    CHECK_THAT(expect(proven({12.0, 10.0, 14.0}, 0.0), "touches-journal").message,
-               ContainsSubstring("cutter"));
+    CHECK_THAT(expect(proven({12.0, 10.0, 14.0}, 0.0), "touches-journal").what, ContainsSubstring("cutter"));
     CHECK(finding_of(proven({40.0, 10.0, 14.0}, 20.0), "touches-journal") == nullptr);
-    CHECK_THAT(expect(proven({40.0, 10.0, 14.0}, 31.0), "touches-journal").message,
-               ContainsSubstring("neck"));
+    CHECK_THAT(expect(proven({40.0, 10.0, 14.0}, 31.0), "touches-journal").what, ContainsSubstring("neck"));
 }
 
 TEST_CASE("limits of the axes are held against every block") {
@@ -265,10 +263,10 @@ TEST_CASE("limits of the axes are held against every block") {
     };
     AxisLimits limits;
     limits.rotary_speed = 100.0;
-    CHECK_THAT(expect(proven(limits), "axis-speed").message, ContainsSubstring("rotary axis"));
+    CHECK_THAT(expect(proven(limits), "axis-speed").what, ContainsSubstring("rotary axis"));
     limits = {};
     limits.radial_speed = 10.0;
-    CHECK_THAT(expect(proven(limits), "axis-speed").message, ContainsSubstring("radial axis"));
+    CHECK_THAT(expect(proven(limits), "axis-speed").what, ContainsSubstring("radial axis"));
     limits = {};
     limits.blocks_per_second = 2.0;
     expect(proven(limits), "block-rate");
@@ -365,9 +363,8 @@ TEST_CASE("lines that a switch may delete are proven both ways") {
     CHECK_FALSE(fails(made.prove(with(made.text, "M8\n", "/M8\n"))));
     const ProofReport lost = made.prove(with(made.text, "X22. A-471.2877", "/X22. A-471.2877"));
     CHECK(fails(lost));
-    CHECK(std::any_of(lost.findings.begin(), lost.findings.end(), [](const ProofFinding& f) {
-        return f.message.rfind("with block delete on: ", 0) == 0;
-    }));
+    CHECK(std::any_of(lost.findings.begin(), lost.findings.end(),
+                      [](const Diagnostic& f) { return f.what.rfind("with block delete on: ", 0) == 0; }));
     const ProofReport added = made.prove(with(made.text, "\nA-517.", "\n/X21.8 A-515. F31\nX22. A-517."));
     expect(added, "gouge");
 }

@@ -110,12 +110,12 @@ TEST_CASE("the readable verdict shows the program's line beside each finding") {
     const std::size_t at = text.find(" M03\r");
     text.replace(at + 1, 3, "M04");
     const ProofReport report = made.prove(text);
-    const ProofFinding* finding = finding_of(report, "spindle-reversed");
+    const Diagnostic* finding = finding_of(report, "spindle-reversed");
     REQUIRE(finding != nullptr);
     const std::string shown = proof_text(made.job, report, text);
-    CHECK_THAT(shown, ContainsSubstring("line " + std::to_string(finding->line) + ": "));
+    CHECK_THAT(shown, ContainsSubstring("line " + std::to_string(finding->place.line) + ": "));
     std::size_t start = 0;
-    for (int line = 1; line < finding->line; ++line)
+    for (int line = 1; line < finding->place.line; ++line)
         start = text.find('\n', start) + 1;
     const std::string line = text.substr(start, text.find('\r', start) - start);
     CHECK_THAT(shown, ContainsSubstring("| " + line + "\n"));

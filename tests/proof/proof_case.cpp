@@ -56,22 +56,22 @@ ProofReport ProofCase::prove(const std::string& program) const {
     return taken(lobewright::prove(job, lobes, dialect, program, "program.ngc"));
 }
 
-const ProofFinding* finding_of(const ProofReport& report, const std::string& code) {
+const Diagnostic* finding_of(const ProofReport& report, const std::string& code) {
     const auto found = std::find_if(report.findings.begin(), report.findings.end(),
-                                    [&](const ProofFinding& finding) { return finding.code == code; });
+                                    [&](const Diagnostic& finding) { return finding.code == code; });
     return found == report.findings.end() ? nullptr : &*found;
 }
 
 bool fails(const ProofReport& report) {
     return !report.within_tolerance ||
            std::any_of(report.findings.begin(), report.findings.end(),
-                       [](const ProofFinding& finding) { return finding.severity == Severity::error; });
+                       [](const Diagnostic& finding) { return finding.severity == Severity::error; });
 }
 
 std::string findings_text(const ProofReport& report) {
     std::string text;
-    for (const ProofFinding& finding : report.findings) {
-        text += std::to_string(finding.line) + ": " + finding.code + ": " + finding.message + '\n';
+    for (const Diagnostic& finding : report.findings) {
+        text += std::to_string(finding.place.line) + ": " + finding.code + ": " + finding.what + '\n';
     }
     return text;
 }

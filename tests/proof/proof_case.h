@@ -28,7 +28,7 @@ ProofCase proof_case(lobewright::Job job);
 ProofCase proof_case(lobewright::Job job, const lobewright::Dialect& dialect);
 
 /// The first finding of a code, or null.
-const lobewright::ProofFinding* finding_of(const lobewright::ProofReport& report, const std::string& code);
+const lobewright::Diagnostic* finding_of(const lobewright::ProofReport& report, const std::string& code);
 /// Not within tolerance, or an error among the findings.
 bool fails(const lobewright::ProofReport& report);
 /// All findings, one a line, for messages.

@@ -17,7 +17,7 @@ Dialect dialect() {
     return *read;
 }
 
-ProofReport report_with(std::vector<ProofFinding> findings, bool within = true) {
+ProofReport report_with(Diagnostics findings, bool within = true) {
     ProofReport report;
     report.within_tolerance = within;
     report.tolerance = 0.002;
@@ -94,11 +94,12 @@ TEST_CASE("what keeps the planner, the writer or the proof from a program keeps 
 
 TEST_CASE("a proof's errors are complaints, its warnings follow, its notes are left out") {
     const Job job = basalt::four();
-    const Diagnostics told = fitness(job,
-                                     report_with({{Severity::warning, "slow", "it is slow", 7},
-                                                  {Severity::note, "note", "it is so", 0},
-                                                  {Severity::error, "gouge", "it gouges", 12}}),
-                                     "a.ngc", "mend it");
+    const Diagnostics told =
+        fitness(job,
+                report_with({finding_in_line(Severity::warning, "slow", 7, "it is slow"),
+                             finding_in_line(Severity::note, "note", 0, "it is so"),
+                             finding_in_line(Severity::error, "gouge", 12, "it gouges")}),
+                "a.ngc", "mend it");
     REQUIRE(told.size() == 2);
     CHECK(to_text(told[0]) == "a.ngc:12: it gouges: mend it");
     CHECK(told[0].fault == Fault::check_failed);
@@ -112,6 +113,8 @@ TEST_CASE("out of tolerance is a complaint of its own only where nothing else sa
     REQUIRE(bare.size() == 1);
     CHECK(bare[0].code == "out-of-tolerance");
     CHECK_THAT(bare[0].what, ContainsSubstring("within 0.002 mm"));
-    CHECK(fitness(job, report_with({{Severity::error, "gouge", "it gouges", 1}}, false), "", "").size() == 1);
+    CHECK(
+        fitness(job, report_with({finding_in_line(Severity::error, "gouge", 1, "it gouges")}, false), "", "")
+            .size() == 1);
     CHECK(fitness(job, report_with({}), "", "").empty());
 }

@@ -13,8 +13,8 @@ using namespace lobewright;
 
 namespace {
 
-Finding finding(Severity severity, const std::string& message = "it is so") {
-    return {severity, "code", "", message, ""};
+Diagnostic found(Severity severity, const std::string& message = "it is so") {
+    return finding(severity, "code", "", message);
 }
 
 /// Three-arc lobe for a fixture of 19 mm, its nose at `at` degrees.
@@ -35,8 +35,9 @@ Way by_hand(const Job& job) {
 }
 
 bool tells(const Way& way, const std::string& code, Severity severity) {
-    return std::any_of(way.findings.begin(), way.findings.end(),
-                       [&](const Finding& each) { return each.code == code && each.severity == severity; });
+    return std::any_of(way.findings.begin(), way.findings.end(), [&](const Diagnostic& each) {
+        return each.code == code && each.severity == severity;
+    });
 }
 
 std::optional<Dialect> dialect() {
@@ -68,9 +69,9 @@ struct Shop {
 
 TEST_CASE("the worst finding settles the verdict: an error no, a warning but, a note nothing") {
     CHECK(verdict_of({}) == Verdict::yes);
-    CHECK(verdict_of({finding(Severity::note)}) == Verdict::yes);
-    CHECK(verdict_of({finding(Severity::note), finding(Severity::warning)}) == Verdict::but);
-    CHECK(verdict_of({finding(Severity::error), finding(Severity::warning)}) == Verdict::no);
+    CHECK(verdict_of({found(Severity::note)}) == Verdict::yes);
+    CHECK(verdict_of({found(Severity::note), found(Severity::warning)}) == Verdict::but);
+    CHECK(verdict_of({found(Severity::error), found(Severity::warning)}) == Verdict::no);
 }
 
 // A flank set off by a small angle cuts too deep by offset · angle · sin t at its joint with the nose, where
