@@ -30,16 +30,21 @@ TomlLines::TomlLines(std::string_view text) {
 }
 
 std::vector<TomlSlip> TomlLines::double_brackets(const std::vector<std::string>& lists) {
+    lists_ = lists;
     std::vector<TomlSlip> slips;
     for (std::size_t i = 0; i < lines_.size(); ++i) {
         const std::string name(single_header(lines_[i].written));
-        if (std::find(lists.begin(), lists.end(), name) == lists.end()) continue;
+        if (!is_list(name)) continue;
         lines_[i].mended = "[[" + name + "]]";
         slips.push_back({static_cast<int>(i) + 1, static_cast<int>(lines_[i].written.find('[')) + 1,
                          "single-brackets", "[" + name + "] is one of a list of tables",
                          "write [[" + name + "]]", name});
     }
     return slips;
+}
+
+bool TomlLines::is_list(const std::string& name) const {
+    return std::find(lists_.begin(), lists_.end(), name) != lists_.end();
 }
 
 bool TomlLines::mend(const TomlSlip& slip) {

@@ -264,6 +264,9 @@ Finding odd_value(const TomlLine& line) {
 
 // ---- headers
 
+constexpr std::string_view name_characters =
+    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.";
+
 Finding odd_header(const TomlLine& line) {
     const std::string_view header = std::string_view(line.bare).substr(line.begin);
     const bool doubled = header.starts_with("[[");
@@ -277,8 +280,7 @@ Finding odd_header(const TomlLine& line) {
                      "write [name], or [[name]] where there may be several"};
     const std::string_view name = std::string_view(line.bare).substr(line.begin + (doubled ? 2 : 1),
                                                                      close - line.begin - (doubled ? 2 : 1));
-    const std::size_t odd =
-        name.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.\x01");
+    const std::size_t odd = name.find_first_not_of(std::string(name_characters) + TomlLine::quoted_part);
     if (name.empty() || odd != std::string_view::npos)
         return Found{line.begin, "header", "the name in the brackets is not one plain word",
                      "put it in quotes: [\"my name\"]"};
@@ -304,9 +306,22 @@ Finding first_found(const TomlLine& line) {
     return std::nullopt;
 }
 
+/// A header as it was probably meant: in the brackets that its name wants, and nothing after them.
+std::optional<std::string> mended_header(const TomlLine& line, const TomlLines& lines) {
+    std::string_view name = line.whole.substr(line.begin, line.bare.size() - line.begin);
+    name.remove_prefix(std::min(name.find_first_not_of("[ \t"), name.size()));
+    name = name.substr(0, name.find_first_of("[]"));
+    name = name.substr(0, name.find_last_not_of(" \t\r") + 1);
+    if (name.empty() || name.find_first_of("\"'\\") != std::string_view::npos) return std::nullopt;
+    const bool plain = name.find_first_not_of(name_characters) == std::string_view::npos;
+    const std::string written = plain ? std::string(name) : '"' + std::string(name) + '"';
+    return lines.is_list(written) ? "[[" + written + "]]" : '[' + written + ']';
+}
+
 /// The line without its broken value, where the lines around it don't hang on it.
-std::optional<std::string> mended_line(const TomlLine& line, bool repeated) {
-    if (line.is_header || !line.open.empty()) return std::nullopt;
+std::optional<std::string> mended_line(const TomlLine& line, const TomlLines& lines, bool repeated) {
+    if (line.is_header) return repeated ? std::nullopt : mended_header(line, lines);
+    if (!line.open.empty()) return std::nullopt;
     if (repeated || line.key.empty()) return std::string();
     return std::string(line.key) + " = " + std::string(broken_value);
 }
@@ -325,10 +340,16 @@ std::string cause_of(const TomlLine& line) {
     return line.is_header ? line.bare.substr(line.begin) : std::string(line.key);
 }
 
-TomlSlip slip_at(int number, const TomlLine& line, const Found& found, bool repeated) {
+TomlSlip slip_at(const TomlLines& lines, int number, const TomlLine& line, const Found& found,
+                 bool repeated) {
     const auto column = static_cast<int>(characters(line.whole.substr(0, found.at))) + 1;
-    return {
-        number, column, found.code, found.what, found.remedy, cause_of(line), mended_line(line, repeated)};
+    return {number,
+            column,
+            found.code,
+            found.what,
+            found.remedy,
+            cause_of(line),
+            mended_line(line, lines, repeated)};
 }
 
 /// The bracket above that is not closed, where line `number` looks right in itself.
@@ -337,9 +358,11 @@ std::optional<TomlSlip> open_list_above(const TomlLines& lines, int number) {
         const TomlLine line(lines.mended(above));
         if (line.is_empty()) continue;
         if (line.is_header || line.open.find('[') == std::string::npos) return std::nullopt;
-        return slip_at(above, line,
-                       {line.open_bracket, "open-list", "the bracket [ is not closed", "end the list with ]"},
-                       false);
+        TomlSlip slip = slip_at(
+            lines, above, line,
+            {line.open_bracket, "open-list", "the bracket [ is not closed", "end the list with ]"}, false);
+        if (!line.key.empty()) slip.mended = std::string(line.key) + " = " + std::string(broken_value);
+        return slip;
     }
     return std::nullopt;
 }
@@ -348,8 +371,8 @@ std::optional<TomlSlip> open_list_above(const TomlLines& lines, int number) {
 
 TomlSlip find_slip(const TomlLines& lines, int number, int column, bool repeated) {
     const TomlLine line(lines.mended(number));
-    if (repeated) return slip_at(number, line, repeated_thing(line), true);
-    if (const Finding found = first_found(line)) return slip_at(number, line, *found, false);
+    if (repeated) return slip_at(lines, number, line, repeated_thing(line), true);
+    if (const Finding found = first_found(line)) return slip_at(lines, number, line, *found, false);
     if (auto above = open_list_above(lines, number)) return *above;
     return {number,
             column,
@@ -357,7 +380,7 @@ TomlSlip find_slip(const TomlLines& lines, int number, int column, bool repeated
             "this can't be read",
             "mend the line, or the one before it",
             cause_of(line),
-            mended_line(line, false)};
+            mended_line(line, lines, false)};
 }
 
 }  // namespace lobewright

@@ -28,6 +28,8 @@ class TomlLines {
 
     /// Puts those of `lists` that stand in single brackets, as [lobe], into double ones; a slip for each.
     std::vector<TomlSlip> double_brackets(const std::vector<std::string>& lists);
+    /// Whether `name` is one of those lists.
+    [[nodiscard]] bool is_list(const std::string& name) const;
     /// False if the slip's line can't be mended, or was before.
     bool mend(const TomlSlip& slip);
 
@@ -46,6 +48,7 @@ class TomlLines {
     [[nodiscard]] const Line* find(int number) const;
 
     std::vector<Line> lines_;
+    std::vector<std::string> lists_;
 };
 
 /// What is wrong where reading stopped: at the column, in characters, of the line. `repeated`: what stands

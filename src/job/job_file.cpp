@@ -85,7 +85,8 @@ Outcome<Job> read_job(const std::string& text, const std::string& file, const Re
     JobReading reading{*root, neighbour, job, complaints};
     JobTable whole(*root, "", reading);
     read_all(whole);
-    if (complaints.empty()) complaints = layout_faults(job);
+    const Diagnostics faults = layout_faults(job, reading.unsound, complaints.empty());
+    complaints.insert(complaints.end(), faults.begin(), faults.end());
     if (complaints.empty()) return job;
     sort_by_place(complaints, file);
     return complaints;

@@ -6,6 +6,9 @@
 #include <lobewright/job.h>
 #include <lobewright/job_file.h>
 
+#include <algorithm>
+#include <set>
+
 namespace lobewright {
 
 /// Ranges of lengths, in mm whatever the file's units; ten metres is more than any camshaft, and a micrometre
@@ -21,6 +24,8 @@ struct JobReading {
     const ReadNeighbour& neighbour;
     Job& job;
     Diagnostics& complaints;
+    /// Items of lists that were complained about, "lobe[3]", or whole lists, "lobe".
+    std::set<std::string> unsound = {};
 };
 
 class JobTable : public TableReader {
@@ -90,19 +95,29 @@ void read_named(JobTable& file, std::string_view group, Read read) {
     }
 }
 
+/// Whether one of the table's values was complained about when the text was taken apart.
+inline bool has_broken_value(const Node& table) {
+    return std::any_of(table.members.begin(), table.members.end(),
+                       [](const Node& node) { return node.kind == Node::Kind::broken; });
+}
+
 /// Calls read(JobTable&) for each table of the list `key`, in the file's order.
 template <class Read>
 void read_list(JobTable& table, std::string_view key, Read read) {
     const Node* list = table.array(key);
     if (list == nullptr) return;
+    JobReading& reading = table.reading();
     for (std::size_t i = 0; i < list->members.size(); ++i) {
         const Node& node = list->members[i];
         const std::string path = table.path_of(key) + '[' + std::to_string(i) + ']';
+        const std::size_t before = reading.complaints.size();
         if (node.kind == Node::Kind::table) {
-            JobTable item(node, path, table.reading());
+            JobTable item(node, path, reading);
             read(item);
             item.finish();
+            if (reading.complaints.size() > before || has_broken_value(node)) reading.unsound.insert(path);
         } else {
+            reading.unsound.insert(table.path_of(key));
             table.complain_at(node, "wrong-type", "'" + path + "' is " + kind_name(node),
                               "write tables: [[" + table.path_of(key) + "]]");
         }

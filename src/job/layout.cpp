@@ -33,11 +33,12 @@ std::string range_text(const Job& job, const Stretch& stretch) {
            length_words(stretch.to, job.units);
 }
 
-std::vector<Stretch> stretches(const Job& job) {
+std::vector<Stretch> stretches(const Job& job, const std::set<std::string>& unsound) {
     std::vector<Stretch> all;
-    const auto add = [&](std::string name, const char* list, std::size_t i, double z, double width) {
-        all.push_back(
-            {std::move(name), list + ('[' + std::to_string(i)) + "].z", z - width / 2.0, z + width / 2.0});
+    const auto add = [&](std::string name, const std::string& list, std::size_t i, double z, double width) {
+        const std::string path = list + '[' + std::to_string(i) + ']';
+        if (unsound.count(list) > 0 || unsound.count(path) > 0) return;
+        all.push_back({std::move(name), path + ".z", z - width / 2.0, z + width / 2.0});
     };
     for (std::size_t i = 0; i < job.lobes.size(); ++i)
         add("lobe '" + job.lobes[i].name + "'", "lobe", i, job.lobes[i].z, job.lobes[i].width);
@@ -97,14 +98,17 @@ std::optional<double> nose_distance(const Job& job, const LobeEntry& lobe) {
     return table.base_radius + largest_lift(table);
 }
 
-}  // namespace
-
-Diagnostics faults_along_shaft(const Job& job) {
-    const std::vector<Stretch> all = stretches(job);
+Diagnostics faults_of(const Job& job, const std::vector<Stretch>& all) {
     Diagnostics faults;
     check_overlaps(job, all, faults);
     check_ends(job, all, faults);
     return faults;
+}
+
+}  // namespace
+
+Diagnostics faults_along_shaft(const Job& job) {
+    return faults_of(job, stretches(job, {}));
 }
 
 Diagnostics faults_of_blank(const Job& job, const std::vector<LobeReach>& lobes) {
@@ -120,8 +124,9 @@ Diagnostics faults_of_blank(const Job& job, const std::vector<LobeReach>& lobes)
                         ", or lower base_radius or lift")};
 }
 
-Diagnostics layout_faults(const Job& job) {
-    Diagnostics faults = faults_along_shaft(job);
+Diagnostics layout_faults(const Job& job, const std::set<std::string>& unsound, bool whole) {
+    Diagnostics faults = faults_of(job, stretches(job, unsound));
+    if (!whole) return faults;
     std::vector<LobeReach> lobes;
     for (const LobeEntry& lobe : job.lobes) {
         if (const auto distance = nose_distance(job, lobe)) lobes.push_back({lobe.name, *distance});

@@ -4,6 +4,7 @@
 
 #include <lobewright/job.h>
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -22,8 +23,8 @@ struct LobeReach {
 /// included, or where its diameter isn't given.
 Diagnostics faults_of_blank(const Job& job, const std::vector<LobeReach>& lobes);
 
-/// All of it, as far as it can be told before the lobes are solved. Required: the job was read without
-/// complaint.
-Diagnostics layout_faults(const Job& job);
+/// All of it, as far as it can be told before the lobes are solved and without the `unsound` items
+/// ("lobe[3]") and lists ("lobe"), which could not be read whole. `whole`: all of the job was read.
+Diagnostics layout_faults(const Job& job, const std::set<std::string>& unsound, bool whole);
 
 }  // namespace lobewright

@@ -155,3 +155,20 @@ TEST_CASE("no slip is told in the library's own words") {
             CHECK(told.find(phrase) == std::string::npos);
     }
 }
+
+TEST_CASE("a broken header or an open list hides neither the next slip nor what stands below it") {
+    const std::string text =
+        "[shaft\nlength = 2,4\n[[lobe]\nz = 1\n[lobe]]\nz = 2\n[my shaft] # old\n[a]\nlist = [1, 2\nnext = 3\n"
+        "[b] c = 1\nd = 4\n";
+    const Document document = parse_document(text, "job.toml", {"lobe"});
+    std::string lines;
+    for (const Diagnostic& each : document.complaints)
+        lines += std::to_string(each.place.line) + ' ' + each.code + '\n';
+    CHECK(lines == "1 header\n2 decimal-comma\n3 header\n5 header\n7 header\n9 open-list\n11 header\n");
+    REQUIRE(document.root.has_value());
+    REQUIRE(document.root->find("lobe")->members.size() == 2);
+    CHECK(document.root->find("lobe")->members[1].find("z")->number == 2.0);
+    CHECK(document.root->find("a")->find("list")->kind == Node::Kind::broken);
+    CHECK(document.root->find("a")->find("next")->number == 3.0);
+    CHECK(document.root->find("b")->find("d")->number == 4.0);
+}

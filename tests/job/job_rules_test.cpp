@@ -209,6 +209,21 @@ TEST_CASE("lobes and journals that overlap along the shaft fail the check, with 
           "lobe '1 exhaust' (z 27 to 33 mm) is not within the shaft's length of 32.9 mm");
 }
 
+TEST_CASE("a figure that can't be read hides no overlap of the lobes that can be, and makes up none") {
+    const auto codes = [](const std::string& text) {
+        std::vector<std::string> all;
+        const auto job = read(text);
+        for (const Diagnostic& each : job.diagnostics())
+            all.push_back(each.code);
+        return all;
+    };
+    const std::string overlapping = set(whole_job(), "lobe", "z", "25.0");
+    CHECK(codes(set(overlapping, "cut", "tolerance", "inf")) ==
+          std::vector<std::string>{"overlap", "not-finite"});
+    CHECK(codes(set(overlapping, "lobe", "width", "inf")) == std::vector<std::string>{"not-finite"});
+    CHECK(codes(set(whole_job(), "shaft", "length", "inf")) == std::vector<std::string>{"not-finite"});
+}
+
 TEST_CASE("a blank smaller than a lobe fails the check, and its remedy is enough") {
     const auto small = read(set(whole_job(), "shaft", "blank_diameter", "16.79"));
     REQUIRE_FALSE(small.ok());
