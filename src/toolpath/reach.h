@@ -1,7 +1,7 @@
 /// Whether the section can lie against every point of a lobe, and if not, the cutter that can.
 #pragma once
 
-#include "toolpath/radial_function.h"
+#include "toolpath/section/radial_function.h"
 #include "toolpath/setup.h"
 
 #include <optional>

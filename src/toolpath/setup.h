@@ -1,9 +1,9 @@
 /// What all passes share: the job's cutter on the job's machine, checked.
 #pragma once
 
-#include "toolpath/grid_path.h"
-#include "toolpath/section.h"
-#include "toolpath/tunnel.h"
+#include "toolpath/section/section.h"
+#include "toolpath/tunnel/grid_path.h"
+#include "toolpath/tunnel/tunnel.h"
 
 #include <lobewright/lobe.h>
 #include <lobewright/toolpath.h>

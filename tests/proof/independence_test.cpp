@@ -39,7 +39,7 @@ fs::path own_file(const std::string& name) {
 std::set<std::string> seen_from(const fs::path& folder) {
     std::set<std::string> seen;
     std::vector<fs::path> open;
-    for (const auto& entry : fs::directory_iterator(folder)) {
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
         const auto ending = entry.path().extension();
         if (ending == ".cpp" || ending == ".h") open.push_back(entry.path());
     }

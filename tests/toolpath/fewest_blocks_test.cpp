@@ -1,4 +1,4 @@
-#include "toolpath/fewest_blocks.h"
+#include "toolpath/tunnel/fewest_blocks.h"
 
 #include "catch.h"
 

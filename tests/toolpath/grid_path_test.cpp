@@ -1,7 +1,7 @@
-#include "toolpath/grid_path.h"
+#include "toolpath/tunnel/grid_path.h"
 
 #include "catch.h"
-#include "toolpath/tunnel.h"
+#include "toolpath/tunnel/tunnel.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "toolpath/roughing.h"
+#include "toolpath/roughing/roughing.h"
 
 #include "catch.h"
 #include "five_lobes.h"

@@ -1,4 +1,4 @@
-#include "toolpath/grid_path.h"
+#include "toolpath/tunnel/grid_path.h"
 
 #include "base/whole_steps.h"
 

@@ -1,4 +1,4 @@
-#include "toolpath/stock_sectors.h"
+#include "toolpath/roughing/stock_sectors.h"
 
 #include "base/whole_steps.h"
 

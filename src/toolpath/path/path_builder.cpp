@@ -1,4 +1,4 @@
-#include "toolpath/path_builder.h"
+#include "toolpath/path/path_builder.h"
 
 #include "base/whole_steps.h"
 

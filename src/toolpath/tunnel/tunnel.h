@@ -1,8 +1,9 @@
-/// The tunnel round the radial function in which a pass may run.
+/// The tunnel round the radial function in which a pass may run. This room holds the tunnel and the paths
+/// with the fewest straight blocks through it, with and without the machine's grid.
 #pragma once
 
-#include "toolpath/fewest_blocks.h"
-#include "toolpath/radial_function.h"
+#include "toolpath/section/radial_function.h"
+#include "toolpath/tunnel/fewest_blocks.h"
 
 #include <optional>
 #include <vector>

@@ -1,7 +1,7 @@
 /// The ways to cut one lobe that are worth comparing.
 #pragma once
 
-#include "toolpath/path_builder.h"
+#include "toolpath/path/path_builder.h"
 
 #include <vector>
 

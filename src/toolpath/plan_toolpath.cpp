@@ -1,4 +1,4 @@
-#include "toolpath/lobe_ways.h"
+#include "toolpath/lobe_plans.h"
 #include "toolpath/refusal.h"
 
 #include <lobewright/toolpath.h>

@@ -1,4 +1,4 @@
-#include "toolpath/roughing.h"
+#include "toolpath/roughing/roughing.h"
 
 #include "base/whole_steps.h"
 

@@ -1,4 +1,5 @@
-/// From the blank to the finish pass: which rings, what each leaves.
+/// From the blank to the finish pass: which rings, what each leaves. This room holds the rings of roughing
+/// and where they meet stock.
 ///
 /// A ring is the parallel curve of the finished surface: every ring leaves the same along the normal
 /// everywhere, so the depth of cut is the same on heel, flank and nose, and the cutter's engagement stays

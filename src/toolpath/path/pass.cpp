@@ -1,8 +1,8 @@
-#include "toolpath/pass.h"
+#include "toolpath/path/pass.h"
 
 #include "base/whole_steps.h"
-#include "toolpath/joint_jumps.h"
-#include "toolpath/stock_sectors.h"
+#include "toolpath/path/joint_jumps.h"
+#include "toolpath/roughing/stock_sectors.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "toolpath/tunnel.h"
+#include "toolpath/tunnel/tunnel.h"
 
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"

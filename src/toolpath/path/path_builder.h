@@ -1,7 +1,9 @@
-/// Collects moves: from places along the travel to words, and from chains of feed moves to their times.
+/// Collects moves: from places along the travel to words, and from chains of feed moves to their times. This
+/// room holds what makes moves of knots: passes with their ways in and out, block times, small speed jumps at
+/// the joints of blocks, and the joining of all passes to one path.
 #pragma once
 
-#include "toolpath/block_timing.h"
+#include "toolpath/path/block_timing.h"
 #include "toolpath/setup.h"
 
 namespace lobewright::toolpath {

@@ -1,4 +1,4 @@
-#include "toolpath/block_timing.h"
+#include "toolpath/path/block_timing.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "toolpath/cross_section.h"
+#include "toolpath/neighbours/cross_section.h"
 
 #include <boost/geometry.hpp>
 #include <boost/geometry/geometries/point_xy.hpp>

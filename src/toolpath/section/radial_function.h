@@ -20,7 +20,7 @@
 /// for a flat the support function). The families hand over where |P·T - d| = w, with equal φ, X and dX/dφ.
 #pragma once
 
-#include "toolpath/section.h"
+#include "toolpath/section/section.h"
 
 #include <lobewright/contour.h>
 

@@ -1,5 +1,5 @@
 #include "base/elementary/elementary.h"
-#include "toolpath/radial_function.h"
+#include "toolpath/section/radial_function.h"
 
 #include <boost/math/tools/toms748_solve.hpp>
 

@@ -1,4 +1,4 @@
-#include "toolpath/axial_steps.h"
+#include "toolpath/section/axial_steps.h"
 
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"

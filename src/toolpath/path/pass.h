@@ -12,8 +12,8 @@
 /// cutter moves at feed.
 #pragma once
 
-#include "toolpath/path_builder.h"
-#include "toolpath/radial_function.h"
+#include "toolpath/path/path_builder.h"
+#include "toolpath/section/radial_function.h"
 
 namespace lobewright::toolpath {
 

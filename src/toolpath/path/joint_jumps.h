@@ -1,8 +1,8 @@
 /// More knots where long blocks would make an axis's speed jump at their joint.
 #pragma once
 
-#include "toolpath/block_timing.h"
-#include "toolpath/grid_path.h"
+#include "toolpath/path/block_timing.h"
+#include "toolpath/tunnel/grid_path.h"
 
 #include <functional>
 

@@ -10,7 +10,7 @@
 ///   lobe, whose distance from the contour is measured.
 #pragma once
 
-#include "toolpath/radial_function.h"
+#include "toolpath/section/radial_function.h"
 #include "toolpath/setup.h"
 
 #include <vector>

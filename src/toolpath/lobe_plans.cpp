@@ -1,10 +1,10 @@
-#include "toolpath/lobe_ways.h"
+#include "toolpath/lobe_plans.h"
 
-#include "toolpath/axial_steps.h"
-#include "toolpath/neighbours.h"
-#include "toolpath/pass.h"
+#include "toolpath/neighbours/neighbours.h"
+#include "toolpath/path/pass.h"
 #include "toolpath/reach.h"
-#include "toolpath/roughing.h"
+#include "toolpath/roughing/roughing.h"
+#include "toolpath/section/axial_steps.h"
 
 #include <algorithm>
 #include <limits>

@@ -1,4 +1,4 @@
-#include "toolpath/section.h"
+#include "toolpath/section/section.h"
 
 namespace lobewright::toolpath {
 namespace {

@@ -1,9 +1,9 @@
-#include "toolpath/neighbours.h"
+#include "toolpath/neighbours/neighbours.h"
 
-#include "toolpath/axial_steps.h"
-#include "toolpath/cross_section.h"
+#include "toolpath/neighbours/cross_section.h"
 #include "toolpath/reach.h"
 #include "toolpath/refusal.h"
+#include "toolpath/section/axial_steps.h"
 
 #include <lobewright/needs.h>
 

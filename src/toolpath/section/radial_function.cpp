@@ -1,4 +1,4 @@
-#include "toolpath/radial_function.h"
+#include "toolpath/section/radial_function.h"
 
 #include <algorithm>
 #include <cassert>

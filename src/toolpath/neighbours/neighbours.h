@@ -1,5 +1,6 @@
 /// What else the cutter would touch while it cuts a lobe at full depth: other lobes, journals, and with its
-/// neck, shank or holder the lobe's own blank.
+/// neck, shank or holder the lobe's own blank. This room holds that search, and the outlines across the shaft
+/// that it lays against each other.
 ///
 /// Along the shaft everything is an interval; across it, a section against a section. What isn't cut yet is a
 /// disc of the blank's radius; a lobe that is cut already is its contour, with what is left on. (The body of
@@ -7,7 +8,7 @@
 /// takes a disc with a slim neck, or a radial cutter.)
 #pragma once
 
-#include "toolpath/radial_function.h"
+#include "toolpath/section/radial_function.h"
 #include "toolpath/setup.h"
 
 #include <optional>

@@ -1,7 +1,7 @@
 /// The path through a tunnel whose knots lie on the machine's grid.
 #pragma once
 
-#include "toolpath/fewest_blocks.h"
+#include "toolpath/tunnel/fewest_blocks.h"
 
 #include <limits>
 #include <optional>

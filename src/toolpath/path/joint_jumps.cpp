@@ -1,7 +1,7 @@
-#include "toolpath/joint_jumps.h"
+#include "toolpath/path/joint_jumps.h"
 
 #include "base/whole_steps.h"
-#include "toolpath/tunnel.h"
+#include "toolpath/tunnel/tunnel.h"
 
 #include <algorithm>
 #include <cmath>

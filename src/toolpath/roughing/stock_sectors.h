@@ -1,7 +1,7 @@
 /// Where a ring of roughing meets stock, and where only air.
 #pragma once
 
-#include "toolpath/radial_function.h"
+#include "toolpath/section/radial_function.h"
 #include "toolpath/setup.h"
 
 #include <vector>
