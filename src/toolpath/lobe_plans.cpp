@@ -20,9 +20,9 @@ constexpr double steps_share = 0.6;
 /// The tunnel's own loss by its nodes' spacing, of the margin.
 constexpr double sag_share = 0.01;
 
-/// What is common to all ways of cutting a lobe.
+/// What all plans for a lobe have in common.
 struct Finishing {
-    std::vector<Contact> nodes;  // of the finish pass, frame of the lobe
+    std::vector<CutterContact> nodes;  // of the finish pass, frame of the lobe
     AxialSteps steps;
 };
 
@@ -31,7 +31,7 @@ Outcome<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedLo
     const SolvedLobe& lobe = lobes[index];
     const Cut& cut = *setup.job.cut;
     if (const auto refused = refuse_shift(setup, lobe)) return *refused;
-    const std::vector<Contact> nodes =
+    const std::vector<CutterContact> nodes =
         contacts(lobe.contour, setup.section, cut.allowance, {sag_share * cut.tolerance});
     if (const auto refused = refuse_reach(setup, lobe, nodes)) return *refused;
     Outcome<AxialSteps> steps = axial_steps(setup, lobe, nodes, one_place_share * cut.tolerance);
@@ -42,9 +42,9 @@ Outcome<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedLo
     return Finishing{nodes, *steps};
 }
 
-class LobeCutter {
+class LobePlanner {
   public:
-    LobeCutter(const Setup& setup, const SolvedLobe& lobe, std::size_t index, const Finishing& finishing)
+    LobePlanner(const Setup& setup, const SolvedLobe& lobe, std::size_t index, const Finishing& finishing)
         : setup_(setup),
           cut_(*setup.job.cut),
           lobe_(lobe),
@@ -53,11 +53,11 @@ class LobeCutter {
           total_(setup.blank_radius - lobe.base_radius - cut_.allowance),
           finish_(travelled(finishing.nodes)) {}
 
-    std::vector<PathPart> ways() const {
-        std::vector<PathPart> ways;
+    std::vector<PathPart> plans() const {
+        std::vector<PathPart> plans;
         if (!cut_.rough_depth) {
-            if (auto way = cut({}, finishing_.steps, total_)) ways.push_back(std::move(*way));
-            return ways;
+            if (auto plan = cut({}, finishing_.steps, total_)) plans.push_back(std::move(*plan));
+            return plans;
         }
         const double turn = rapid_seconds(0.0, 0.0, 360.0, setup_.job.machine->limits);
         double fastest = std::numeric_limits<double>::infinity();
@@ -77,17 +77,17 @@ class LobeCutter {
             seen.emplace_back(roughing.depth, steps.places.size());
             if (at_least(over, steps.places.size()) > limit) continue;
             const double proud = over.empty() ? 0.0 : over.back().margins.proud + steps.proud;
-            if (auto way = cut(over, steps, roughing.left + proud)) {
-                fastest = std::min(fastest, way->seconds);
-                ways.push_back(std::move(*way));
+            if (auto plan = cut(over, steps, roughing.left + proud)) {
+                fastest = std::min(fastest, plan->seconds);
+                plans.push_back(std::move(*plan));
             }
         }
-        return ways;
+        return plans;
     }
 
   private:
-    [[nodiscard]] RadialFunction travelled(const std::vector<Contact>& nodes) const {
-        return RadialFunction(along_travel(nodes, lobe_.at.radians(), setup_.way));
+    [[nodiscard]] RadialFunction travelled(const std::vector<CutterContact>& nodes) const {
+        return RadialFunction(along_travel(nodes, lobe_.at.radians(), setup_.facing_sign));
     }
 
     /// Roughing leaves ridges between its places along the shaft as high as half of what a ring may leave.
@@ -158,11 +158,11 @@ class LobeCutter {
 
 }  // namespace
 
-Outcome<std::vector<PathPart>> ways_to_cut(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                           std::size_t index) {
+Outcome<std::vector<PathPart>> lobe_plans(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                          std::size_t index) {
     const Outcome<Finishing> finishing = plan_finishing(setup, lobes, index);
     if (!finishing) return finishing.diagnostics();
-    return LobeCutter(setup, lobes[index], index, *finishing).ways();
+    return LobePlanner(setup, lobes[index], index, *finishing).plans();
 }
 
 }  // namespace lobewright::toolpath

@@ -1,4 +1,4 @@
-/// The ways to cut one lobe that are worth comparing.
+/// The plans for cutting one lobe that are worth comparing.
 #pragma once
 
 #include "toolpath/path/path_builder.h"
@@ -10,7 +10,7 @@ namespace lobewright::toolpath {
 /// One lobe, cut from the blank to its last spring pass by each roughing that rough_depth allows and that may
 /// be the fastest; none where the grid is too coarse for the tolerance. Refuses a lobe that the cutter can't
 /// reach, whole and clear of everything else.
-Outcome<std::vector<PathPart>> ways_to_cut(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                           std::size_t index);
+Outcome<std::vector<PathPart>> lobe_plans(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                          std::size_t index);
 
 }  // namespace lobewright::toolpath

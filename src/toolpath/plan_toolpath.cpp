@@ -39,11 +39,11 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
     Diagnostics found;
     std::vector<std::vector<PathPart>> parts;
     for (const std::size_t index : in_shaft_order(lobes)) {
-        Outcome<std::vector<PathPart>> ways = ways_to_cut(setup, lobes, index);
-        std::copy(ways.diagnostics().begin(), ways.diagnostics().end(), std::back_inserter(found));
+        Outcome<std::vector<PathPart>> plans = lobe_plans(setup, lobes, index);
+        std::copy(plans.diagnostics().begin(), plans.diagnostics().end(), std::back_inserter(found));
         if (!found.empty()) continue;
-        if (ways->empty()) return grid_too_coarse(setup);
-        parts.push_back(std::move(*ways));
+        if (plans->empty()) return grid_too_coarse(setup);
+        parts.push_back(std::move(*plans));
     }
     if (has_errors(found)) return found;
     return fastest_path(setup, parts);

@@ -17,7 +17,7 @@ constexpr double touching = 1e-6;  // mm
 
 /// Whether the section, standing at one contact, would cut into the lobe at another (possible only where it
 /// is hollow).
-bool cuts_elsewhere(const std::vector<Contact>& nodes, const Section& section) {
+bool cuts_elsewhere(const std::vector<CutterContact>& nodes, const PlaneSection& section) {
     const std::size_t stride = std::max<std::size_t>(1, nodes.size() / compared);
     for (std::size_t i = 0; i < nodes.size(); i += stride) {
         const Vec2 u = unit(nodes[i].facing), v = quarter_turn(u);
@@ -32,9 +32,9 @@ bool cuts_elsewhere(const std::vector<Contact>& nodes, const Section& section) {
     return false;
 }
 
-bool is_hollow(const std::vector<Contact>& nodes) {
+bool is_hollow(const std::vector<CutterContact>& nodes) {
     double turned = nodes.front().facing;
-    return std::any_of(nodes.begin(), nodes.end(), [&](const Contact& c) {
+    return std::any_of(nodes.begin(), nodes.end(), [&](const CutterContact& c) {
         const double normal = turned + wrapped_radians(direction(c.normal) - turned);
         const bool back = normal < turned - 1e-9;
         turned = normal;
@@ -44,7 +44,7 @@ bool is_hollow(const std::vector<Contact>& nodes) {
 
 constexpr Spacing coarse{1e-4};
 
-Hindrance hindrance_of(const Contour& contour, const Section& section, double left_on) {
+Hindrance hindrance_of(const Contour& contour, const PlaneSection& section, double left_on) {
     return hindrance(contacts(contour, section, left_on, coarse), section);
 }
 
@@ -84,7 +84,7 @@ Size sized(const Setup& setup, const SolvedLobe& lobe, double Cutter::*size) {
         cutter.*size = value;
         cutter.corner_radius = std::min(cutter.corner_radius, cutter.diameter / 2.0);
         if (unfit_cutter(setup.job, cutter)) return Hindrance::too_narrow;
-        const Section section = section_of(setup.job, cutter);
+        const PlaneSection section = section_of(setup.job, cutter);
         if (std::abs(section.shift) >= section.half_flat + section.corner) return Hindrance::too_narrow;
         return hindrance_of(lobe.contour, section, setup.job.cut->allowance);
     };
@@ -116,9 +116,9 @@ Diagnostic refuse_narrow(const Setup& setup, const SolvedLobe& lobe) {
     const Job& job = setup.job;
     const Cutter& cutter = cutter_of(job);
     if (job.machine->cutter_axis == CutterAxis::tangential) {
-        const Section endless{1e6, 0.0, 0.0, 0.0, false};
+        const PlaneSection endless{1e6, 0.0, 0.0, 0.0, false};
         double travel = 0.0;
-        for (const Contact& c : contacts(lobe.contour, endless, job.cut->allowance, coarse)) {
+        for (const CutterContact& c : contacts(lobe.contour, endless, job.cut->allowance, coarse)) {
             travel = std::max(travel, std::abs(c.lateral));
         }
         const double now = 2.0 * setup.section.half_flat, needed = 2.0 * travel;
@@ -142,11 +142,11 @@ Diagnostic refuse_narrow(const Setup& setup, const SolvedLobe& lobe) {
 
 }  // namespace
 
-Hindrance hindrance(const std::vector<Contact>& nodes, const Section& section) {
-    for (const Contact& c : nodes) {
+Hindrance hindrance(const std::vector<CutterContact>& nodes, const PlaneSection& section) {
+    for (const CutterContact& c : nodes) {
         if (c.backward) return Hindrance::hollow;
     }
-    for (const Contact& c : nodes) {
+    for (const CutterContact& c : nodes) {
         if (c.on_corner && !section.corners_may_ride) return Hindrance::too_narrow;
         if (c.on_corner && std::abs(c.lean) > steepest_lean) return Hindrance::too_narrow;
     }
@@ -154,7 +154,7 @@ Hindrance hindrance(const std::vector<Contact>& nodes, const Section& section) {
 }
 
 std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lobe) {
-    const Section& section = setup.section;
+    const PlaneSection& section = setup.section;
     const double most = section.half_flat + 0.5 * (lobe.base_radius + section.corner);
     if (std::abs(section.shift) <= most) return std::nullopt;
     return refusal(setup.job, "cut.side_shift", "shift-too-large",
@@ -165,7 +165,7 @@ std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lob
 }
 
 std::optional<Diagnostic> refuse_reach(const Setup& setup, const SolvedLobe& lobe,
-                                       const std::vector<Contact>& nodes) {
+                                       const std::vector<CutterContact>& nodes) {
     switch (hindrance(nodes, setup.section)) {
         case Hindrance::none:
             return std::nullopt;

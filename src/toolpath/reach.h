@@ -20,12 +20,12 @@ enum class Hindrance {
 inline constexpr double steepest_lean = 75.0 * full_turn / 360.0;
 
 /// `nodes` are the contacts of the section on the contour.
-Hindrance hindrance(const std::vector<Contact>& nodes, const Section& section);
+Hindrance hindrance(const std::vector<CutterContact>& nodes, const PlaneSection& section);
 
 /// Nothing where the job's cutter reaches every point of the lobe; else the refusal, with the largest (or
 /// smallest) cutter of its kind that does, found by bisection with the same test.
 std::optional<Diagnostic> refuse_reach(const Setup& setup, const SolvedLobe& lobe,
-                                       const std::vector<Contact>& nodes);
+                                       const std::vector<CutterContact>& nodes);
 
 /// Refuses a side_shift that leaves no contact. Required before contacts(): `least_radius` is the contour's.
 std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lobe);

@@ -43,13 +43,13 @@ double rapids_level(const Job& job, double blank_radius) {
 
 }  // namespace
 
-int way_of(const Machine& machine, CutDirection direction) {
+int facing_sign_of(const Machine& machine, CutDirection direction) {
     const bool from_drive =
         machine.cutter_axis == CutterAxis::parallel && machine.spindle_side == SpindleSide::drive;
     return (direction == CutDirection::climb) != from_drive ? 1 : -1;
 }
 
-double touch_of_circle(const Section& section, double radius) {
+double touch_of_circle(const PlaneSection& section, double radius) {
     const double beyond = std::abs(section.shift) - section.half_flat;
     if (section.half_flat > 0.0 && beyond <= 0.0) return radius;
     const double reach = radius + section.corner;
@@ -64,9 +64,9 @@ Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, cons
          {faults_of_blank(job, lobes, job.cut->allowance), faults_of_roughing(job, lobes)})
         found.insert(found.end(), more.begin(), more.end());
     if (!found.empty()) return found;
-    const Section section = section_of(job, cutter_of(job));
+    const PlaneSection section = section_of(job, cutter_of(job));
     Setup setup{job, section, grid, {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step}};
-    setup.way = way_of(*job.machine, job.cut->direction);
+    setup.facing_sign = facing_sign_of(*job.machine, job.cut->direction);
     setup.rotary_sign = job.machine->rotary_positive == Sense::ccw ? -1 : 1;
     setup.blank_radius = *job.shaft.blank_diameter / 2.0;
     setup.blank_touch = touch_of_circle(section, setup.blank_radius);

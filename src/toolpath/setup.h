@@ -12,16 +12,16 @@ namespace lobewright::toolpath {
 
 struct Setup {
     const Job& job;
-    Section section;
+    PlaneSection section;
     WordGrid grid;
     Steps steps;           ///< of the grid, in radians and mm
-    int way = 1;           ///< +1: the facing direction φ rises as a pass runs, -1: it falls
+    int facing_sign = 1;   ///< +1: the facing direction φ rises as a pass runs, -1: it falls
     int rotary_sign = -1;  ///< rotary word = rotary_sign × φ
     double blank_radius = 0.0;
     double blank_touch = 0.0;  ///< X, mm, at which the section just touches the blank
     double safe = 0.0;         ///< X, mm, of rapids: the clearance outside the blank and the journals
-    double gap = 0.0;  ///< mm over where a way in begins from which on the cutter comes down at its feed
-    double air = 0.0;  ///< mm over the stock at which ways in begin and ways out end
+    double gap = 0.0;  ///< mm over where a lead-in begins from which on the cutter comes down at its feed
+    double air = 0.0;  ///< mm over the stock at which lead-ins begin and lead-outs end
 };
 
 /// Checks that the job has what cutting needs, and that the blank holds every lobe and the lobes stand clear
@@ -33,9 +33,9 @@ Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, cons
 /// -v. In climb milling the work moves with them: the shaft turns clockwise, φ rises. With the spindle on the
 /// drive side, φ falls. Radial and tangential: the teeth cross the lobe's width, so neither climbs; "climb"
 /// lets φ rise, "conventional" fall.
-int way_of(const Machine& machine, CutDirection direction);
+int facing_sign_of(const Machine& machine, CutDirection direction);
 
 /// X at which the section just touches a round bar of that radius; minus infinity where it passes beside it.
-double touch_of_circle(const Section& section, double radius);
+double touch_of_circle(const PlaneSection& section, double radius);
 
 }  // namespace lobewright::toolpath

@@ -7,7 +7,7 @@ using namespace lobewright::toolpath;
 
 namespace {
 
-Block turn(double degrees, double way = 0.0) {
+PathBlock turn(double degrees, double way = 0.0) {
     return {0.0, 0.0, degrees, way, 100.0};
 }
 
@@ -37,7 +37,7 @@ TEST_CASE("an axis speeds up and slows down evenly over many blocks") {
     AxisLimits limits;
     limits.rotary_acceleration = 100.0;
     limits.rotary_speed = 6000.0;  // 100 degrees/s
-    std::vector<Block> chain(400, turn(1.0));
+    std::vector<PathBlock> chain(400, turn(1.0));
     const auto times = block_times(chain, limits);
     // By v² = 2 a s the full speed is reached after 50 degrees.
     for (std::size_t i = 5; i < 45; ++i)

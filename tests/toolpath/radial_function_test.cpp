@@ -14,7 +14,7 @@ namespace {
 
 /// X by the rule itself: the section goes out until none of the contour's points is inside it. Chords between
 /// neighbouring points count where they pass the section's side.
-double touching(const std::vector<Vec2>& points, const Section& s, double facing) {
+double touching(const std::vector<Vec2>& points, const PlaneSection& s, double facing) {
     const Vec2 u = unit(facing), v = quarter_turn(u);
     double least = -std::numeric_limits<double>::infinity();
     const auto over = [&](Vec2 p) { return std::abs(dot(p, v) - s.shift) - s.half_flat; };
@@ -46,7 +46,7 @@ std::vector<Vec2> points_of(const Contour& contour, double left_on, int each) {
 
 struct Case {
     const char* why;
-    Section section;
+    PlaneSection section;
     double left_on;
 };
 
@@ -87,12 +87,12 @@ TEST_CASE("slopes and bends of the radial function are those of its own values")
     const Contour lobe = contours::smooth_bump(8.0, 2.0, 3);
     for (const Case& c : cases) {
         INFO(c.why);
-        const std::vector<Contact> nodes = contacts(lobe, c.section, c.left_on, {1e-8});
+        const std::vector<CutterContact> nodes = contacts(lobe, c.section, c.left_on, {1e-8});
         REQUIRE(nodes.size() > 1000);
         CHECK_NEAR(nodes.back().facing - nodes.front().facing, full_turn, 1e-9);
         CHECK_NEAR(nodes.back().radial, nodes.front().radial, 1e-12);
         for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
-            const Contact &a = nodes[i], &b = nodes[i + 1];
+            const CutterContact &a = nodes[i], &b = nodes[i + 1];
             const double h = b.facing - a.facing;
             if (h < 1e-5 || a.on_corner != b.on_corner) continue;
             CHECK_NEAR((b.radial - a.radial) / h, 0.5 * (a.slope + b.slope), 1e-5);
@@ -121,9 +121,9 @@ TEST_CASE("the contact runs the whole length of the surface that is left") {
 
 TEST_CASE("between nodes the function keeps to the spacing's promise") {
     const Contour lobe = contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0);
-    const Section section{0.0, 16.0, 0.0, 16.0, true};
+    const PlaneSection section{0.0, 16.0, 0.0, 16.0, true};
     constexpr double sag = 2e-5;
-    const std::vector<Contact> nodes = contacts(lobe, section, 0.0, {sag});
+    const std::vector<CutterContact> nodes = contacts(lobe, section, 0.0, {sag});
     for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
         const double h = nodes[i + 1].facing - nodes[i].facing;
         CHECK(std::abs(nodes[i].bend) * h * h / 8.0 <= 2.0 * sag);
@@ -164,7 +164,7 @@ TEST_CASE("the heel is the stretch of least distance") {
 }
 
 TEST_CASE("a lobe without a dwell has next to no heel, and a plain circle is all heel") {
-    const Section section{0.0, 16.0, 0.0, 16.0, true};
+    const PlaneSection section{0.0, 16.0, 0.0, 16.0, true};
     const RadialFunction bump(contacts(contours::polar_bump(8.0, 1.0, 2, 1), section, 0.0, {1e-5}));
     CHECK(heel_of(bump).width() < 0.02);
     CHECK_NEAR(bump.at(heel_of(bump).start).radial, bump.least(), 2e-7);

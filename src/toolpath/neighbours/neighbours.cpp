@@ -27,7 +27,7 @@ struct Obstacle {
 /// A round part of the cutter. Its axis: parallel, along the shaft at [from, to] of the axial word; radial,
 /// along u from `above` the tip; tangential, along v from `beside` the middle.
 struct Body {
-    CutterPart part = CutterPart::edge;
+    BodyPart part = BodyPart::edge;
     double radius = 0.0;
     double from = 0.0, to = 0.0;
     double above = 0.0;
@@ -66,20 +66,21 @@ std::vector<Obstacle> other_obstacles(const Setup& setup, const std::vector<Solv
 std::vector<Body> parallel_bodies(const Setup& setup) {
     const Cutter& cutter = cutter_of(setup.job);
     const bool disc = cutter.kind == CutterKind::disc;
-    const double way = setup.job.machine->spindle_side == SpindleSide::far ? 1.0 : -1.0;
+    const double to_spindle = setup.job.machine->spindle_side == SpindleSide::far ? 1.0 : -1.0;
     const double edge = disc ? -0.5 * cutter.width : 0.0,
                  end = disc ? 0.5 * cutter.width : *cutter.flute_length;
     const double neck = disc ? cutter.neck_diameter.value_or(cutter.diameter)
                              : cutter.shank_diameter.value_or(cutter.diameter);
-    const auto body = [&](CutterPart part, double diameter, double from, double to) {
-        return Body{part, 0.5 * diameter, std::min(way * from, way * to), std::max(way * from, way * to)};
+    const auto body = [&](BodyPart part, double diameter, double from, double to) {
+        return Body{part, 0.5 * diameter, std::min(to_spindle * from, to_spindle * to),
+                    std::max(to_spindle * from, to_spindle * to)};
     };
-    std::vector<Body> bodies{body(CutterPart::edge, cutter.diameter, edge, end),
-                             body(CutterPart::shank, neck, end, endless)};
+    std::vector<Body> bodies{body(BodyPart::edge, cutter.diameter, edge, end),
+                             body(BodyPart::shank, neck, end, endless)};
     if (!disc)
         bodies[0].rounded = cutter.kind == CutterKind::ball_nose ? bodies[0].radius : cutter.corner_radius;
     if (cutter.reach && cutter.holder_diameter) {
-        bodies.push_back(body(CutterPart::holder, *cutter.holder_diameter, edge + *cutter.reach, endless));
+        bodies.push_back(body(BodyPart::holder, *cutter.holder_diameter, edge + *cutter.reach, endless));
     }
     return bodies;
 }
@@ -93,18 +94,18 @@ std::vector<Body> crossing_bodies(const Setup& setup) {
         : cutter.kind == CutterKind::disc
             ? -0.5 * cutter.width
             : -setup.section.half_flat - (*cutter.flute_length - 2.0 * setup.section.half_flat);
-    const auto body = [&](CutterPart part, double diameter, double along) {
+    const auto body = [&](BodyPart part, double diameter, double along) {
         Body made{part, 0.5 * diameter};
         (lying ? made.beside : made.above) = tip + along;
         return made;
     };
-    std::vector<Body> bodies{body(CutterPart::edge, cutter.diameter, 0.0)};
+    std::vector<Body> bodies{body(BodyPart::edge, cutter.diameter, 0.0)};
     const double cutting =
         cutter.kind == CutterKind::disc ? cutter.width : cutter.flute_length.value_or(endless);
     const auto& neck = cutter.kind == CutterKind::disc ? cutter.neck_diameter : cutter.shank_diameter;
-    if (neck && *neck > cutter.diameter) bodies.push_back(body(CutterPart::shank, *neck, cutting));
+    if (neck && *neck > cutter.diameter) bodies.push_back(body(BodyPart::shank, *neck, cutting));
     if (cutter.reach && cutter.holder_diameter) {
-        bodies.push_back(body(CutterPart::holder, *cutter.holder_diameter, *cutter.reach));
+        bodies.push_back(body(BodyPart::holder, *cutter.holder_diameter, *cutter.reach));
     }
     return bodies;
 }
@@ -112,13 +113,13 @@ std::vector<Body> crossing_bodies(const Setup& setup) {
 /// A body against an obstacle: its section in the obstacle's nearest slice, and how far its tip stands over
 /// the cutter's.
 struct Slice {
-    Section section;
+    PlaneSection section;
     double raise = 0.0;
 };
 
 /// Nothing where they lie apart along the shaft.
 std::optional<Slice> slice_of(const Setup& setup, const Body& body, double place, const Obstacle& obstacle) {
-    const Section& cutter = setup.section;
+    const PlaneSection& cutter = setup.section;
     if (setup.job.machine->cutter_axis == CutterAxis::parallel) {
         const bool apart =
             place + body.to <= obstacle.from + hairline || place + body.from >= obstacle.to - hairline;
@@ -137,7 +138,7 @@ std::optional<Slice> slice_of(const Setup& setup, const Body& body, double place
         return Slice{{0.5 * (endless - body.beside), 0.0, 0.5 * (endless + body.beside), 0.0, true},
                      radius - half};
     }
-    if (body.part != CutterPart::edge) return Slice{{half, 0.0, cutter.shift, 0.0, true}, body.above};
+    if (body.part != BodyPart::edge) return Slice{{half, 0.0, cutter.shift, 0.0, true}, body.above};
     if (cutter.half_flat == 0.0) return Slice{{0.0, half, cutter.shift, 0.0, true}, body.radius - half};
     const double corner = std::min(cutter.corner, half);
     const double raise = height_of_rounding(cutter.corner, std::max(0.0, off - cutter.half_flat));
@@ -145,9 +146,9 @@ std::optional<Slice> slice_of(const Setup& setup, const Body& body, double place
 }
 
 /// Whether the slice, facing along u with its tip at `tip`, meets an outline.
-class Meeting {
+class OutlineTest {
   public:
-    Meeting(const Setup& setup, const Section& section, const Outline& fixed)
+    OutlineTest(const Setup& setup, const PlaneSection& section, const Outline& fixed)
         : round_(setup.job.machine->cutter_axis == CutterAxis::parallel),
           section_(section),
           meets_(meeting(fixed)),
@@ -163,18 +164,18 @@ class Meeting {
 
   private:
     bool round_;
-    const Section& section_;
+    const PlaneSection& section_;
     std::function<bool(const Outline&)> meets_;
     std::function<double(Vec2)> distance_;
 };
 
-/// Whether the slice meets a finished lobe on the way round, looked at in every half degree at which it comes
+/// Whether the slice meets a finished lobe as it goes round, looked at in every half degree at which it comes
 /// as near to the axis as the lobe's `largest` radius.
-bool meets_finished(const Setup& setup, const SolvedLobe& own, const Standing& standing, const Slice& slice,
-                    const SolvedLobe& other, double largest) {
+bool meets_finished(const Setup& setup, const SolvedLobe& own, const CutterOverLobe& standing,
+                    const Slice& slice, const SolvedLobe& other, double largest) {
     const double allowance = setup.job.cut->allowance, tolerance = setup.job.cut->tolerance;
-    const Meeting meeting(setup, slice.section,
-                          turned(outline_of(other.contour, allowance), other.at.radians()));
+    const OutlineTest meeting(setup, slice.section,
+                              turned(outline_of(other.contour, allowance), other.at.radians()));
     const double near = touch_of_circle(slice.section, largest);
     const RadialFunction function(standing.nodes);
     constexpr int looks = 720;
@@ -186,12 +187,12 @@ bool meets_finished(const Setup& setup, const SolvedLobe& own, const Standing& s
     return false;
 }
 
-class Search {
+class ClashSearch {
   public:
-    Search(const Setup& setup, const std::vector<SolvedLobe>& lobes, const Standing& standing)
+    ClashSearch(const Setup& setup, const std::vector<SolvedLobe>& lobes, const CutterOverLobe& standing)
         : setup_(setup), lobes_(lobes), standing_(standing) {
         least_ = standing.nodes.front().radial;
-        for (const Contact& c : standing.nodes)
+        for (const CutterContact& c : standing.nodes)
             least_ = std::min(least_, c.radial);
         least_ -= setup.job.cut->tolerance;
     }
@@ -202,7 +203,7 @@ class Search {
         const Obstacle own = own_blank();
         for (const Body& body : parallel ? parallel_bodies(setup_) : crossing_bodies(setup_)) {
             for (const double place : standing_.places) {
-                if (body.part != CutterPart::edge && touches(body, place, own))
+                if (body.part != BodyPart::edge && touches(body, place, own))
                     return Clash{body.part, own.name};
                 for (const Obstacle& other : others) {
                     if (touches(body, place, other)) return Clash{body.part, other.name};
@@ -235,7 +236,7 @@ class Search {
 
     const Setup& setup_;
     const std::vector<SolvedLobe>& lobes_;
-    const Standing& standing_;
+    const CutterOverLobe& standing_;
     double least_ = 0.0;
 };
 
@@ -249,7 +250,7 @@ bool fits(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t 
     change(cutter, size);
     cutter.corner_radius = std::min(cutter.corner_radius, 0.5 * cutter.diameter);
     if (unfit_cutter(job, cutter)) return false;
-    const Section section = section_of(job, cutter);
+    const PlaneSection section = section_of(job, cutter);
     Setup changed{job, section, setup.grid, setup.steps};
     changed.blank_radius = setup.blank_radius;
     if (refuse_shift(changed, lobes[index])) return false;
@@ -282,35 +283,35 @@ std::optional<double> largest_fit(const std::function<bool(double)>& fit, double
     return std::nullopt;
 }
 
-const char* part_name(CutterPart part, CutterKind kind) {
+const char* part_name(BodyPart part, CutterKind kind) {
     switch (part) {
-        case CutterPart::edge:
+        case BodyPart::edge:
             return "";
-        case CutterPart::holder:
+        case BodyPart::holder:
             return "the holder of ";
-        case CutterPart::shank:
+        case BodyPart::shank:
             break;
     }
     return kind == CutterKind::disc ? "the neck of " : "the shank of ";
 }
 
-struct Cure {
+struct ClashCure {
     std::string key;
     std::string remedy;
 };
 
-class Curing {
+class ClashCures {
   public:
-    Curing(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index)
+    ClashCures(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index)
         : setup_(setup), lobes_(lobes), index_(index), cutter_(cutter_of(setup.job)) {}
 
-    Cure of(CutterPart part) const {
+    ClashCure of(BodyPart part) const {
         switch (part) {
-            case CutterPart::edge:
+            case BodyPart::edge:
                 return of_edge();
-            case CutterPart::holder:
+            case BodyPart::holder:
                 return of_holder();
-            case CutterPart::shank:
+            case BodyPart::shank:
                 break;
         }
         return of_shank();
@@ -325,7 +326,7 @@ class Curing {
     [[nodiscard]] std::string at_most(double mm) const { return length_at_most(mm, setup_.job.units); }
     [[nodiscard]] std::string at_least(double mm) const { return length_at_least(mm, setup_.job.units); }
 
-    [[nodiscard]] Cure of_edge() const {
+    [[nodiscard]] ClashCure of_edge() const {
         const bool parallel = setup_.job.machine->cutter_axis == CutterAxis::parallel;
         if (parallel && cutter_.kind != CutterKind::disc) {
             return {".flute_length",
@@ -344,7 +345,7 @@ class Curing {
                                       : "use a narrow disc parallel to the shaft"};
     }
 
-    [[nodiscard]] Cure of_shank() const {
+    [[nodiscard]] ClashCure of_shank() const {
         const bool disc = cutter_.kind == CutterKind::disc;
         const bool parallel = setup_.job.machine->cutter_axis == CutterAxis::parallel;
         if (!parallel) {
@@ -367,7 +368,7 @@ class Curing {
                           : "cut it with a radial cutter"};
     }
 
-    [[nodiscard]] Cure of_holder() const {
+    [[nodiscard]] ClashCure of_holder() const {
         const Change change = [](Cutter& c, double size) { c.reach = size; };
         const auto longer = nearest_fit(fit(change), *cutter_.reach, *cutter_.reach + 2000.0);
         return {".reach", longer ? "let the cutter stand out of its holder by a reach of " +
@@ -384,15 +385,15 @@ class Curing {
 }  // namespace
 
 std::optional<Clash> find_clash(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                const Standing& standing) {
-    return Search(setup, lobes, standing).first_clash();
+                                const CutterOverLobe& standing) {
+    return ClashSearch(setup, lobes, standing).first_clash();
 }
 
 std::optional<Diagnostic> refuse_neighbours(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                            const Standing& standing) {
+                                            const CutterOverLobe& standing) {
     const auto clash = find_clash(setup, lobes, standing);
     if (!clash) return std::nullopt;
-    const Cure cure = Curing(setup, lobes, standing.lobe).of(clash->part);
+    const ClashCure cure = ClashCures(setup, lobes, standing.lobe).of(clash->part);
     const Job& job = setup.job;
     return refusal(job, cutter_key(job) + cure.key, "neighbour-in-the-way",
                    std::string(part_name(clash->part, cutter_of(job).kind)) + "cutter " + job.cut->cutter +

@@ -16,27 +16,27 @@
 namespace lobewright::toolpath {
 
 /// The cutter over one lobe at full depth.
-struct Standing {
-    std::size_t lobe = 0;               ///< index in the solved lobes
-    std::vector<double> places;         ///< the axial word, mm, in the order of cutting
-    const std::vector<Contact>& nodes;  ///< contacts of the finish pass, frame of the lobe
+struct CutterOverLobe {
+    std::size_t lobe = 0;                     ///< index in the solved lobes
+    std::vector<double> places;               ///< the axial word, mm, in the order of cutting
+    const std::vector<CutterContact>& nodes;  ///< contacts of the finish pass, frame of the lobe
 };
 
 /// Which part of the cutter.
-enum class CutterPart { edge, shank, holder };
+enum class BodyPart { edge, shank, holder };
 
 struct Clash {
-    CutterPart part = CutterPart::edge;
+    BodyPart part = BodyPart::edge;
     std::string with;  ///< "lobe 2 inlet", "the blank of lobe 2 inlet", "the journal at z 10 mm"
 };
 
 /// The first thing that the cutter touches; nothing if it goes clear.
 std::optional<Clash> find_clash(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                const Standing& standing);
+                                const CutterOverLobe& standing);
 
 /// Nothing where the cutter goes clear; else the refusal, with the largest diameter, the slimmest neck, the
 /// narrowest width or the shortest overhang that fits, found by bisection with the same test.
 std::optional<Diagnostic> refuse_neighbours(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                            const Standing& standing);
+                                            const CutterOverLobe& standing);
 
 }  // namespace lobewright::toolpath

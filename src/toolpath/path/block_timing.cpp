@@ -12,7 +12,7 @@ constexpr double seconds_per_minute = 60.0;
 
 /// What an axis asks of neighbouring blocks.
 struct AxisLimit {
-    double Block::*move;
+    double PathBlock::*move;
     double acceleration;  // per s²; infinite: none
     double jump;          // per s; infinite: none
     TimeLimit limit;
@@ -22,13 +22,13 @@ constexpr double none = std::numeric_limits<double>::infinity();
 
 std::vector<AxisLimit> joint_limits(const AxisLimits& limits) {
     std::vector<AxisLimit> found;
-    const auto add = [&](double Block::*move, const std::optional<double>& acceleration,
+    const auto add = [&](double PathBlock::*move, const std::optional<double>& acceleration,
                          const std::optional<double>& jump, TimeLimit limit) {
         if (!acceleration && !jump) return;
         found.push_back({move, acceleration.value_or(none), jump ? *jump / seconds_per_minute : none, limit});
     };
-    add(&Block::radial, limits.radial_acceleration, limits.radial_jump, TimeLimit::radial_acceleration);
-    add(&Block::rotary, limits.rotary_acceleration, limits.rotary_jump, TimeLimit::rotary_acceleration);
+    add(&PathBlock::radial, limits.radial_acceleration, limits.radial_jump, TimeLimit::radial_acceleration);
+    add(&PathBlock::rotary, limits.rotary_acceleration, limits.rotary_jump, TimeLimit::rotary_acceleration);
     return found;
 }
 
@@ -38,7 +38,7 @@ void raise(BlockTime& time, double seconds, TimeLimit limit) {
 
 /// The same joint run at one rotary speed: both blocks at ω degrees a second, ω² |s₂ - s₁| <= a (L₁ + L₂)
 /// / 2.
-void hold_joint_at_one_speed(const Block& a, const Block& b, BlockTime& ta, BlockTime& tb,
+void hold_joint_at_one_speed(const PathBlock& a, const PathBlock& b, BlockTime& ta, BlockTime& tb,
                              const AxisLimit& axis) {
     const double la = std::abs(a.rotary), lb = std::abs(b.rotary);
     if (la == 0.0 || lb == 0.0) return;
@@ -55,7 +55,7 @@ constexpr double slack = 1e-9;
 /// Lengthens `block`, where its axis runs faster than in its neighbour `other`, until the joint holds.
 /// Acceleration: the positive root of move/t - v = a (t + t') / 2, v the neighbour's speed in the sense of
 /// the move. Jump: move/t - v = j.
-bool lengthen(const Block& block, BlockTime& time, const Block& other, double other_time,
+bool lengthen(const PathBlock& block, BlockTime& time, const PathBlock& other, double other_time,
               const AxisLimit& axis) {
     const double move = block.*axis.move, other_move = other.*axis.move;
     const double length = std::abs(move);
@@ -76,7 +76,7 @@ bool lengthen(const Block& block, BlockTime& time, const Block& other, double ot
 }
 
 /// From rest, or to it, within the block: v <= a t / 2, and v <= j.
-bool hold_rest(const Block& block, BlockTime& time, const AxisLimit& axis) {
+bool hold_rest(const PathBlock& block, BlockTime& time, const AxisLimit& axis) {
     const double length = std::abs(block.*axis.move);
     const double least = std::max(std::sqrt(2.0 * length / axis.acceleration), length / axis.jump);
     if (least <= time.seconds * (1.0 + slack)) return false;
@@ -85,7 +85,7 @@ bool hold_rest(const Block& block, BlockTime& time, const AxisLimit& axis) {
 }
 
 /// Forward: no block speeds up too fast from the one before it.
-bool pass_forward(const std::vector<Block>& chain, std::vector<BlockTime>& times, const AxisLimit& axis) {
+bool pass_forward(const std::vector<PathBlock>& chain, std::vector<BlockTime>& times, const AxisLimit& axis) {
     bool changed = hold_rest(chain.front(), times.front(), axis);
     for (std::size_t i = 1; i < chain.size(); ++i) {
         changed |= lengthen(chain[i], times[i], chain[i - 1], times[i - 1].seconds, axis);
@@ -94,7 +94,8 @@ bool pass_forward(const std::vector<Block>& chain, std::vector<BlockTime>& times
 }
 
 /// Backward: every block is slow enough for the one after it.
-bool pass_backward(const std::vector<Block>& chain, std::vector<BlockTime>& times, const AxisLimit& axis) {
+bool pass_backward(const std::vector<PathBlock>& chain, std::vector<BlockTime>& times,
+                   const AxisLimit& axis) {
     bool changed = hold_rest(chain.back(), times.back(), axis);
     for (std::size_t i = chain.size() - 1; i-- > 0;) {
         changed |= lengthen(chain[i], times[i], chain[i + 1], times[i + 1].seconds, axis);
@@ -104,8 +105,8 @@ bool pass_backward(const std::vector<Block>& chain, std::vector<BlockTime>& time
 
 }  // namespace
 
-BlockTime least_time(const Block& block, const AxisLimits& limits) {
-    BlockTime time{block.way / block.feed * seconds_per_minute, TimeLimit::surface_feed};
+BlockTime least_time(const PathBlock& block, const AxisLimits& limits) {
+    BlockTime time{block.distance / block.feed * seconds_per_minute, TimeLimit::surface_feed};
     const auto axis = [&](double move, const std::optional<double>& speed, TimeLimit limit) {
         if (speed) raise(time, std::abs(move) / *speed * seconds_per_minute, limit);
     };
@@ -116,10 +117,10 @@ BlockTime least_time(const Block& block, const AxisLimits& limits) {
     return time;
 }
 
-std::vector<BlockTime> block_times(const std::vector<Block>& chain, const AxisLimits& limits) {
+std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const AxisLimits& limits) {
     std::vector<BlockTime> times;
     times.reserve(chain.size());
-    for (const Block& block : chain)
+    for (const PathBlock& block : chain)
         times.push_back(least_time(block, limits));
     if (chain.empty()) return times;
     const std::vector<AxisLimit> axes = joint_limits(limits);

@@ -9,12 +9,12 @@
 namespace lobewright::toolpath {
 
 /// A straight feed move in the words.
-struct Block {
-    double radial = 0.0;  ///< mm, signed
-    double axial = 0.0;   ///< mm, signed
-    double rotary = 0.0;  ///< degrees, signed
-    double way = 0.0;     ///< mm that the feed counts: what the contact runs on the lobe's surface
-    double feed = 0.0;    ///< mm/min wanted along `way`
+struct PathBlock {
+    double radial = 0.0;    ///< mm, signed
+    double axial = 0.0;     ///< mm, signed
+    double rotary = 0.0;    ///< degrees, signed
+    double distance = 0.0;  ///< mm that the feed counts: what the contact runs on the lobe's surface
+    double feed = 0.0;      ///< mm/min wanted along `distance`
 };
 
 struct BlockTime {
@@ -33,10 +33,10 @@ struct BlockTime {
 ///
 /// Where radial_jump or rotary_jump is given, |v₂ - v₁| is no more than that either, from and to rest too
 /// (booked under the axis's acceleration).
-std::vector<BlockTime> block_times(const std::vector<Block>& chain, const AxisLimits& limits);
+std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const AxisLimits& limits);
 
 /// The least time of one block by the feed, the axes' speeds and the block rate.
-BlockTime least_time(const Block& block, const AxisLimits& limits);
+BlockTime least_time(const PathBlock& block, const AxisLimits& limits);
 
 /// The least time of a rapid from rest to rest by the axes' speeds; 0 along axes without a limit. mm and
 /// degrees.

@@ -21,7 +21,7 @@ std::vector<Speeds> wanted_speeds(const std::vector<GridKnot>& path, const Block
     free.blocks_per_second.reset();
     std::vector<Speeds> speeds;
     for (std::size_t i = 0; i + 1 < path.size(); ++i) {
-        const Block b = block(path[i], path[i + 1]);
+        const PathBlock b = block(path[i], path[i + 1]);
         const double seconds = least_time(b, free).seconds;
         speeds.push_back({seconds, b.radial / seconds * 60.0, b.rotary / seconds * 60.0});
     }

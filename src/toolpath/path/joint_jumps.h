@@ -9,7 +9,7 @@
 namespace lobewright::toolpath {
 
 /// The block between two knots of a path, for its speeds at the wanted feed.
-using BlockBetween = std::function<Block(const GridKnot&, const GridKnot&)>;
+using BlockBetween = std::function<PathBlock(const GridKnot&, const GridKnot&)>;
 
 /// As path_on_grid; and where limits.radial_jump or rotary_jump is given, with knots enough that at the
 /// wanted feed no axis's speed steps by more at a joint, as far as the path's own bends make it step. A step

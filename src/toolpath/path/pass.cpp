@@ -12,17 +12,17 @@ namespace {
 
 constexpr double degree = full_turn / 360.0;
 constexpr double level = 1e-6;  // mm: X stands still
-constexpr double way_out_of_ring = 3.0 * degree;
+constexpr double lead_out_of_ring = 3.0 * degree;
 
-/// Angles of the ways in and out, radians of travel.
+/// Angles of lead-in and lead-out, radians of travel.
 struct Leads {
     double in = 0.0;
     double out = 0.0;
     bool on_heel = true;
 };
 
-/// Slope of the way in and out against the surface: 1 in 5, within sensible angles, and no more than the heel
-/// has room for.
+/// Slope of lead-in and lead-out against the surface: 1 in 5, within sensible angles, and no more than the
+/// heel has room for.
 Leads leads_for(const Heel& heel, double surface_radius, double drop_in, double drop_out, double overlap) {
     Leads leads;
     leads.in = std::clamp(5.0 * drop_in / surface_radius, 6.0 * degree, 40.0 * degree);
@@ -36,8 +36,8 @@ Leads leads_for(const Heel& heel, double surface_radius, double drop_in, double 
     return leads;
 }
 
-/// The first start not before `earliest` whose ways in and out lie on the heel; in the middle of the least X
-/// where it is too short for them. Whole steps of travel.
+/// The first start not before `earliest` whose lead-in and lead-out lie on the heel; in the middle of the
+/// least X where it is too short for them. Whole steps of travel.
 long long start_after(const Heel& heel, const Leads& leads, double overlap, double earliest, double step) {
     double from = heel.start + leads.in, to = heel.end - overlap - leads.out;
     if (!leads.on_heel) from = to = 0.5 * (heel.start + heel.end);
@@ -48,7 +48,7 @@ long long start_after(const Heel& heel, const Leads& leads, double overlap, doub
 
 using Knots = std::vector<GridKnot>;  // in steps of travel and of the radial word
 
-/// A way in or out: from `drop` mm over the surface down to it, or up.
+/// A lead-in or lead-out: from `drop` mm over the surface down to it, or up.
 struct Lead {
     long long from = 0;
     long long to = 0;
@@ -89,7 +89,7 @@ class Cutter {
             gate.high += setup_.section.word_offset;
         }
         GridRules rules{setup_.steps, longest_block()};
-        if (const std::vector<Level> level_stretches = levels(from, to); !level_stretches.empty()) {
+        if (const std::vector<LevelSpan> level_stretches = levels(from, to); !level_stretches.empty()) {
             const double wanted = function_.least() + setup_.section.word_offset;
             const auto word = hold_level(gates, level_stretches, wanted, setup_.steps.radial);
             if (!word) return std::nullopt;
@@ -106,7 +106,7 @@ class Cutter {
         return knots;
     }
 
-    /// A parabola over the way of the lead; the knot on the surface, which is the contour's own, is left out.
+    /// A parabola over the lead's length; the knot on the surface, which is the contour's own, is left out.
     [[nodiscard]] Knots lead(const Lead& lead) const {
         const double bow = whole_bow(lead.from, lead.to);
         const int parts = lead_parts(lead, bow > level ? lead.parts : 3);
@@ -122,22 +122,24 @@ class Cutter {
         return knots;
     }
 
-    /// The way into a sector that starts at `start`: from the air, 1 in 2 at most.
+    /// The lead-in of a sector that starts at `start`: from the air, 1 in 2 at most.
     [[nodiscard]] Knots aslant(long long start) const {
-        const Contact first = function_.at(travel(start));
+        const CutterContact first = function_.at(travel(start));
         const double air = setup_.blank_touch + setup_.air;
         if (first.radial >= air) return {};
         const long long most = steps(2.0 * (air - first.radial) / length(first.point));
-        const auto in_air = [&](long long way) { return function_.at(travel(start - way)).radial >= air; };
-        long long way = std::max(1LL, most);
-        if (in_air(way)) {  // the curve itself is steeper
-            for (long long near = 0; way - near > 1;) {
-                const long long middle = (way + near) / 2;
-                (in_air(middle) ? way : near) = middle;
+        const auto in_air = [&](long long before) {
+            return function_.at(travel(start - before)).radial >= air;
+        };
+        long long before = std::max(1LL, most);
+        if (in_air(before)) {  // the curve itself is steeper
+            for (long long near = 0; before - near > 1;) {
+                const long long middle = (before + near) / 2;
+                (in_air(middle) ? before : near) = middle;
             }
         }
-        const double drop = std::max(0.0, air - function_.at(travel(start - way)).radial);
-        return lead({start - way, start, drop, true, 4});
+        const double drop = std::max(0.0, air - function_.at(travel(start - before)).radial);
+        return lead({start - before, start, drop, true, 4});
     }
 
     /// A knot at `at`, if the block over it is level.
@@ -166,8 +168,8 @@ class Cutter {
                 ++repeats;
             }
             if (a.rotary >= from && b.rotary <= to) path_.count_contour_block();
-            const Block made = block(a, b);
-            path_.feed_to({b.radial, axial(), b.rotary}, made.way, made.feed);
+            const PathBlock made = block(a, b);
+            path_.feed_to({b.radial, axial(), b.rotary}, made.distance, made.feed);
         }
         path_.rapid_to({safe(), axial(), path_.now().travel});
     }
@@ -184,8 +186,8 @@ class Cutter {
     }
 
     /// The parts of the heels between two places, from the pass's own zero, to whole steps outwards.
-    [[nodiscard]] std::vector<Level> levels(long long from, long long to) const {
-        std::vector<Level> found;
+    [[nodiscard]] std::vector<LevelSpan> levels(long long from, long long to) const {
+        std::vector<LevelSpan> found;
         if (heels_.empty()) return found;
         const double before = std::ceil((heels_.back().end - travel(from)) / full_turn);
         for (double turns = -before; heels_.front().start + turns * full_turn < travel(to); turns += 1.0) {
@@ -200,9 +202,9 @@ class Cutter {
         return found;
     }
 
-    /// On the contour the feed counts the contact's way; on the ways in and out the longer of that and the
-    /// rise.
-    [[nodiscard]] Block block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const {
+    /// On the contour the feed counts the contact's travel; on lead-in and lead-out the longer of that and
+    /// the rise.
+    [[nodiscard]] PathBlock block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const {
         const double rise = static_cast<double>(b.radial - a.radial) * setup_.steps.radial;
         const double arc = function_.arc_between(travel(a.rotary), travel(b.rotary));
         const double turn = static_cast<double>(b.rotary - a.rotary) * setup_.grid.rotary_step;
@@ -212,7 +214,7 @@ class Cutter {
     /// Straight down in air, at the axis's speed but for the last of it; where jumps are limited, rising to
     /// it and falling from it in short steps.
     void come_down(long long radial) {
-        const long long way = radial - path_.now().radial;
+        const long long down = radial - path_.now().radial;
         const double feed = limits().radial_speed.value_or(order_.feed);
         const auto feed_to = [&](long long to, double at) {
             const double length =
@@ -231,9 +233,9 @@ class Cutter {
         const double unit_step =
             jump / 60.0 * step_seconds / setup_.steps.radial;  // grid steps of the slowest
         const double ramp = 0.5 * steps * (steps - 1) * unit_step;
-        const double share = std::min(1.0, 0.4 * static_cast<double>(std::abs(way)) / std::max(ramp, 1.0));
+        const double share = std::min(1.0, 0.4 * static_cast<double>(std::abs(down)) / std::max(ramp, 1.0));
         const long long from = path_.now().radial;
-        const long long sign = way < 0 ? -1 : 1;
+        const long long sign = down < 0 ? -1 : 1;
         const auto ramped = [&](int k) { return nearest_step(0.5 * k * (k + 1) * unit_step * share); };
         for (int k = 1; k < steps; ++k)
             feed_to(from + sign * ramped(k), k * jump);
@@ -259,9 +261,9 @@ class Cutter {
     /// How far X may bow from a straight line over the stretch; where it stands still, by how much it
     /// doesn't.
     [[nodiscard]] double whole_bow(long long from, long long to) const {
-        const std::vector<Contact> stretch = function_.between(travel(from), travel(to));
+        const std::vector<CutterContact> stretch = function_.between(travel(from), travel(to));
         double low = stretch.front().radial, high = low, bend = 0.0;
-        for (const Contact& c : stretch) {
+        for (const CutterContact& c : stretch) {
             low = std::min(low, c.radial), high = std::max(high, c.radial);
             bend = std::max({bend, std::abs(c.bend), std::abs(c.slope)});
         }
@@ -320,7 +322,7 @@ bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& fu
         sector.from += turns, sector.to += turns;
         const auto contour = cutter.contour(sector.from, sector.to);
         if (!contour) return false;
-        const long long out = sector.to + cutter.steps(way_out_of_ring);
+        const long long out = sector.to + cutter.steps(lead_out_of_ring);
         const Knots rise = sector.whole ? cutter.lead({sector.to, out, setup.air, false, 4}) : Knots{};
         sectors.emplace_back(sector, joined({in, *contour, rise}));
     }

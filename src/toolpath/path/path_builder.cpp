@@ -8,41 +8,41 @@
 namespace lobewright::toolpath {
 namespace {
 
-Words words(const Setup& setup, Stand stand) {
-    return {stand.radial, stand.axial, stand.travel * (setup.rotary_sign * setup.way)};
+Words words(const Setup& setup, MachinePosition position) {
+    return {position.radial, position.axial, position.travel * (setup.rotary_sign * setup.facing_sign)};
 }
 
-double rapid_between(const Setup& setup, Stand from, Stand to) {
+double rapid_between(const Setup& setup, MachinePosition from, MachinePosition to) {
     return rapid_seconds(static_cast<double>(to.radial - from.radial) * setup.grid.radial_step,
                          static_cast<double>(to.axial - from.axial) * setup.grid.axial_step,
                          static_cast<double>(to.travel - from.travel) * setup.grid.rotary_step,
                          setup.job.machine->limits);
 }
 
-bool same(Stand a, Stand b) {
+bool same(MachinePosition a, MachinePosition b) {
     return a.radial == b.radial && a.axial == b.axial && a.travel == b.travel;
 }
 
-/// Whole turns that bring `stand` to or past `travel`, in steps.
-long long turned_past(const Setup& setup, long long stand, long long travel) {
+/// Whole turns that bring `position` to or past `travel`, in steps.
+long long turned_past(const Setup& setup, long long position, long long travel) {
     const long long turn = nearest_step(full_turn / setup.steps.rotary);
-    const long long behind = travel - stand;
+    const long long behind = travel - position;
     return (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;
 }
 
-Stand turned(Stand stand, long long by) {
-    stand.travel += by;
-    return stand;
+MachinePosition turned(MachinePosition position, long long by) {
+    position.travel += by;
+    return position;
 }
 
 }  // namespace
 
-void PathBuilder::add(MoveKind kind, Stand to) {
+void PathBuilder::add(MoveKind kind, MachinePosition to) {
     part_.moves.push_back({kind, words(setup_, to), 0.0});
     part_.to = to;
 }
 
-void PathBuilder::rapid_to(Stand to) {
+void PathBuilder::rapid_to(MachinePosition to) {
     time_chain();
     if (!started_) part_.from = part_.to = to;
     started_ = true;
@@ -51,14 +51,14 @@ void PathBuilder::rapid_to(Stand to) {
     add(MoveKind::rapid, to);
 }
 
-void PathBuilder::feed_to(Stand to, double way, double feed) {
+void PathBuilder::feed_to(MachinePosition to, double distance, double feed) {
     if (same(now(), to)) return;
-    const Stand& from = now();
-    Block block;
+    const MachinePosition& from = now();
+    PathBlock block;
     block.radial = static_cast<double>(to.radial - from.radial) * setup_.grid.radial_step;
     block.axial = static_cast<double>(to.axial - from.axial) * setup_.grid.axial_step;
     block.rotary = static_cast<double>(to.travel - from.travel) * setup_.grid.rotary_step;
-    block.way = way;
+    block.distance = distance;
     block.feed = feed;
     chain_.push_back(block);
     add(MoveKind::feed, to);
@@ -100,20 +100,20 @@ namespace {
 /// Puts parts one after the other.
 class Joiner {
   public:
-    Joiner(const Setup& setup, Stand start) : setup_(setup), now_(start) {
+    Joiner(const Setup& setup, MachinePosition start) : setup_(setup), now_(start) {
         path_.grid = setup.grid;
         path_.start = words(setup, start);
     }
 
     void add(const PathPart& part) {
         const long long turns = turned_past(setup_, part.from.travel, now_.travel);
-        const Stand from = turned(part.from, turns);
+        const MachinePosition from = turned(part.from, turns);
         const std::size_t first = path_.moves.size();
         if (!same(now_, from)) path_.moves.push_back({MoveKind::rapid, words(setup_, from), 0.0});
         const std::size_t joint = path_.moves.size();
         path_.cycle_seconds += rapid_between(setup_, now_, from) + part.seconds;
         for (Move move : part.moves) {
-            move.to.rotary += turns * (setup_.rotary_sign * setup_.way);
+            move.to.rotary += turns * (setup_.rotary_sign * setup_.facing_sign);
             path_.moves.push_back(move);
         }
         for (Pass pass : part.passes) {
@@ -128,7 +128,7 @@ class Joiner {
 
   private:
     const Setup& setup_;
-    Stand now_;
+    MachinePosition now_;
     Toolpath path_;
 };
 
@@ -138,15 +138,16 @@ struct Best {
     std::size_t before = 0;
 };
 
-double change_seconds(const Setup& setup, Stand from, const PathPart& to) {
+double change_seconds(const Setup& setup, MachinePosition from, const PathPart& to) {
     return rapid_between(setup, from, turned(to.from, turned_past(setup, to.from.travel, from.travel)));
 }
 
-Stand start_of(const PathPart& part) {
+MachinePosition start_of(const PathPart& part) {
     return {part.from.radial, part.from.axial, 0};
 }
 
-/// Which alternative of each list makes the whole fastest: the best way to each of them, list by list.
+/// Which alternative of each list makes the whole fastest: the best that comes before each of them, list by
+/// list.
 std::vector<std::size_t> fastest_choice(const Setup& setup, const std::vector<std::vector<PathPart>>& lists) {
     std::vector<std::vector<Best>> best;
     for (std::size_t i = 0; i < lists.size(); ++i) {

@@ -1,6 +1,6 @@
 /// Collects moves: from places along the travel to words, and from chains of feed moves to their times. This
-/// room holds what makes moves of knots: passes with their ways in and out, block times, small speed jumps at
-/// the joints of blocks, and the joining of all passes to one path.
+/// room holds what makes moves of knots: passes with their leads in and out, block times, small speed jumps
+/// at the joints of blocks, and the joining of all passes to one path.
 #pragma once
 
 #include "toolpath/path/block_timing.h"
@@ -8,9 +8,9 @@
 
 namespace lobewright::toolpath {
 
-/// Where the machine stands: steps of the grid. `travel` counts the way the passes run, whatever the
-/// machine's sense.
-struct Stand {
+/// Where the machine is: steps of the grid. `travel` counts in the sense in which the passes run, whatever
+/// the machine's sense.
+struct MachinePosition {
     long long radial = 0;
     long long axial = 0;
     long long travel = 0;
@@ -21,19 +21,19 @@ struct PathPart {
     std::vector<Move> moves;
     std::vector<Pass> passes;
     double seconds = 0.0;  ///< feed moves, and rapids at the axes' speeds where those are given
-    Stand from;            ///< before the first move
-    Stand to;              ///< after the last
+    MachinePosition from;  ///< before the first move
+    MachinePosition to;    ///< after the last
 };
 
 class PathBuilder {
   public:
     explicit PathBuilder(const Setup& setup) : setup_(setup) {}
 
-    [[nodiscard]] const Stand& now() const { return part_.to; }
+    [[nodiscard]] const MachinePosition& now() const { return part_.to; }
     /// At rapid; what comes first of all is where the part starts.
-    void rapid_to(Stand to);
-    /// Straight to `to` at `feed` mm/min along `way` mm of the lobe's surface.
-    void feed_to(Stand to, double way, double feed);
+    void rapid_to(MachinePosition to);
+    /// Straight to `to` at `feed` mm/min along `distance` mm of the lobe's surface.
+    void feed_to(MachinePosition to, double distance, double feed);
     /// Moves from here on belong to this pass.
     void begin_pass(const Pass& pass);
     /// The next move runs along the lobe.
@@ -42,12 +42,12 @@ class PathBuilder {
     PathPart finish();
 
   private:
-    void add(MoveKind kind, Stand to);
+    void add(MoveKind kind, MachinePosition to);
     void time_chain();
     const Setup& setup_;
     bool started_ = false;
     PathPart part_;
-    std::vector<Block> chain_;  // feed moves since the last rapid: the last of part_.moves
+    std::vector<PathBlock> chain_;  // feed moves since the last rapid: the last of part_.moves
 };
 
 /// One part of each list, such that all of them in this order take the least time; from one to the next the

@@ -29,10 +29,10 @@ double depth_for(double total, double tolerance, int rings, int passes) {
 
 /// Length of the ring that leaves `over` mm on the nodes' surface, as far as it lies within the blank: a
 /// parallel curve is longer by its distance times the angle that the normal turns.
-double length_in_blank(const std::vector<Contact>& nodes, double over, double blank_radius) {
+double length_in_blank(const std::vector<CutterContact>& nodes, double over, double blank_radius) {
     double sum = 0.0;
     for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
-        const Contact &a = nodes[i], &b = nodes[i + 1];
+        const CutterContact &a = nodes[i], &b = nodes[i + 1];
         const double below_a = blank_radius - length(a.point + over * a.normal);
         const double below_b = blank_radius - length(b.point + over * b.normal);
         const double high = std::max(below_a, below_b), low = std::min(below_a, below_b);
@@ -94,7 +94,8 @@ std::vector<Ring> rings(const Roughing& roughing, double allowance, double toler
     return found;
 }
 
-double least_seconds(const Setup& setup, const std::vector<Contact>& nodes, const std::vector<Ring>& rings) {
+double least_seconds(const Setup& setup, const std::vector<CutterContact>& nodes,
+                     const std::vector<Ring>& rings) {
     constexpr double sure = 0.97;  // the nodes are points of the curve, not all of it
     const Cut& cut = *setup.job.cut;
     double minutes = 0.0;

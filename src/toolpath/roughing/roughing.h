@@ -49,7 +49,8 @@ std::vector<Ring> rings(const Roughing& roughing, double allowance, double toler
 
 /// What all passes over the blank take at least, by feed and the length that they cut. `nodes` are the
 /// contacts of the finish pass, whose surface is the design with its allowance.
-double least_seconds(const Setup& setup, const std::vector<Contact>& nodes, const std::vector<Ring>& rings);
+double least_seconds(const Setup& setup, const std::vector<CutterContact>& nodes,
+                     const std::vector<Ring>& rings);
 
 /// mm/min along the surface in passes of that kind.
 double feed_of(const Cut& cut, PassKind kind);

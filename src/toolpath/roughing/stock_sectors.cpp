@@ -10,7 +10,7 @@ namespace {
 
 /// mm from the shaft's axis to the contact, from X and its slope (see radial_function.h): between nodes these
 /// are exact, the contact's own place is in proportion only.
-double distance_of_contact(const Section& section, const Contact& c) {
+double distance_of_contact(const PlaneSection& section, const CutterContact& c) {
     const bool corner = section.half_flat == 0.0 || c.on_corner;
     if (!corner) return std::sqrt(c.radial * c.radial + c.slope * c.slope);
     const double side = section.half_flat == 0.0 ? 0.0 : c.lateral < 0.0 ? -1.0 : 1.0;
@@ -23,7 +23,7 @@ double distance_of_contact(const Section& section, const Contact& c) {
 
 /// Whether the contact runs outside the blank. All stock outside a smooth section's curve lies over contacts
 /// within it; a sharp corner may reach further, until the whole section is out.
-bool in_air(const Setup& setup, const Contact& c) {
+bool in_air(const Setup& setup, const CutterContact& c) {
     return c.on_corner ? c.radial >= setup.blank_touch + setup.air
                        : distance_of_contact(setup.section, c) >= setup.blank_radius + setup.air;
 }
@@ -57,9 +57,9 @@ std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFuncti
     const auto& nodes = function.nodes();
     if (edges.in.empty()) {
         if (in_air(setup, nodes.front())) return {};
-        const auto highest =
-            std::max_element(nodes.begin(), nodes.end(),
-                             [](const Contact& a, const Contact& b) { return a.radial < b.radial; });
+        const auto highest = std::max_element(
+            nodes.begin(), nodes.end(),
+            [](const CutterContact& a, const CutterContact& b) { return a.radial < b.radial; });
         const long long start = steps(highest->facing);
         return {{start, start + steps(full_turn), true}};
     }

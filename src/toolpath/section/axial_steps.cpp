@@ -14,7 +14,7 @@ namespace {
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
 /// A place in the section: sideways from the cutter's axis, and over its tip.
-struct Place {
+struct SectionPoint {
     double side = 0.0;
     double over = 0.0;
 };
@@ -24,13 +24,13 @@ struct MillEnd {
     double flat, corner;
 
     /// Where the middle section touches.
-    [[nodiscard]] Place touch(const Contact& c) const {
+    [[nodiscard]] SectionPoint touch(const CutterContact& c) const {
         return {std::abs(c.lateral), c.on_corner ? corner * (1.0 - elementary::cos(c.lean)) : 0.0};
     }
     /// The point of the slice at `y` that comes nearest to the lobe along the contact's normal: the end of
     /// its flat, or on the torus, whose profile's slope tan α the slice foreshortens, where it is that of the
     /// contact.
-    [[nodiscard]] Place nearest(const Contact& c, double y) const {
+    [[nodiscard]] SectionPoint nearest(const CutterContact& c, double y) const {
         const double narrowed = y < flat ? std::sqrt(flat * flat - y * y) : 0.0;
         if (!c.on_corner) return {std::min(std::abs(c.lateral), narrowed), y > flat ? height(y) : 0.0};
         if (corner == 0.0) return {narrowed, 0.0};
@@ -58,7 +58,7 @@ struct MillEnd {
 
 /// How far a point near the i-th contact stands off the lobe: along the normal of the contact whose normal
 /// passes it, with the circle of curvature there.
-double off_lobe(const std::vector<Contact>& nodes, std::size_t i, Vec2 point) {
+double off_lobe(const std::vector<CutterContact>& nodes, std::size_t i, Vec2 point) {
     const std::size_t count = nodes.size();
     const auto along = [&](std::size_t j) {
         return dot(point - nodes[j].point, quarter_turn(nodes[j].normal));
@@ -70,11 +70,11 @@ double off_lobe(const std::vector<Contact>& nodes, std::size_t i, Vec2 point) {
         i = next;
         if ((along(i) > 0.0) != forward) break;
     }
-    const Contact& foot = nodes[i];
+    const CutterContact& foot = nodes[i];
     const double normal = dot(point - foot.point, foot.normal), tangent = along(i);
-    if (!std::isfinite(foot.give)) return normal;
-    const double out = foot.give + normal;
-    return std::sqrt(out * out + tangent * tangent) - foot.give;
+    if (!std::isfinite(foot.effective_radius)) return normal;
+    const double out = foot.effective_radius + normal;
+    return std::sqrt(out * out + tangent * tangent) - foot.effective_radius;
 }
 
 double round_slice(double radius, double y) {
@@ -130,7 +130,8 @@ Outcome<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
 }
 
 /// The widest half cover that leaves at most `allowed`, by bisection below `most`.
-double widest_cover(const Setup& setup, const std::vector<Contact>& nodes, double most, double allowed) {
+double widest_cover(const Setup& setup, const std::vector<CutterContact>& nodes, double most,
+                    double allowed) {
     double low = 0.0, high = most;
     for (int i = 0; i < 24; ++i) {
         const double middle = 0.5 * (low + high);
@@ -150,7 +151,7 @@ Diagnostic refuse_steps(const Setup& setup, const SolvedLobe& lobe, double step)
 
 }  // namespace
 
-double left_by_slice(const Setup& setup, const std::vector<Contact>& nodes, double y) {
+double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes, double y) {
     const Cutter& cutter = cutter_of(setup.job);
     const double radius = cutter.diameter / 2.0;
     if (setup.job.machine->cutter_axis == CutterAxis::tangential || setup.section.half_flat == 0.0) {
@@ -160,8 +161,8 @@ double left_by_slice(const Setup& setup, const std::vector<Contact>& nodes, doub
     const MillEnd end{setup.section.half_flat, setup.section.corner};
     double worst = 0.0;
     for (std::size_t i = 0; i < nodes.size(); ++i) {
-        const Contact& c = nodes[i];
-        const Place touch = end.touch(c), nearest = end.nearest(c, y);
+        const CutterContact& c = nodes[i];
+        const SectionPoint touch = end.touch(c), nearest = end.nearest(c, y);
         if (nearest.side == touch.side && nearest.over == touch.over) continue;
         const Vec2 u = unit(c.facing), v = (c.lateral < 0.0 ? -1.0 : 1.0) * quarter_turn(u);
         const Vec2 point = c.point + (nearest.over - touch.over) * u + (nearest.side - touch.side) * v;
@@ -170,8 +171,8 @@ double left_by_slice(const Setup& setup, const std::vector<Contact>& nodes, doub
     return worst;
 }
 
-Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe, const std::vector<Contact>& nodes,
-                                double allowed) {
+Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
+                                const std::vector<CutterContact>& nodes, double allowed) {
     const Cutter& cutter = cutter_of(setup.job);
     const double from = lobe.z - 0.5 * lobe.width, to = lobe.z + 0.5 * lobe.width;
     if (setup.job.machine->cutter_axis == CutterAxis::parallel) {

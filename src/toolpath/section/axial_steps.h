@@ -5,8 +5,8 @@
 /// the shaft's is narrower the further a slice lies from its axis, and so leaves the slice at the distance y
 /// proud:
 ///   ball, and the side of a cutter lying across: R - sqrt(R² - y²) everywhere (the slice is a smaller
-///   section on the same way); end of an end mill: nothing while the flat of the slice, sqrt(w² - y²), still
-///   holds the contact; past that, what is left is bounded by the way of the slice's point nearest to the
+///   section on the same path); end of an end mill: nothing while the flat of the slice, sqrt(w² - y²), still
+///   holds the contact; past that, what is left is bounded by the path of the slice's point nearest to the
 ///   lobe, whose distance from the contour is measured.
 #pragma once
 
@@ -25,11 +25,11 @@ struct AxialSteps {
 /// The fewest places from which the cutter leaves at most `allowed` (mm, > 0) proud over the lobe's width.
 /// `nodes` are the contacts of the finish pass. Refuses an end mill whose flutes are too short for the lobe
 /// while its shank would rub.
-Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe, const std::vector<Contact>& nodes,
-                                double allowed);
+Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
+                                const std::vector<CutterContact>& nodes, double allowed);
 
 /// What the slice at the distance `y` from the cutter's axis leaves proud at worst, mm. Radial and tangential
 /// cutters.
-double left_by_slice(const Setup& setup, const std::vector<Contact>& nodes, double y);
+double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes, double y);
 
 }  // namespace lobewright::toolpath

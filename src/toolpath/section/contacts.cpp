@@ -21,8 +21,8 @@ struct Moving {
     double turning = 0.0;  ///< ν = d(arg N)/dt
 };
 
-/// A stretch of the chain: a piece of the contour, or a corner of it, at which only the normal turns.
-struct Stretch {
+/// A link of the chain: a piece of the contour, or a corner of it, at which only the normal turns.
+struct ChainLink {
     double start = 0.0;
     double end = 0.0;
     const ContourPiece* piece = nullptr;
@@ -37,40 +37,40 @@ struct Stretch {
 /// A turn of the normal at a joint of pieces below this is rounding, not a corner.
 constexpr double joint_turn = 1e-7;
 
-std::vector<Stretch> stretches_of(const Contour& contour) {
-    std::vector<Stretch> stretches;
+std::vector<ChainLink> links_of(const Contour& contour) {
+    std::vector<ChainLink> links;
     const auto& pieces = contour.pieces();
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         const ContourPiece& piece = pieces[i];
         const ContourPiece& next = pieces[(i + 1) % pieces.size()];
-        stretches.push_back({piece.start, piece.end, &piece, {}});
+        links.push_back({piece.start, piece.end, &piece, {}});
         const ContourPoint here = piece.at(piece.end);
         const Vec2 there = next.at(next.start).normal;
         const double turn = angle_between(here.normal, there);
         if (turn > joint_turn) {
             const double from = direction(here.normal);
-            stretches.push_back({from, from + turn, nullptr, here.point});
+            links.push_back({from, from + turn, nullptr, here.point});
         }
     }
-    return stretches;
+    return links;
 }
 
 /// Which part of the section touches: its flat (0), or the corner on the v side (+1) or the other (-1).
-struct Touch {
+struct SectionTouch {
     int part = 0;
-    Contact contact;
+    CutterContact contact;
     double rate = 0.0;      ///< dφ/dt
     double arc_rate = 0.0;  ///< σ
     double offset = 0.0;    ///< P·T - d
 };
 
-int part_of(double offset, const Section& section) {
+int part_of(double offset, const PlaneSection& section) {
     if (section.half_flat == 0.0) return 1;
     return offset > section.half_flat ? 1 : offset < -section.half_flat ? -1 : 0;
 }
 
-void touch_flat(const Moving& m, double left_on, Touch& touch) {
-    Contact& c = touch.contact;
+void touch_flat(const Moving& m, double left_on, SectionTouch& touch) {
+    CutterContact& c = touch.contact;
     const Vec2 tangent = quarter_turn(m.normal);
     c.facing = direction(m.normal);
     c.radial = dot(m.point, m.normal) + left_on;
@@ -79,8 +79,8 @@ void touch_flat(const Moving& m, double left_on, Touch& touch) {
     touch.rate = m.turning;
 }
 
-void touch_corner(const Moving& m, const Section& section, double left_on, Touch& touch) {
-    Contact& c = touch.contact;
+void touch_corner(const Moving& m, const PlaneSection& section, double left_on, SectionTouch& touch) {
+    CutterContact& c = touch.contact;
     const double lifted = left_on + section.corner;
     const Vec2 q = m.point + lifted * m.normal;
     const double k = section.shift + touch.part * section.half_flat;
@@ -102,15 +102,15 @@ void touch_corner(const Moving& m, const Section& section, double left_on, Touch
 
 /// The radius by which a radial error grows off the normal: the lobe's own where convex, what a hollow leaves
 /// round the corner where hollow.
-double give_of(const Moving& m, const Section& section, double left_on) {
+double effective_radius_of(const Moving& m, const PlaneSection& section, double left_on) {
     if (m.turning == 0.0) return infinite;
     if (m.turning > 0.0) return m.speed / m.turning + left_on;
     return std::max(0.0, -m.speed / m.turning - left_on - section.corner);
 }
 
 /// `part`: of the section; nothing: whichever touches.
-Touch touch_at(const Moving& m, const Section& section, double left_on, const int* part) {
-    Touch touch;
+SectionTouch touch_at(const Moving& m, const PlaneSection& section, double left_on, const int* part) {
+    SectionTouch touch;
     touch.offset = dot(m.point, quarter_turn(m.normal)) - section.shift;
     touch.part = part != nullptr ? *part : part_of(touch.offset, section);
     if (touch.part == 0) {
@@ -118,8 +118,8 @@ Touch touch_at(const Moving& m, const Section& section, double left_on, const in
     } else {
         touch_corner(m, section, left_on, touch);
     }
-    Contact& c = touch.contact;
-    c.give = give_of(m, section, left_on);
+    CutterContact& c = touch.contact;
+    c.effective_radius = effective_radius_of(m, section, left_on);
     c.point = m.point + left_on * m.normal;
     c.normal = m.normal;
     c.lateral = dot(c.point, quarter_turn(unit(c.facing))) - section.shift;
@@ -131,25 +131,24 @@ Touch touch_at(const Moving& m, const Section& section, double left_on, const in
 /// Walks the chain, choosing its own steps.
 class Walk {
   public:
-    Walk(const Section& section, double left_on, Spacing spacing)
+    Walk(const PlaneSection& section, double left_on, Spacing spacing)
         : section_(section), left_on_(left_on), spacing_(spacing) {}
 
-    void along(const Stretch& stretch) {
-        double t = stretch.start;
-        Touch here = touch_at(stretch.at(t), section_, left_on_, nullptr);
+    void along(const ChainLink& link) {
+        double t = link.start;
+        SectionTouch here = touch_at(link.at(t), section_, left_on_, nullptr);
         keep(here, 0.0);
-        const double smallest = (stretch.end - stretch.start) * 1e-9;
-        while (t < stretch.end) {
-            double step = wanted_step(here, stretch);
-            double to = std::min(stretch.end, t + step);
-            while (step > smallest &&
-                   too_far(here, touch_at(stretch.at(to), section_, left_on_, &here.part))) {
+        const double smallest = (link.end - link.start) * 1e-9;
+        while (t < link.end) {
+            double step = wanted_step(here, link);
+            double to = std::min(link.end, t + step);
+            while (step > smallest && too_far(here, touch_at(link.at(to), section_, left_on_, &here.part))) {
                 step /= 2.0;
-                to = std::min(stretch.end, t + step);
+                to = std::min(link.end, t + step);
             }
-            const Touch there = touch_at(stretch.at(to), section_, left_on_, nullptr);
+            const SectionTouch there = touch_at(link.at(to), section_, left_on_, nullptr);
             if (there.part != here.part) {
-                hand_over(stretch, t, to, here, there);
+                hand_over(link, t, to, here, there);
             } else {
                 here = there;
                 keep(here, to - t);
@@ -158,7 +157,7 @@ class Walk {
         }
     }
 
-    std::vector<Contact> finish() { return std::move(nodes_); }
+    std::vector<CutterContact> finish() { return std::move(nodes_); }
 
   private:
     static constexpr double closest =
@@ -168,14 +167,14 @@ class Walk {
         if (size * spacing_.widest * spacing_.widest <= 8.0 * spacing_.sag) return spacing_.widest;
         return std::max(closest, std::sqrt(8.0 * spacing_.sag / size));
     }
-    [[nodiscard]] double wanted_step(const Touch& from, const Stretch& stretch) const {
-        const double whole = stretch.end - stretch.start;
-        const double most = stretch.piece != nullptr && !stretch.piece->circular ? whole / 8.0 : whole / 2.0;
+    [[nodiscard]] double wanted_step(const SectionTouch& from, const ChainLink& link) const {
+        const double whole = link.end - link.start;
+        const double most = link.piece != nullptr && !link.piece->circular ? whole / 8.0 : whole / 2.0;
         const double rate = std::abs(from.rate);
         return rate * most <= widest_for(from.contact.bend) ? most : widest_for(from.contact.bend) / rate;
     }
     /// The step has outrun its spacing: the bend grew on the way.
-    [[nodiscard]] bool too_far(const Touch& from, const Touch& to) const {
+    [[nodiscard]] bool too_far(const SectionTouch& from, const SectionTouch& to) const {
         const double gone = wrapped_radians(to.contact.facing - from.contact.facing);
         if (std::abs(gone) <= closest) return false;
         if (std::abs(gone) > 1.4 * spacing_.widest) return true;
@@ -185,11 +184,12 @@ class Walk {
     }
     /// Finds where the contact passes between flat and corner, and keeps a node of either kind there. From
     /// one corner to the other it passes over the flat.
-    void hand_over(const Stretch& stretch, double& t, double to, Touch& here, const Touch& there) {
+    void hand_over(const ChainLink& link, double& t, double to, SectionTouch& here,
+                   const SectionTouch& there) {
         const int part = here.part != 0 ? 0 : there.part;
         const double edge = (here.part + part) * section_.half_flat;
         const auto beyond = [&](double s) {
-            return touch_at(stretch.at(s), section_, left_on_, &here.part).offset - edge;
+            return touch_at(link.at(s), section_, left_on_, &here.part).offset - edge;
         };
         const double a = beyond(t), b = beyond(to);
         double at = a == 0.0 ? t : to;
@@ -198,15 +198,15 @@ class Walk {
             const boost::math::tools::eps_tolerance<double> close(46);
             at = boost::math::tools::toms748_solve(beyond, t, to, a, b, close, most).second;
         }
-        keep(touch_at(stretch.at(at), section_, left_on_, &here.part), at - t);
-        here = touch_at(stretch.at(at), section_, left_on_, &part);
+        keep(touch_at(link.at(at), section_, left_on_, &here.part), at - t);
+        here = touch_at(link.at(at), section_, left_on_, &part);
         keep(here, 0.0);
         t = at;
     }
-    void keep(Touch touch, double step) {
-        Contact& c = touch.contact;
+    void keep(SectionTouch touch, double step) {
+        CutterContact& c = touch.contact;
         if (!nodes_.empty()) {
-            const Contact& last = nodes_.back();
+            const CutterContact& last = nodes_.back();
             c.facing = last.facing + wrapped_radians(c.facing - last.facing);
             c.arc = last.arc + 0.5 * (last_arc_rate_ + touch.arc_rate) * step;
         }
@@ -214,22 +214,22 @@ class Walk {
         nodes_.push_back(c);
     }
 
-    const Section& section_;
+    const PlaneSection& section_;
     double left_on_;
     Spacing spacing_;
-    std::vector<Contact> nodes_;
+    std::vector<CutterContact> nodes_;
     double last_arc_rate_ = 0.0;
 };
 
 }  // namespace
 
-std::vector<Contact> contacts(const Contour& contour, const Section& section, double left_on,
-                              Spacing spacing) {
+std::vector<CutterContact> contacts(const Contour& contour, const PlaneSection& section, double left_on,
+                                    Spacing spacing) {
     Walk walk(section, left_on, spacing);
-    for (const Stretch& stretch : stretches_of(contour))
-        walk.along(stretch);
-    std::vector<Contact> nodes = walk.finish();
-    Contact last = nodes.front();  // the same place, one turn on
+    for (const ChainLink& link : links_of(contour))
+        walk.along(link);
+    std::vector<CutterContact> nodes = walk.finish();
+    CutterContact last = nodes.front();  // the same place, one turn on
     last.facing += full_turn;
     last.arc = nodes.back().arc;
     nodes.push_back(last);

@@ -18,13 +18,13 @@ Vec2 mix(Vec2 a, Vec2 b, double share) {
 constexpr double one_place = 1e-12;
 
 /// Between two nodes: X and its slope from the cubic through values and slopes; the rest in proportion.
-Contact between_nodes(const Contact& a, const Contact& b, double facing) {
+CutterContact between_nodes(const CutterContact& a, const CutterContact& b, double facing) {
     const double h = b.facing - a.facing;
     if (h <= one_place) return b;
     const double s = (facing - a.facing) / h;
     if (s <= 0.0) return a;
     if (s >= 1.0) return b;
-    Contact c = a;
+    CutterContact c = a;
     c.facing = facing;
     const double chord = (b.radial - a.radial) / h;
     const double m0 = a.slope - chord, m1 = b.slope - chord;
@@ -33,7 +33,7 @@ Contact between_nodes(const Contact& a, const Contact& b, double facing) {
     c.bend = mix(a.bend, b.bend, s);
     c.lean = mix(a.lean, b.lean, s);
     c.lean_slope = mix(a.lean_slope, b.lean_slope, s);
-    c.give = std::min(a.give, b.give);
+    c.effective_radius = std::min(a.effective_radius, b.effective_radius);
     c.arc = mix(a.arc, b.arc, s);
     c.lateral = mix(a.lateral, b.lateral, s);
     c.point = mix(a.point, b.point, s);
@@ -41,14 +41,14 @@ Contact between_nodes(const Contact& a, const Contact& b, double facing) {
     return c;
 }
 
-using Nodes = std::vector<Contact>;
+using Nodes = std::vector<CutterContact>;
 
 /// X of the ascending run nodes[first..last] at `facing`, which lies within it.
-Contact on_run(const Nodes& nodes, std::size_t first, std::size_t last, double facing) {
+CutterContact on_run(const Nodes& nodes, std::size_t first, std::size_t last, double facing) {
     const auto begin = nodes.begin() + static_cast<std::ptrdiff_t>(first);
     const auto end = nodes.begin() + static_cast<std::ptrdiff_t>(last) + 1;
     auto upper =
-        std::upper_bound(begin, end, facing, [](double f, const Contact& c) { return f < c.facing; });
+        std::upper_bound(begin, end, facing, [](double f, const CutterContact& c) { return f < c.facing; });
     if (upper == begin) return *begin;
     if (upper == end) return *(end - 1);
     return between_nodes(*(upper - 1), *upper, facing);
@@ -71,7 +71,7 @@ double crossing(const Nodes& nodes, std::size_t first, std::size_t cusp, std::si
 
 }  // namespace
 
-std::vector<Contact> bridged(std::vector<Contact> nodes) {
+std::vector<CutterContact> bridged(std::vector<CutterContact> nodes) {
     Nodes kept;  // always one ascending run
     std::size_t i = 0;
     while (i < nodes.size()) {
@@ -89,13 +89,13 @@ std::vector<Contact> bridged(std::vector<Contact> nodes) {
             Nodes both = kept;
             both.insert(both.end(), run.begin(), run.end());
             const double at = crossing(both, 0, cusp, cusp + 1, both.size() - 1);
-            const Contact before = on_run(both, 0, cusp, at);
-            const Contact after = on_run(both, cusp + 1, both.size() - 1, at);
+            const CutterContact before = on_run(both, 0, cusp, at);
+            const CutterContact after = on_run(both, cusp + 1, both.size() - 1, at);
             while (!kept.empty() && kept.back().facing >= at)
                 kept.pop_back();
             kept.push_back(before);
             kept.push_back(after);
-            for (const Contact& c : run) {
+            for (const CutterContact& c : run) {
                 if (c.facing > at) kept.push_back(c);
             }
         }
@@ -104,22 +104,22 @@ std::vector<Contact> bridged(std::vector<Contact> nodes) {
     return kept;
 }
 
-std::vector<Contact> along_travel(const std::vector<Contact>& nodes, double at, int way) {
-    std::vector<Contact> turned = nodes;
+std::vector<CutterContact> along_travel(const std::vector<CutterContact>& nodes, double at, int direction) {
+    std::vector<CutterContact> turned = nodes;
     const double whole = nodes.back().arc;
-    for (Contact& c : turned) {
-        c.facing = way * (c.facing + at);
-        c.slope *= way;
-        c.lean *= way;
-        if (way < 0) c.arc = whole - c.arc;
+    for (CutterContact& c : turned) {
+        c.facing = direction * (c.facing + at);
+        c.slope *= direction;
+        c.lean *= direction;
+        if (direction < 0) c.arc = whole - c.arc;
     }
-    if (way < 0) std::reverse(turned.begin(), turned.end());
+    if (direction < 0) std::reverse(turned.begin(), turned.end());
     return turned;
 }
 
-RadialFunction::RadialFunction(std::vector<Contact> nodes) : nodes_(std::move(nodes)) {
+RadialFunction::RadialFunction(std::vector<CutterContact> nodes) : nodes_(std::move(nodes)) {
     assert(nodes_.size() > 1);
-    const auto less = [](const Contact& a, const Contact& b) { return a.radial < b.radial; };
+    const auto less = [](const CutterContact& a, const CutterContact& b) { return a.radial < b.radial; };
     const auto [least, greatest] = std::minmax_element(nodes_.begin(), nodes_.end(), less);
     least_ = least->radial;
     greatest_ = greatest->radial;
@@ -131,18 +131,18 @@ RadialFunction::Turned RadialFunction::turned(double facing) const {
     return {std::clamp(rest, nodes_.front().facing, nodes_.back().facing), turns};
 }
 
-Contact RadialFunction::at(double facing) const {
+CutterContact RadialFunction::at(double facing) const {
     const Turned where = turned(facing);
-    Contact c = on_run(nodes_, 0, nodes_.size() - 1, where.facing);
+    CutterContact c = on_run(nodes_, 0, nodes_.size() - 1, where.facing);
     c.facing = facing;
     return c;
 }
 
-std::vector<Contact> RadialFunction::between(double start, double end) const {
+std::vector<CutterContact> RadialFunction::between(double start, double end) const {
     Nodes found{at(start)};
     const Turned where = turned(start);
     auto node = std::upper_bound(nodes_.begin(), nodes_.end(), where.facing,
-                                 [](double f, const Contact& c) { return f < c.facing; });
+                                 [](double f, const CutterContact& c) { return f < c.facing; });
     for (double turns = where.turns;; turns += 1.0) {
         for (; node != nodes_.end(); ++node) {
             const double facing = node->facing + turns * full_turn;
@@ -193,8 +193,9 @@ Heel heel_of(const RadialFunction& function) {
                                  [](const Heel& a, const Heel& b) { return a.width() < b.width(); });
     }
     const auto& nodes = function.nodes();
-    const auto lowest = std::min_element(
-        nodes.begin(), nodes.end(), [](const Contact& a, const Contact& b) { return a.radial < b.radial; });
+    const auto lowest =
+        std::min_element(nodes.begin(), nodes.end(),
+                         [](const CutterContact& a, const CutterContact& b) { return a.radial < b.radial; });
     return {lowest->facing, lowest->facing};
 }
 

@@ -29,15 +29,16 @@
 namespace lobewright::toolpath {
 
 /// One place of the section on the lobe.
-struct Contact {
+struct CutterContact {
     double facing =
         0.0;  ///< φ, radians, unwrapped: in the lobe's frame, or along the travel (see along_travel)
-    double radial = 0.0;      ///< X, mm
-    double slope = 0.0;       ///< dX/dφ, mm/rad
-    double bend = 0.0;        ///< d²X/dφ²; 0 at a kink, where the contact jumps along a straight flank
-    double lean = 0.0;        ///< ψ, radians: from the radial direction to the normal, the way φ grows
+    double radial = 0.0;  ///< X, mm
+    double slope = 0.0;   ///< dX/dφ, mm/rad
+    double bend = 0.0;    ///< d²X/dφ²; 0 at a kink, where the contact jumps along a straight flank
+    double lean =
+        0.0;  ///< ψ, radians: from the radial direction to the normal, in the sense in which φ grows
     double lean_slope = 0.0;  ///< dψ/dφ
-    double give =
+    double effective_radius =
         0.0;  ///< mm: radius that settles how a radial error grows off the normal (see tunnel.h); may be inf
     double arc = 0.0;      ///< mm of contour that the contact has run since the first node
     double lateral = 0.0;  ///< mm: where on the section, from the cutter's axis towards v
@@ -56,28 +57,28 @@ struct Spacing {
 /// All nodes of one turn, as the contact runs ccw round the chain; the last is the first, one turn on.
 /// Between nodes the cubic through values and slopes is exact to about sag². Backward stretches are still in
 /// it. Required: |shift| - half_flat is less than every distance of the contour from the axis.
-std::vector<Contact> contacts(const Contour& contour, const Section& section, double left_on,
-                              Spacing spacing);
+std::vector<CutterContact> contacts(const Contour& contour, const PlaneSection& section, double left_on,
+                                    Spacing spacing);
 
 /// The stretches in which the section can't lie against the contour cut away: what is left is the upper
 /// envelope, with a kink where the section bridges a hollow. Nodes ascend in `facing`.
-std::vector<Contact> bridged(std::vector<Contact> nodes);
+std::vector<CutterContact> bridged(std::vector<CutterContact> nodes);
 
 /// The same nodes as the machine meets them: `facing` becomes direction·(β + at), ascending; slopes, leans
 /// and arcs follow. direction is +1 or -1: whether the facing direction φ rises or falls.
-std::vector<Contact> along_travel(const std::vector<Contact>& nodes, double at, int direction);
+std::vector<CutterContact> along_travel(const std::vector<CutterContact>& nodes, double at, int direction);
 
 /// A function over the whole line of travel, periodic in one turn, read from ascending nodes.
 class RadialFunction {
   public:
-    explicit RadialFunction(std::vector<Contact> nodes);
+    explicit RadialFunction(std::vector<CutterContact> nodes);
     /// The contact at any direction of travel, between nodes by the cubic through values and slopes.
-    [[nodiscard]] Contact at(double facing) const;
+    [[nodiscard]] CutterContact at(double facing) const;
     /// The contacts from `start` to `end`, both included, with every node between; start < end.
-    [[nodiscard]] std::vector<Contact> between(double start, double end) const;
+    [[nodiscard]] std::vector<CutterContact> between(double start, double end) const;
     /// mm of contour that the contact runs from `start` to `end`.
     [[nodiscard]] double arc_between(double start, double end) const;
-    [[nodiscard]] const std::vector<Contact>& nodes() const { return nodes_; }
+    [[nodiscard]] const std::vector<CutterContact>& nodes() const { return nodes_; }
     [[nodiscard]] double least() const { return least_; }
     [[nodiscard]] double greatest() const { return greatest_; }
 
@@ -88,7 +89,7 @@ class RadialFunction {
     };
     [[nodiscard]] Turned turned(double facing) const;
     [[nodiscard]] double arc_at(double facing) const;
-    std::vector<Contact> nodes_;
+    std::vector<CutterContact> nodes_;
     double least_ = 0.0;
     double greatest_ = 0.0;
 };

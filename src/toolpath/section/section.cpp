@@ -3,18 +3,18 @@
 namespace lobewright::toolpath {
 namespace {
 
-Section parallel_section(const Job& job, const Cutter& cutter) {
+PlaneSection parallel_section(const Job& job, const Cutter& cutter) {
     const double radius = cutter.diameter / 2.0;
     return {0.0, radius, 0.0, job.machine->cutter_zero == CutterZero::centre ? radius : 0.0, true};
 }
 
-Section radial_section(const Job& job, const Cutter& cutter) {
+PlaneSection radial_section(const Job& job, const Cutter& cutter) {
     const double radius = cutter.diameter / 2.0;
     const double corner = cutter.kind == CutterKind::ball_nose ? radius : cutter.corner_radius;
     return {radius - corner, corner, job.cut->side_shift, 0.0, true};
 }
 
-Section tangential_section(const Cutter& cutter) {
+PlaneSection tangential_section(const Cutter& cutter) {
     if (cutter.kind == CutterKind::disc) return {cutter.width / 2.0, 0.0, 0.0, 0.0, false};
     const double end = cutter.kind == CutterKind::ball_nose ? cutter.diameter / 2.0 : cutter.corner_radius;
     return {(*cutter.flute_length - end) / 2.0, 0.0, 0.0, 0.0, false};
@@ -30,7 +30,7 @@ std::string cutter_key(const Job& job) {
     return "cutter." + job.cut->cutter;
 }
 
-Section section_of(const Job& job, const Cutter& cutter) {
+PlaneSection section_of(const Job& job, const Cutter& cutter) {
     switch (job.machine->cutter_axis) {
         case CutterAxis::parallel:
             return parallel_section(job, cutter);

@@ -16,7 +16,7 @@
 
 namespace lobewright::toolpath {
 
-struct Section {
+struct PlaneSection {
     double half_flat = 0.0;  ///< w, mm
     double corner = 0.0;     ///< r, mm
     double shift = 0.0;      ///< d, mm
@@ -31,7 +31,7 @@ struct Section {
 /// = R. d = side_shift, towards v. Tangential: w = half of the straight flutes (half the width of a disc), r
 /// = 0; their middle faces the shaft's axis. Required: machine and cut are there, and the cutter is not unfit
 /// (see needs.h).
-Section section_of(const Job& job, const Cutter& cutter);
+PlaneSection section_of(const Job& job, const Cutter& cutter);
 
 /// The named cutter. Required: cut is there, and names one.
 const Cutter& cutter_of(const Job& job);

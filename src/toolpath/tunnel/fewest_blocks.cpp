@@ -6,7 +6,7 @@
 namespace lobewright::toolpath {
 namespace {
 
-Line line_through(Knot a, Knot b) {
+StraightLine line_through(Knot a, Knot b) {
     return {a, (b.value - a.value) / (b.at - a.at)};
 }
 
@@ -15,7 +15,7 @@ double cross(Knot a, Knot b, Knot c) {
 }
 
 /// Where `line` leaves through the wall from a to b; it is inside at a, outside at b.
-Knot exit_through(const Line& line, Knot a, Knot b) {
+Knot exit_through(const StraightLine& line, Knot a, Knot b) {
     const double inside = line.at(a.at) - a.value;
     const double outside = line.at(b.at) - b.value;
     const double share = inside / (inside - outside);
@@ -69,12 +69,12 @@ void Sight::keep(Knot floor, Knot ceiling) {
 
 bool Sight::blocked(Knot floor, Knot ceiling, Piece& piece) const {
     if (steepest_ && steepest_->line.at(floor.at) < floor.value) {
-        const Line& line = steepest_->line;
+        const StraightLine& line = steepest_->line;
         piece = {line, Stop::floor, steepest_->last, exit_through(line, last_floor_, floor), piece.next};
         return true;
     }
     if (shallowest_ && shallowest_->line.at(ceiling.at) > ceiling.value) {
-        const Line& line = shallowest_->line;
+        const StraightLine& line = shallowest_->line;
         piece = {line, Stop::ceiling, shallowest_->last, exit_through(line, last_ceiling_, ceiling),
                  piece.next};
         return true;
@@ -84,8 +84,8 @@ bool Sight::blocked(Knot floor, Knot ceiling, Piece& piece) const {
 
 /// The mean of the extremes is a line well inside; what is seen at its end is an upright.
 Piece Sight::unblocked(double at, double low, double high) const {
-    const Line &up = steepest_->line, &down = shallowest_->line;
-    const Line middle{{at, 0.5 * (up.at(at) + down.at(at))}, 0.5 * (up.slope + down.slope)};
+    const StraightLine &up = steepest_->line, &down = shallowest_->line;
+    const StraightLine middle{{at, 0.5 * (up.at(at) + down.at(at))}, 0.5 * (up.slope + down.slope)};
     return {middle, Stop::none, {at, std::max(low, down.at(at))}, {at, std::min(high, up.at(at))}, 0};
 }
 
@@ -163,7 +163,7 @@ double Sight::wall(double at, std::size_t next, double Gate::*side) const {
     return a.*side + (b.*side - a.*side) * (at - a.at) / (b.at - a.at);
 }
 
-Knot crossing(const Piece& piece, const Line& next) {
+Knot crossing(const Piece& piece, const StraightLine& next) {
     const double from = next.at(piece.support.at) - piece.support.value;
     const double to = next.at(piece.exit.at) - piece.exit.value;
     const double share = from == to ? 0.5 : std::clamp(from / (from - to), 0.0, 1.0);

@@ -22,7 +22,7 @@ struct Knot {
     double value = 0.0;
 };
 
-struct Line {
+struct StraightLine {
     Knot through;
     double slope = 0.0;
     [[nodiscard]] double at(double x) const { return through.value + slope * (x - through.at); }
@@ -37,7 +37,7 @@ enum class Stop {
 
 /// A straight piece, run as far as it goes.
 struct Piece {
-    Line line;
+    StraightLine line;
     Stop stop = Stop::none;
     Knot support;  ///< the frontier, from here to `exit`: all of it can be seen from where the piece starts,
     Knot exit;     ///< nothing beyond it. Upright where nothing stops the piece
@@ -102,7 +102,7 @@ class Sight {
 
     /// An extremal line, with the point of the wall that holds it last.
     struct Held {
-        Line line;
+        StraightLine line;
         Knot last;
     };
     const std::vector<Gate>& gates_;
@@ -114,7 +114,7 @@ class Sight {
 };
 
 /// Where the next line crosses the frontier of a piece, or comes nearest to it.
-Knot crossing(const Piece& piece, const Line& next);
+Knot crossing(const Piece& piece, const StraightLine& next);
 
 /// The knots of a path from the first gate to the last that stays between the walls and has as few straight
 /// pieces as any such path (minimum link path: Suri 1986; for tunnels over an axis Imai and Iri 1986). Time

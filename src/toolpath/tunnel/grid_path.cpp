@@ -59,7 +59,7 @@ struct Candidates {
 /// Where the next knot is looked for: round a place, and near to a line.
 struct Aim {
     double at = 0.0;
-    Line line;
+    StraightLine line;
 };
 
 /// A knot, what is seen from it, and the knots that may follow.
@@ -189,7 +189,7 @@ class GridSearch {
             const auto off_sight = word_between(gate.low, gate.high, middle);
             if (!off_sight) return false;
             end.radial = *off_sight;
-            const Line back{{gate.at, value(end.radial)}, piece.line.slope};
+            const StraightLine back{{gate.at, value(end.radial)}, piece.line.slope};
             const auto seen = [&](GridKnot knot) {
                 return knot.rotary < end.rotary && clear(here.knot, knot) && clear(knot, end);
             };
@@ -230,7 +230,8 @@ class GridSearch {
     /// Adds the best points at one rotary step; false where all that may lie there, and behind it, lies
     /// further off than those found so far.
     template <class Seen>
-    bool look(const Ahead& here, long long rotary, const Line& wanted, Seen seen, Candidates& found) const {
+    bool look(const Ahead& here, long long rotary, const StraightLine& wanted, Seen seen,
+              Candidates& found) const {
         const Piece& piece = here.piece;
         const double x = at(rotary), frontier = piece.line.at(x), best = wanted.at(x);
         const std::size_t gate = sight_.beyond(x);

@@ -16,14 +16,14 @@ struct Wall {
     double slope = 0.0;
 };
 
-Wall wall(const Contact& c, double margin, double side) {
+Wall wall(const CutterContact& c, double margin, double side) {
     const auto [sine, cosine] = elementary::sine_and_cosine(c.lean);
     if (margin <= 0.0) return {c.radial, c.slope};
     const double off = radial_margin(c, margin);
     double growth = off * sine / cosine;  // d off / dψ
-    if (std::isfinite(c.give)) {
-        const double root = std::sqrt(c.give * c.give * cosine * cosine + margin * (2.0 * c.give + margin));
-        growth = c.give * sine * off / root;
+    if (const double radius = c.effective_radius; std::isfinite(radius)) {
+        const double root = std::sqrt(radius * radius * cosine * cosine + margin * (2.0 * radius + margin));
+        growth = radius * sine * off / root;
     }
     return {c.radial + side * off, c.slope + side * growth * c.lean_slope};
 }
@@ -77,18 +77,19 @@ constexpr double level_width = 1e-9;
 
 }  // namespace
 
-double radial_margin(const Contact& c, double margin) {
+double radial_margin(const CutterContact& c, double margin) {
     const double cosine = elementary::cos(c.lean);
     if (margin <= 0.0) return 0.0;
-    if (!std::isfinite(c.give)) return margin / cosine;
-    const double stretch = margin * (2.0 * c.give + margin);
-    return stretch / (c.give * cosine + std::sqrt(c.give * c.give * cosine * cosine + stretch));
+    const double radius = c.effective_radius;
+    if (!std::isfinite(radius)) return margin / cosine;
+    const double rest = margin * (2.0 * radius + margin);
+    return rest / (radius * cosine + std::sqrt(radius * radius * cosine * cosine + rest));
 }
 
-std::vector<Gate> tunnel(const std::vector<Contact>& contacts, Margins margins, double narrow) {
+std::vector<Gate> tunnel(const std::vector<CutterContact>& contacts, Margins margins, double narrow) {
     std::vector<Upright> uprights;
     uprights.reserve(contacts.size());
-    for (const Contact& c : contacts) {
+    for (const CutterContact& c : contacts) {
         uprights.push_back(
             {c.facing, elementary::cos(c.lean), wall(c, margins.deep, -1.0), wall(c, margins.proud, 1.0)});
     }
@@ -96,7 +97,7 @@ std::vector<Gate> tunnel(const std::vector<Contact>& contacts, Margins margins, 
     return merged(uprights, narrow);
 }
 
-std::optional<long long> hold_level(std::vector<Gate>& gates, const std::vector<Level>& stretches,
+std::optional<long long> hold_level(std::vector<Gate>& gates, const std::vector<LevelSpan>& stretches,
                                     double wanted, double step) {
     std::vector<Gate> held;
     double low = -std::numeric_limits<double>::infinity(), high = -low;

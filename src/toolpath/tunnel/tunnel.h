@@ -19,19 +19,19 @@ struct Margins {
 /// By how much the section may stand off its radial function where the surface may lie `margin` off: where
 /// the normal leans by ψ and the surface has the radius ρ, the error e in the radial direction puts the
 /// section's contact at sqrt((ρ + e cos ψ)² + (e sin ψ)²) - ρ from the surface. Solved for e: margin / cos ψ
-/// where the surface is flat, margin itself at a corner. `contact.give` is ρ; in a hollow the difference of
-/// the two radii.
-double radial_margin(const Contact& contact, double margin);
+/// where the surface is flat, margin itself at a corner. `contact.effective_radius` is ρ; in a hollow the
+/// difference of the two radii.
+double radial_margin(const CutterContact& contact, double margin);
 
 /// The walls X - radial_margin(deep) and X + radial_margin(proud), narrowed by `narrow` (mm along the normal)
 /// on both sides, as gates at the contacts. Between contacts a wall bows from its chord by less than a
 /// quarter of the spacing times the difference of slopes; where it bows inwards, that is taken off the gates
 /// on both sides, so that a path between the gates is between the walls. Contacts at one place (a kink) make
 /// one gate.
-std::vector<Gate> tunnel(const std::vector<Contact>& contacts, Margins margins, double narrow);
+std::vector<Gate> tunnel(const std::vector<CutterContact>& contacts, Margins margins, double narrow);
 
 /// A stretch of travel over which the path is to stand still.
-struct Level {
+struct LevelSpan {
     double from = 0.0;
     double to = 0.0;
 };
@@ -39,7 +39,7 @@ struct Level {
 /// Holds the path level over the stretches, at the word nearest to `wanted` (mm) that the walls let pass: the
 /// gates there become two, at the ends of each, that nothing but this word passes. Whole steps of the word;
 /// nothing, and the gates as they were, where no word passes. Required: a gate within each stretch.
-std::optional<long long> hold_level(std::vector<Gate>& gates, const std::vector<Level>& stretches,
+std::optional<long long> hold_level(std::vector<Gate>& gates, const std::vector<LevelSpan>& stretches,
                                     double wanted, double step);
 
 /// The gates that are not fixed, `by` mm narrower on both sides; nothing where that closes one.
