@@ -32,4 +32,7 @@ Diagnostics unmet_needs(const Job& job, Purpose purpose, std::string_view method
 /// lie across the shaft. Required: job.machine and job.cut are there.
 std::optional<Diagnostic> unfit_cutter(const Job& job, const Cutter& cutter);
 
+/// Whether a machine that holds its cutters so can cut with `cutter`: the same rule, without a word.
+bool can_cut(CutterAxis axis, const Cutter& cutter);
+
 }  // namespace lobewright

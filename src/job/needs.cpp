@@ -79,24 +79,36 @@ double rounded_end(const Cutter& cutter) {
     return cutter.kind == CutterKind::ball_nose ? cutter.diameter / 2.0 : cutter.corner_radius;
 }
 
+enum class Unfit { disc_by_its_end, unknown_flutes, no_straight_flutes };
+
+std::optional<Unfit> unfit(CutterAxis axis, const Cutter& cutter) {
+    const bool disc = cutter.kind == CutterKind::disc;
+    if (axis == CutterAxis::radial) return disc ? std::optional(Unfit::disc_by_its_end) : std::nullopt;
+    if (disc) return std::nullopt;
+    if (!cutter.flute_length) return Unfit::unknown_flutes;
+    if (axis == CutterAxis::parallel || *cutter.flute_length > rounded_end(cutter)) return std::nullopt;
+    return Unfit::no_straight_flutes;
+}
+
 }  // namespace
 
+bool can_cut(CutterAxis axis, const Cutter& cutter) {
+    return !unfit(axis, cutter);
+}
+
 std::optional<Diagnostic> unfit_cutter(const Job& job, const Cutter& cutter) {
-    const CutterAxis axis = job.machine->cutter_axis;
     const std::string key = "cutter." + job.cut->cutter;
-    const bool disc = cutter.kind == CutterKind::disc;
-    if (axis == CutterAxis::radial) {
-        if (!disc) return std::nullopt;
+    const auto found = unfit(job.machine->cutter_axis, cutter);
+    if (!found) return std::nullopt;
+    if (found == Unfit::disc_by_its_end) {
         return refusal(job, key, "cutter-held-so",
                        "a disc cuts with its rim, which does not face the shaft when its axis is radial",
                        "set cutter_axis = \"parallel\" or \"tangential\", or name an end mill");
     }
-    if (disc) return std::nullopt;
-    if (!cutter.flute_length) {
+    if (found == Unfit::unknown_flutes) {
         return missing(job, key, "flute_length",
                        "add the length of its cutting edges: here it cuts with its side");
     }
-    if (axis == CutterAxis::parallel || *cutter.flute_length > rounded_end(cutter)) return std::nullopt;
     return refusal(
         job, key + ".flute_length", "no-straight-flutes",
         "the flutes, " + length_words(*cutter.flute_length, job.units) + " long, are all rounded end",

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <variant>
 
 namespace lobewright::toolpath {
 namespace {
@@ -26,27 +27,28 @@ struct Finishing {
     AxialSteps steps;
 };
 
-Outcome<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                  std::size_t index) {
+Possible<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                   std::size_t index) {
     const SolvedLobe& lobe = lobes[index];
-    const Cut& cut = *setup.job.cut;
-    if (const auto refused = refuse_shift(setup, lobe)) return *refused;
+    const Cut& cut = setup.cut;
+    if (const auto too_large = shift_too_large(setup, lobe)) return *too_large;
     const std::vector<CutterContact> nodes =
         contacts(lobe.contour, setup.section, cut.allowance, {sag_share * cut.tolerance});
-    if (const auto refused = refuse_reach(setup, lobe, nodes)) return *refused;
-    Outcome<AxialSteps> steps = axial_steps(setup, lobe, nodes, one_place_share * cut.tolerance);
-    if (!steps || steps->places.size() > 1)
-        steps = axial_steps(setup, lobe, nodes, steps_share * cut.tolerance);
-    if (!steps) return steps.diagnostics();
-    if (const auto refused = refuse_neighbours(setup, lobes, {index, steps->places, nodes})) return *refused;
-    return Finishing{nodes, *steps};
+    if (const auto hindered = unreached(setup, lobe, nodes)) return *hindered;
+    Possible<AxialSteps> found = axial_steps(setup, lobe, nodes, one_place_share * cut.tolerance);
+    if (why_not(found) != nullptr || std::get<AxialSteps>(found).places.size() > 1)
+        found = axial_steps(setup, lobe, nodes, steps_share * cut.tolerance);
+    if (const CannotCut* why = why_not(found)) return *why;
+    const auto& steps = std::get<AxialSteps>(found);
+    if (const auto hit = neighbour_in_the_way(setup, lobes, {index, steps.places, nodes})) return *hit;
+    return Finishing{nodes, steps};
 }
 
 class LobePlanner {
   public:
     LobePlanner(const Setup& setup, const SolvedLobe& lobe, std::size_t index, const Finishing& finishing)
         : setup_(setup),
-          cut_(*setup.job.cut),
+          cut_(setup.cut),
           lobe_(lobe),
           index_(index),
           finishing_(finishing),
@@ -59,7 +61,7 @@ class LobePlanner {
             if (auto plan = cut({}, finishing_.steps, total_)) plans.push_back(std::move(*plan));
             return plans;
         }
-        const double turn = rapid_seconds(0.0, 0.0, 360.0, setup_.job.machine->limits);
+        const double turn = rapid_seconds(0.0, 0.0, 360.0, setup_.machine.limits);
         double fastest = std::numeric_limits<double>::infinity();
         std::vector<std::pair<double, std::size_t>> seen;  // depths, and how many places they took
         bool slower[2] = {false, false};  // without and with a semi-finish pass: more rings are slower still
@@ -94,8 +96,8 @@ class LobePlanner {
     [[nodiscard]] AxialSteps rough_steps(const Roughing& roughing) const {
         if (finishing_.steps.places.size() == 1) return finishing_.steps;
         const double share = std::max(steps_share * cut_.tolerance, 0.5 * roughing.margin);
-        const Outcome<AxialSteps> wider = axial_steps(setup_, lobe_, finishing_.nodes, share);
-        return wider ? *wider : finishing_.steps;
+        const Possible<AxialSteps> wider = axial_steps(setup_, lobe_, finishing_.nodes, share);
+        return why_not(wider) == nullptr ? std::get<AxialSteps>(wider) : finishing_.steps;
     }
 
     [[nodiscard]] double at_least(const std::vector<Ring>& over, std::size_t places) const {
@@ -158,11 +160,11 @@ class LobePlanner {
 
 }  // namespace
 
-Outcome<std::vector<PathPart>> lobe_plans(const Setup& setup, const std::vector<SolvedLobe>& lobes,
-                                          std::size_t index) {
-    const Outcome<Finishing> finishing = plan_finishing(setup, lobes, index);
-    if (!finishing) return finishing.diagnostics();
-    return LobePlanner(setup, lobes[index], index, *finishing).plans();
+Possible<std::vector<PathPart>> lobe_plans(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                           std::size_t index) {
+    const Possible<Finishing> finishing = plan_finishing(setup, lobes, index);
+    if (const CannotCut* why = why_not(finishing)) return *why;
+    return LobePlanner(setup, lobes[index], index, std::get<Finishing>(finishing)).plans();
 }
 
 }  // namespace lobewright::toolpath

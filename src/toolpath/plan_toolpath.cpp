@@ -1,22 +1,40 @@
+#include "profile/blank.h"
 #include "toolpath/lobe_plans.h"
-#include "toolpath/refusal.h"
+#include "toolpath/refusals.h"
 
+#include <lobewright/needs.h>
 #include <lobewright/toolpath.h>
 
 #include <algorithm>
-#include <iterator>
+#include <variant>
 
 namespace lobewright {
 namespace toolpath {
 namespace {
 
-Diagnostic grid_too_coarse(const Setup& setup) {
-    const Job& job = setup.job;
-    return refusal(job, "cut.tolerance", "tolerance-too-fine",
-                   "a tolerance of " + own_figure(job.cut->tolerance, job.units) +
-                       " is too fine for the words of this post, which step by " +
-                       own_figure(setup.grid.radial_step, job.units) + " of radius",
-                   "use a coarser tolerance, or a post with more decimals");
+void append(Diagnostics& all, const Diagnostics& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
+
+Diagnostics faults_of_roughing(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    Diagnostics found;
+    if (!job.cut->rough_depth) return found;
+    for (const SolvedLobe& lobe : lobes) {
+        const double deepest = *job.shaft.blank_diameter / 2.0 - lobe.base_radius;
+        if (const auto slip = too_many_passes(deepest, *job.cut->rough_depth))
+            found.push_back(refusal_of(job, lobe, *slip));
+    }
+    return found;
+}
+
+/// What the job lacks for cutting, or else what of it can't be: the blank holds every lobe, and the lobes
+/// stand clear of each other along the shaft. All complaints in one go.
+Diagnostics faults_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    if (Diagnostics unmet = unmet_needs(job, Purpose::cut); !unmet.empty()) return unmet;
+    Diagnostics found = faults_along_shaft(job);
+    append(found, faults_of_blank(job, lobes, job.cut->allowance));
+    append(found, faults_of_roughing(job, lobes));
+    return found;
 }
 
 std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
@@ -33,19 +51,19 @@ std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
 
 Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid) {
     using namespace toolpath;
-    const Outcome<Setup> checked = set_up(job, lobes, grid);
-    if (!checked) return checked.diagnostics();
-    const Setup& setup = *checked;
-    Diagnostics found;
+    Diagnostics found = faults_of(job, lobes);
+    if (!found.empty()) return found;
+    const Setup setup = set_up(job, grid);
     std::vector<std::vector<PathPart>> parts;
     for (const std::size_t index : in_shaft_order(lobes)) {
-        Outcome<std::vector<PathPart>> plans = lobe_plans(setup, lobes, index);
-        std::copy(plans.diagnostics().begin(), plans.diagnostics().end(), std::back_inserter(found));
+        auto plans = lobe_plans(setup, lobes, index);
+        if (const CannotCut* why = why_not(plans)) found.push_back(refusal_of(job, lobes, index, *why));
         if (!found.empty()) continue;
-        if (plans->empty()) return grid_too_coarse(setup);
-        parts.push_back(std::move(*plans));
+        auto& possible = std::get<std::vector<PathPart>>(plans);
+        if (possible.empty()) return refusal_of_grid(job, grid);
+        parts.push_back(std::move(possible));
     }
-    if (has_errors(found)) return found;
+    if (!found.empty()) return found;
     return fastest_path(setup, parts);
 }
 

@@ -1,7 +1,5 @@
 #include "toolpath/reach.h"
 
-#include "toolpath/refusal.h"
-
 #include <lobewright/needs.h>
 
 #include <algorithm>
@@ -77,67 +75,42 @@ std::optional<double> smallest_working(const Size& tried, double failing) {
     return works;
 }
 
-/// What stands in the way of the job's cutter, made to another size.
+/// What keeps the job's cutter off the lobe, made to another size.
 Size sized(const Setup& setup, const SolvedLobe& lobe, double Cutter::*size) {
     return [&setup, &lobe, size](double value) {
-        Cutter cutter = cutter_of(setup.job);
+        Cutter cutter = setup.cutter;
         cutter.*size = value;
         cutter.corner_radius = std::min(cutter.corner_radius, cutter.diameter / 2.0);
-        if (unfit_cutter(setup.job, cutter)) return Hindrance::too_narrow;
-        const PlaneSection section = section_of(setup.job, cutter);
+        if (!can_cut(setup.machine.cutter_axis, cutter)) return Hindrance::too_narrow;
+        const PlaneSection section = section_of(setup.machine, setup.cut, cutter);
         if (std::abs(section.shift) >= section.half_flat + section.corner) return Hindrance::too_narrow;
-        return hindrance_of(lobe.contour, section, setup.job.cut->allowance);
+        return hindrance_of(lobe.contour, section, setup.cut.allowance);
     };
 }
 
-Diagnostic refuse_hollow(const Setup& setup, const SolvedLobe& lobe) {
-    const Job& job = setup.job;
-    const Cutter& cutter = cutter_of(job);
-    const std::string hollow = length_words(lobe.contour.smallest_hollow_radius(), job.units);
-    std::string remedy;
-    if (job.machine->cutter_axis == CutterAxis::tangential) {
-        remedy =
-            "its straight side bridges any hollow: cut with a ball nose by its end, or with a parallel "
-            "cutter";
-    } else if (const auto most = largest_working(sized(setup, lobe, &Cutter::diameter), cutter.diameter)) {
-        remedy = "use a diameter of " + length_at_most(*most, job.units) + " or less";
-    } else {
-        remedy = "cut it with a ball nose, or with the side of a parallel cutter, of a diameter below " +
-                 length_at_most(2.0 * lobe.contour.smallest_hollow_radius(), job.units);
-    }
-    return refusal(job, cutter_key(job) + ".diameter", "cutter-too-large",
-                   "cutter " + job.cut->cutter + " of " + length_words(cutter.diameter, job.units) +
-                       " diameter does not get into the hollow of lobe " + lobe.name + ", whose radius is " +
-                       hollow,
-                   remedy);
+TooLargeForHollow too_large(const Setup& setup, const SolvedLobe& lobe) {
+    TooLargeForHollow found{lobe.contour.smallest_hollow_radius(), std::nullopt};
+    if (setup.machine.cutter_axis != CutterAxis::tangential)
+        found.largest_diameter =
+            largest_working(sized(setup, lobe, &Cutter::diameter), setup.cutter.diameter);
+    return found;
 }
 
-Diagnostic refuse_narrow(const Setup& setup, const SolvedLobe& lobe) {
-    const Job& job = setup.job;
-    const Cutter& cutter = cutter_of(job);
-    if (job.machine->cutter_axis == CutterAxis::tangential) {
-        const PlaneSection endless{1e6, 0.0, 0.0, 0.0, false};
-        double travel = 0.0;
-        for (const CutterContact& c : contacts(lobe.contour, endless, job.cut->allowance, coarse)) {
-            travel = std::max(travel, std::abs(c.lateral));
-        }
-        const double now = 2.0 * setup.section.half_flat, needed = 2.0 * travel;
-        const bool disc = cutter.kind == CutterKind::disc;
-        const double length = (disc ? cutter.width : *cutter.flute_length) + needed - now;
-        return refusal(job, cutter_key(job) + (disc ? ".width" : ".flute_length"), "cutter-too-narrow",
-                       "the contact runs " + length_words(travel, job.units) + " to the side on lobe " +
-                           lobe.name + ", past the straight edges of cutter " + job.cut->cutter +
-                           ", which reach " + length_words(0.5 * now, job.units) + " either way",
-                       std::string("use a ") + (disc ? "width" : "flute_length") + " of " +
-                           length_at_least(length + 1e-4, job.units) + " or more");
-    }
-    const auto least = smallest_working(sized(setup, lobe, &Cutter::diameter), cutter.diameter);
-    return refusal(job, cutter_key(job) + ".diameter", "cutter-too-narrow",
-                   "the end of cutter " + job.cut->cutter + ", " + length_words(cutter.diameter, job.units) +
-                       " wide, is too narrow for the contact's way on lobe " + lobe.name +
-                       ": its corner would have to climb the flank",
-                   least ? "use a diameter of " + length_at_least(*least, job.units) + " or more"
-                         : "cut it with the side of a parallel cutter");
+EdgesTooNarrow edges_too_narrow(const Setup& setup, const SolvedLobe& lobe) {
+    const PlaneSection endless{1e6, 0.0, 0.0, 0.0, false};
+    double travel = 0.0;
+    for (const CutterContact& c : contacts(lobe.contour, endless, setup.cut.allowance, coarse))
+        travel = std::max(travel, std::abs(c.lateral));
+    const Cutter& cutter = setup.cutter;
+    const double now = 2.0 * setup.section.half_flat, needed = 2.0 * travel;
+    const double length =
+        (cutter.kind == CutterKind::disc ? cutter.width : *cutter.flute_length) + needed - now;
+    return {travel, 0.5 * now, length + 1e-4};
+}
+
+CannotCut too_narrow(const Setup& setup, const SolvedLobe& lobe) {
+    if (setup.machine.cutter_axis == CutterAxis::tangential) return edges_too_narrow(setup, lobe);
+    return EndTooNarrow{smallest_working(sized(setup, lobe, &Cutter::diameter), setup.cutter.diameter)};
 }
 
 }  // namespace
@@ -153,28 +126,24 @@ Hindrance hindrance(const std::vector<CutterContact>& nodes, const PlaneSection&
     return is_hollow(nodes) && cuts_elsewhere(nodes, section) ? Hindrance::hollow : Hindrance::none;
 }
 
-std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lobe) {
+std::optional<ShiftTooLarge> shift_too_large(const Setup& setup, const SolvedLobe& lobe) {
     const PlaneSection& section = setup.section;
     const double most = section.half_flat + 0.5 * (lobe.base_radius + section.corner);
     if (std::abs(section.shift) <= most) return std::nullopt;
-    return refusal(setup.job, "cut.side_shift", "shift-too-large",
-                   "side_shift " + length_words(section.shift, setup.job.units) +
-                       " puts the cutter beside lobe " + lobe.name,
-                   "set it between " + length_words(-most, setup.job.units) + " and " +
-                       length_words(most, setup.job.units));
+    return ShiftTooLarge{most};
 }
 
-std::optional<Diagnostic> refuse_reach(const Setup& setup, const SolvedLobe& lobe,
-                                       const std::vector<CutterContact>& nodes) {
+std::optional<CannotCut> unreached(const Setup& setup, const SolvedLobe& lobe,
+                                   const std::vector<CutterContact>& nodes) {
     switch (hindrance(nodes, setup.section)) {
         case Hindrance::none:
             return std::nullopt;
         case Hindrance::too_narrow:
-            return refuse_narrow(setup, lobe);
+            return too_narrow(setup, lobe);
         case Hindrance::hollow:
             break;
     }
-    return refuse_hollow(setup, lobe);
+    return too_large(setup, lobe);
 }
 
 }  // namespace lobewright::toolpath

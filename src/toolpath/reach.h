@@ -1,8 +1,11 @@
 /// Whether the section can lie against every point of a lobe, and if not, the cutter that can.
 #pragma once
 
+#include "toolpath/cannot_cut.h"
 #include "toolpath/section/radial_function.h"
 #include "toolpath/setup.h"
+
+#include <lobewright/lobe.h>
 
 #include <optional>
 
@@ -22,12 +25,13 @@ inline constexpr double steepest_lean = 75.0 * full_turn / 360.0;
 /// `nodes` are the contacts of the section on the contour.
 Hindrance hindrance(const std::vector<CutterContact>& nodes, const PlaneSection& section);
 
-/// Nothing where the job's cutter reaches every point of the lobe; else the refusal, with the largest (or
-/// smallest) cutter of its kind that does, found by bisection with the same test.
-std::optional<Diagnostic> refuse_reach(const Setup& setup, const SolvedLobe& lobe,
-                                       const std::vector<CutterContact>& nodes);
+/// Nothing where the job's cutter reaches every point of the lobe; else what keeps it off (TooLargeForHollow,
+/// EndTooNarrow, EdgesTooNarrow), with the largest (or smallest) cutter of its kind that does, found by
+/// bisection with the same test.
+std::optional<CannotCut> unreached(const Setup& setup, const SolvedLobe& lobe,
+                                   const std::vector<CutterContact>& nodes);
 
-/// Refuses a side_shift that leaves no contact. Required before contacts(): `least_radius` is the contour's.
-std::optional<Diagnostic> refuse_shift(const Setup& setup, const SolvedLobe& lobe);
+/// Whether side_shift leaves no contact. Required before contacts(): that it is not too large.
+std::optional<ShiftTooLarge> shift_too_large(const Setup& setup, const SolvedLobe& lobe);
 
 }  // namespace lobewright::toolpath

@@ -1,11 +1,5 @@
 #include "toolpath/setup.h"
 
-#include "profile/blank.h"
-#include "toolpath/refusal.h"
-
-#include <lobewright/needs.h>
-#include <lobewright/number_text.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -14,25 +8,10 @@
 namespace lobewright::toolpath {
 namespace {
 
-/// More roughing passes than this over one lobe are a slip of the pen, in the depth or in the bar.
-constexpr int most_roughing_passes = 1000;
-
-Diagnostics faults_of_roughing(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    Diagnostics found;
-    if (!job.cut->rough_depth) return found;
-    for (const SolvedLobe& lobe : lobes) {
-        const double deepest = *job.shaft.blank_diameter / 2.0 - lobe.base_radius;
-        const double passes = deepest / *job.cut->rough_depth;
-        if (passes <= most_roughing_passes) continue;
-        found.push_back(refusal(job, "cut.rough_depth", "too-many-passes",
-                                "at a rough_depth of " + length_words(*job.cut->rough_depth, job.units) +
-                                    " lobe " + lobe.name + " takes " + fixed(passes, 0) +
-                                    " roughing passes from the bar's outside",
-                                "make it " + length_at_least(deepest / most_roughing_passes, job.units) +
-                                    " or more, or mend shaft.blank_diameter"));
-    }
-    return found;
-}
+/// mm over the stock at which lead-ins begin and lead-outs end, and from which on a cutter comes down at its
+/// feed; less where the job's own clearance is. Common practice, no source.
+constexpr double most_air = 0.05;
+constexpr double most_above_stock_at_feed = 0.2;
 
 double rapids_level(const Job& job, double blank_radius) {
     double level = blank_radius;
@@ -57,23 +36,31 @@ double touch_of_circle(const PlaneSection& section, double radius) {
     return std::sqrt(reach * reach - beyond * beyond) - section.corner;
 }
 
-Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid) {
-    if (Diagnostics unmet = unmet_needs(job, Purpose::cut); !unmet.empty()) return unmet;
-    Diagnostics found = faults_along_shaft(job);
-    for (const Diagnostics& more :
-         {faults_of_blank(job, lobes, job.cut->allowance), faults_of_roughing(job, lobes)})
-        found.insert(found.end(), more.begin(), more.end());
-    if (!found.empty()) return found;
-    const PlaneSection section = section_of(job, cutter_of(job));
-    Setup setup{job, section, grid, {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step}};
-    setup.facing_sign = facing_sign_of(*job.machine, job.cut->direction);
-    setup.rotary_sign = job.machine->rotary_positive == Sense::ccw ? -1 : 1;
+Setup set_up(const Job& job, const WordGrid& grid) {
+    Setup setup;
+    setup.machine = *job.machine;
+    setup.cut = *job.cut;
+    setup.cutter = job.cutters.find(job.cut->cutter)->second;
+    setup.journals = job.shaft.journals;
+    setup.section = section_of(setup.machine, setup.cut, setup.cutter);
+    setup.grid = grid;
+    setup.steps = {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step};
+    setup.facing_sign = facing_sign_of(setup.machine, setup.cut.direction);
+    setup.rotary_sign = setup.machine.rotary_positive == Sense::ccw ? -1 : 1;
     setup.blank_radius = *job.shaft.blank_diameter / 2.0;
-    setup.blank_touch = touch_of_circle(section, setup.blank_radius);
+    setup.blank_touch = touch_of_circle(setup.section, setup.blank_radius);
     setup.safe = rapids_level(job, setup.blank_radius);
-    setup.air = std::min(job.cut->clearance, 0.05);
-    setup.gap = std::min(job.cut->clearance, 0.2) - setup.air;
+    setup.air = std::min(setup.cut.clearance, most_air);
+    setup.gap = std::min(setup.cut.clearance, most_above_stock_at_feed) - setup.air;
     return setup;
+}
+
+Setup with_cutter(const Setup& setup, const Cutter& cutter) {
+    Setup changed = setup;
+    changed.cutter = cutter;
+    changed.section = section_of(setup.machine, setup.cut, cutter);
+    changed.blank_touch = touch_of_circle(changed.section, setup.blank_radius);
+    return changed;
 }
 
 }  // namespace lobewright::toolpath

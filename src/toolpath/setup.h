@@ -1,17 +1,21 @@
-/// What all passes share: the job's cutter on the job's machine, checked.
+/// What all passes share, in numbers: the job's cutter on the job's machine, the blank and the grid.
 #pragma once
 
 #include "toolpath/section/section.h"
 #include "toolpath/tunnel/grid_path.h"
-#include "toolpath/tunnel/tunnel.h"
 
-#include <lobewright/lobe.h>
-#include <lobewright/toolpath.h>
+#include <lobewright/job.h>
+#include <lobewright/word_grid.h>
+
+#include <vector>
 
 namespace lobewright::toolpath {
 
 struct Setup {
-    const Job& job;
+    Machine machine;
+    Cut cut;
+    Cutter cutter;  ///< that `cut` names
+    std::vector<Journal> journals;
     PlaneSection section;
     WordGrid grid;
     Steps steps;           ///< of the grid, in radians and mm
@@ -24,9 +28,11 @@ struct Setup {
     double air = 0.0;  ///< mm over the stock at which lead-ins begin and lead-outs end
 };
 
-/// Checks that the job has what cutting needs, and that the blank holds every lobe and the lobes stand clear
-/// of each other along the shaft; all complaints in one go.
-Outcome<Setup> set_up(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid);
+/// Required: the job meets the needs of Purpose::cut.
+Setup set_up(const Job& job, const WordGrid& grid);
+
+/// As `setup`, with another cutter in the place of its own.
+Setup with_cutter(const Setup& setup, const Cutter& cutter);
 
 /// +1 where the facing direction φ rises. Parallel: the spindle turns clockwise seen from its shank (M3); on
 /// the far side that is counter-clockwise seen from the drive end, so the teeth at the contact move towards

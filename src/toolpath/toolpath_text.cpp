@@ -1,7 +1,6 @@
 #include "base/characters.h"
 #include "base/duration_words.h"
 #include "base/json_text.h"
-#include "toolpath/refusal.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/toolpath.h>

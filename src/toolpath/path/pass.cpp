@@ -177,7 +177,7 @@ class Cutter {
   private:
     [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
     [[nodiscard]] long long axial() const { return nearest_step(order_.pass.axial / setup_.grid.axial_step); }
-    [[nodiscard]] const AxisLimits& limits() const { return setup_.job.machine->limits; }
+    [[nodiscard]] const AxisLimits& limits() const { return setup_.machine.limits; }
     [[nodiscard]] double longest_block() const { return setup_.grid.longest_rotary_block * degree; }
     [[nodiscard]] Pass spring_pass() const {
         Pass pass = order_.pass;
@@ -289,7 +289,7 @@ Knots joined(const std::vector<Knots>& parts) {
 
 bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& function,
                const PassOrder& order) {
-    const double overlap = setup.job.cut->overlap.radians();
+    const double overlap = setup.cut.overlap.radians();
     const Heel heel = heel_of(function);
     const double drop = order.stock + setup.air;
     const double radius = length(function.at(0.5 * (heel.start + heel.end)).point);

@@ -14,6 +14,7 @@
 
 #include "toolpath/path/path_builder.h"
 #include "toolpath/section/radial_function.h"
+#include "toolpath/tunnel/tunnel.h"
 
 namespace lobewright::toolpath {
 

@@ -16,7 +16,7 @@ double rapid_between(const Setup& setup, MachinePosition from, MachinePosition t
     return rapid_seconds(static_cast<double>(to.radial - from.radial) * setup.grid.radial_step,
                          static_cast<double>(to.axial - from.axial) * setup.grid.axial_step,
                          static_cast<double>(to.travel - from.travel) * setup.grid.rotary_step,
-                         setup.job.machine->limits);
+                         setup.machine.limits);
 }
 
 bool same(MachinePosition a, MachinePosition b) {
@@ -76,7 +76,7 @@ void PathBuilder::count_contour_block() {
 }
 
 void PathBuilder::time_chain() {
-    const std::vector<BlockTime> times = block_times(chain_, setup_.job.machine->limits);
+    const std::vector<BlockTime> times = block_times(chain_, setup_.machine.limits);
     std::size_t move = part_.moves.size() - chain_.size();
     const auto starts_after = [](std::size_t at, const Pass& pass) { return at < pass.first; };
     for (const BlockTime& time : times) {

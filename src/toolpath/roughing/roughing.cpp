@@ -14,6 +14,9 @@ constexpr double least_for_finish = 4.0;  // tolerances
 /// Rings over the fewest that are looked at: each costs a whole pass more, and saves a little air at most.
 constexpr int more_rings = 3;
 
+/// More roughing passes than this over one lobe are a slip of the pen, in the depth or in the bar.
+constexpr int most_roughing_passes = 1000;
+
 double for_finish(double depth, double tolerance) {
     return std::max(std::min(0.5 * depth, most_for_finish), least_for_finish * tolerance);
 }
@@ -77,6 +80,12 @@ std::vector<Roughing> allowed_roughings(double total, double tolerance, double r
     return found;
 }
 
+std::optional<TooManyPasses> too_many_passes(double deepest, double rough_depth) {
+    const double passes = deepest / rough_depth;
+    if (passes <= most_roughing_passes) return std::nullopt;
+    return TooManyPasses{passes, deepest / most_roughing_passes};
+}
+
 std::vector<Ring> rings(const Roughing& roughing, double allowance, double tolerance) {
     std::vector<Ring> found;
     const double after = (roughing.semi_finish ? 2.0 : 1.0) * roughing.left;
@@ -97,7 +106,7 @@ std::vector<Ring> rings(const Roughing& roughing, double allowance, double toler
 double least_seconds(const Setup& setup, const std::vector<CutterContact>& nodes,
                      const std::vector<Ring>& rings) {
     constexpr double sure = 0.97;  // the nodes are points of the curve, not all of it
-    const Cut& cut = *setup.job.cut;
+    const Cut& cut = setup.cut;
     double minutes = 0.0;
     for (const Ring& ring : rings) {
         minutes += length_in_blank(nodes, ring.left_on - cut.allowance, setup.blank_radius) /

@@ -11,7 +11,11 @@
 /// of what is allowed never takes longer.
 #pragma once
 
+#include "toolpath/section/radial_function.h"
 #include "toolpath/setup.h"
+#include "toolpath/tunnel/tunnel.h"
+
+#include <lobewright/toolpath.h>
 
 #include <optional>
 #include <vector>
@@ -34,6 +38,16 @@ std::optional<Roughing> roughing_in(int rings, bool semi_finish, double total, d
 /// Of the roughings that go no deeper than `rough_depth` the ones with fewest rings, then with up to three
 /// more; each number without a semi-finish pass and with one.
 std::vector<Roughing> allowed_roughings(double total, double tolerance, double rough_depth);
+
+/// At rough_depth a lobe takes so many passes from the bar's outside that one of the figures is a slip of the
+/// pen.
+struct TooManyPasses {
+    double passes = 0.0;
+    double least_depth = 0.0;  ///< mm of rough_depth that is accepted
+};
+/// Nothing where `deepest` mm (from the bar to the base circle) are roughed in a number of passes that
+/// somebody may want.
+std::optional<TooManyPasses> too_many_passes(double deepest, double rough_depth);
 
 struct Ring {
     PassKind kind = PassKind::roughing;

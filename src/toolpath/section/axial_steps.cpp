@@ -2,7 +2,6 @@
 
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"
-#include "toolpath/refusal.h"
 
 #include <algorithm>
 #include <cmath>
@@ -96,25 +95,21 @@ std::vector<double> places(double from, double to, double covered, double step) 
 
 /// Straight flutes shorter than this can't step along a lobe, mm.
 constexpr double shortest_straight = 0.5;
+/// Steps along a lobe below this take longer than anyone waits, mm.
+constexpr double finest_step = 0.01;
 
 /// The side of an end mill or ball nose, its tip past the lobe's face on the side away from the spindle.
-Outcome<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
-    const Job& job = setup.job;
-    const Cutter& cutter = cutter_of(job);
+Possible<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
+    const Cutter& cutter = setup.cutter;
     const double end = cutter.kind == CutterKind::ball_nose ? cutter.diameter / 2.0 : cutter.corner_radius;
     const double straight = *cutter.flute_length - end;
     const double shank = cutter.shank_diameter.value_or(cutter.diameter);
     if (straight < lobe.width && (shank >= cutter.diameter || straight < shortest_straight)) {
-        return refusal(job, cutter_key(job) + ".flute_length", "flutes-too-short",
-                       "the straight flutes of cutter " + job.cut->cutter + ", " +
-                           length_words(straight, job.units) + ", do not span lobe " + lobe.name + ", " +
-                           length_words(lobe.width, job.units) + " wide",
-                       "use a flute_length of " + length_at_least(lobe.width + end, job.units) +
-                           " or more, or a shank thinner than the cutter, so that it can step along");
+        return FlutesTooShort{straight, lobe.width + end};
     }
     const double past = std::clamp(0.5 * (straight - lobe.width), 0.0, 0.1);
     // Tip away from the spindle: places count from the middle of the straight flutes back to the tip.
-    const double to_spindle = job.machine->spindle_side == SpindleSide::far ? 1.0 : -1.0;
+    const double to_spindle = setup.machine.spindle_side == SpindleSide::far ? 1.0 : -1.0;
     AxialSteps steps;
     if (straight >= lobe.width) {
         steps.places = {lobe.z - to_spindle * (0.5 * lobe.width + past + end)};
@@ -140,21 +135,11 @@ double widest_cover(const Setup& setup, const std::vector<CutterContact>& nodes,
     return low;
 }
 
-Diagnostic refuse_steps(const Setup& setup, const SolvedLobe& lobe, double step) {
-    const Job& job = setup.job;
-    return refusal(job, cutter_key(job), "axial-steps-too-fine",
-                   "cutter " + job.cut->cutter + " would need axial steps of " +
-                       length_words(step, job.units) + " on lobe " + lobe.name +
-                       " to stay within the tolerance",
-                   "use a wider cutter, a coarser tolerance, or the side of a parallel cutter");
-}
-
 }  // namespace
 
 double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes, double y) {
-    const Cutter& cutter = cutter_of(setup.job);
-    const double radius = cutter.diameter / 2.0;
-    if (setup.job.machine->cutter_axis == CutterAxis::tangential || setup.section.half_flat == 0.0) {
+    const double radius = setup.cutter.diameter / 2.0;
+    if (setup.machine.cutter_axis == CutterAxis::tangential || setup.section.half_flat == 0.0) {
         return round_slice(radius, y);
     }
     if (y >= radius) return infinite;
@@ -171,14 +156,14 @@ double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes
     return worst;
 }
 
-Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
-                                const std::vector<CutterContact>& nodes, double allowed) {
-    const Cutter& cutter = cutter_of(setup.job);
+Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
+                                 const std::vector<CutterContact>& nodes, double allowed) {
+    const Cutter& cutter = setup.cutter;
     const double from = lobe.z - 0.5 * lobe.width, to = lobe.z + 0.5 * lobe.width;
-    if (setup.job.machine->cutter_axis == CutterAxis::parallel) {
+    if (setup.machine.cutter_axis == CutterAxis::parallel) {
         if (cutter.kind != CutterKind::disc) return along_flutes(setup, lobe);
         AxialSteps steps{places(from, to, cutter.width, setup.grid.axial_step), 0.0};
-        if (setup.job.machine->spindle_side == SpindleSide::far)
+        if (setup.machine.spindle_side == SpindleSide::far)
             std::reverse(steps.places.begin(), steps.places.end());
         return steps;  // the neck comes over what is cut
     }
@@ -186,8 +171,7 @@ Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
     if (left_by_slice(setup, nodes, half) <= allowed)
         return AxialSteps{{lobe.z}, left_by_slice(setup, nodes, half)};
     const double cover = widest_cover(setup, nodes, std::min(half, cutter.diameter / 2.0), allowed);
-    constexpr double finest_step = 0.01;  // mm
-    if (2.0 * cover < finest_step) return refuse_steps(setup, lobe, 2.0 * cover);
+    if (2.0 * cover < finest_step) return AxialStepsTooFine{2.0 * cover};
     return AxialSteps{places(from, to, 2.0 * cover, setup.grid.axial_step),
                       left_by_slice(setup, nodes, cover)};
 }

@@ -10,8 +10,11 @@
 ///   lobe, whose distance from the contour is measured.
 #pragma once
 
+#include "toolpath/cannot_cut.h"
 #include "toolpath/section/radial_function.h"
 #include "toolpath/setup.h"
+
+#include <lobewright/lobe.h>
 
 #include <vector>
 
@@ -23,10 +26,11 @@ struct AxialSteps {
 };
 
 /// The fewest places from which the cutter leaves at most `allowed` (mm, > 0) proud over the lobe's width.
-/// `nodes` are the contacts of the finish pass. Refuses an end mill whose flutes are too short for the lobe
-/// while its shank would rub.
-Outcome<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
-                                const std::vector<CutterContact>& nodes, double allowed);
+/// `nodes` are the contacts of the finish pass. Impossible for an end mill whose flutes are too short for the
+/// lobe while its shank would rub (FlutesTooShort), and where the steps would be too fine
+/// (AxialStepsTooFine).
+Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
+                                 const std::vector<CutterContact>& nodes, double allowed);
 
 /// What the slice at the distance `y` from the cutter's axis leaves proud at worst, mm. Radial and tangential
 /// cutters.

@@ -3,15 +3,15 @@
 namespace lobewright::toolpath {
 namespace {
 
-PlaneSection parallel_section(const Job& job, const Cutter& cutter) {
+PlaneSection parallel_section(const Machine& machine, const Cutter& cutter) {
     const double radius = cutter.diameter / 2.0;
-    return {0.0, radius, 0.0, job.machine->cutter_zero == CutterZero::centre ? radius : 0.0, true};
+    return {0.0, radius, 0.0, machine.cutter_zero == CutterZero::centre ? radius : 0.0, true};
 }
 
-PlaneSection radial_section(const Job& job, const Cutter& cutter) {
+PlaneSection radial_section(const Cut& cut, const Cutter& cutter) {
     const double radius = cutter.diameter / 2.0;
     const double corner = cutter.kind == CutterKind::ball_nose ? radius : cutter.corner_radius;
-    return {radius - corner, corner, job.cut->side_shift, 0.0, true};
+    return {radius - corner, corner, cut.side_shift, 0.0, true};
 }
 
 PlaneSection tangential_section(const Cutter& cutter) {
@@ -22,20 +22,12 @@ PlaneSection tangential_section(const Cutter& cutter) {
 
 }  // namespace
 
-const Cutter& cutter_of(const Job& job) {
-    return job.cutters.find(job.cut->cutter)->second;
-}
-
-std::string cutter_key(const Job& job) {
-    return "cutter." + job.cut->cutter;
-}
-
-PlaneSection section_of(const Job& job, const Cutter& cutter) {
-    switch (job.machine->cutter_axis) {
+PlaneSection section_of(const Machine& machine, const Cut& cut, const Cutter& cutter) {
+    switch (machine.cutter_axis) {
         case CutterAxis::parallel:
-            return parallel_section(job, cutter);
+            return parallel_section(machine, cutter);
         case CutterAxis::radial:
-            return radial_section(job, cutter);
+            return radial_section(cut, cutter);
         case CutterAxis::tangential:
             break;
     }

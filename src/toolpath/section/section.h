@@ -26,16 +26,10 @@ struct PlaneSection {
         true;  ///< false: the flat's ends don't cut (the flutes' ends of a cutter lying across)
 };
 
-/// The section of a cutter on the job's machine. Parallel: w = 0, r = R, whose tip is the edge; the word is
+/// The section of a cutter on a machine. Parallel: w = 0, r = R, whose tip is the edge; the word is
 /// the centre's or the edge's (cutter_zero). Radial: end mill w = R - corner, r = corner; ball nose w = 0, r
 /// = R. d = side_shift, towards v. Tangential: w = half of the straight flutes (half the width of a disc), r
-/// = 0; their middle faces the shaft's axis. Required: machine and cut are there, and the cutter is not unfit
-/// (see needs.h).
-PlaneSection section_of(const Job& job, const Cutter& cutter);
-
-/// The named cutter. Required: cut is there, and names one.
-const Cutter& cutter_of(const Job& job);
-/// Its key: "cutter.NAME".
-std::string cutter_key(const Job& job);
+/// = 0; their middle faces the shaft's axis. Required: the machine can hold the cutter so (see needs.h).
+PlaneSection section_of(const Machine& machine, const Cut& cut, const Cutter& cutter);
 
 }  // namespace lobewright::toolpath

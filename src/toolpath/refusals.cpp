@@ -1,0 +1,206 @@
+#include "toolpath/refusals.h"
+
+#include "job/complaint.h"
+#include "job/typed_length.h"
+
+#include <lobewright/number_text.h>
+
+namespace lobewright::toolpath {
+namespace {
+
+const Cutter& cutter_of(const Job& job) {
+    return job.cutters.find(job.cut->cutter)->second;
+}
+
+/// Makes the sentences about one lobe.
+class LobeRefusal {
+  public:
+    LobeRefusal(const Job& job, const std::vector<SolvedLobe>& lobes, std::size_t index)
+        : job_(job), lobes_(lobes), lobe_(lobes[index]), cutter_(cutter_of(job)) {}
+
+    Diagnostic operator()(const ShiftTooLarge& why) const {
+        return refusal(
+            job_, "cut.side_shift", "shift-too-large",
+            "side_shift " + length(job_.cut->side_shift) + " puts the cutter beside lobe " + lobe_.name,
+            "set it between " + length(-why.most) + " and " + length(why.most));
+    }
+
+    Diagnostic operator()(const TooLargeForHollow& why) const {
+        return of_cutter(".diameter", "cutter-too-large",
+                         name() + " of " + length(cutter_.diameter) +
+                             " diameter does not get into the hollow of lobe " + lobe_.name +
+                             ", whose radius is " + length(why.hollow_radius),
+                         cure_for_hollow(why));
+    }
+
+    Diagnostic operator()(const EndTooNarrow& why) const {
+        return of_cutter(".diameter", "cutter-too-narrow",
+                         "the end of " + name() + ", " + length(cutter_.diameter) +
+                             " wide, is too narrow for the contact's way on lobe " + lobe_.name +
+                             ": its corner would have to climb the flank",
+                         why.smallest_diameter
+                             ? "use a diameter of " + at_least(*why.smallest_diameter) + " or more"
+                             : "cut it with the side of a parallel cutter");
+    }
+
+    Diagnostic operator()(const EdgesTooNarrow& why) const {
+        const std::string key = cutter_.kind == CutterKind::disc ? "width" : "flute_length";
+        return of_cutter('.' + key, "cutter-too-narrow",
+                         "the contact runs " + length(why.travel) + " to the side on lobe " + lobe_.name +
+                             ", past the straight edges of " + name() + ", which reach " + length(why.reach) +
+                             " either way",
+                         "use a " + key + " of " + at_least(why.length) + " or more");
+    }
+
+    Diagnostic operator()(const FlutesTooShort& why) const {
+        return of_cutter(".flute_length", "flutes-too-short",
+                         "the straight flutes of " + name() + ", " + length(why.straight) +
+                             ", do not span lobe " + lobe_.name + ", " + length(lobe_.width) + " wide",
+                         "use a flute_length of " + at_least(why.least) +
+                             " or more, or a shank thinner than the cutter, so that it can step along");
+    }
+
+    Diagnostic operator()(const AxialStepsTooFine& why) const {
+        return of_cutter("", "axial-steps-too-fine",
+                         name() + " would need axial steps of " + length(why.step) + " on lobe " +
+                             lobe_.name + " to stay within the tolerance",
+                         "use a wider cutter, a coarser tolerance, or the side of a parallel cutter");
+    }
+
+    Diagnostic operator()(const NeighbourInTheWay& why) const {
+        return of_cutter('.' + key_of(why.size), "neighbour-in-the-way",
+                         part_words(why.clash.part) + name() + " touches " + obstacle_words(why.clash) +
+                             " while it cuts lobe " + lobe_.name + " at full depth",
+                         cure_for_clash(why));
+    }
+
+  private:
+    [[nodiscard]] std::string length(double mm) const { return length_words(mm, job_.units); }
+    /// A limit that is accepted when it is applied: never above (or never below) `mm`.
+    [[nodiscard]] std::string at_most(double mm) const { return typed_below(mm, job_.units).words; }
+    [[nodiscard]] std::string at_least(double mm) const { return typed_above(mm, job_.units).words; }
+    [[nodiscard]] std::string name() const { return "cutter " + job_.cut->cutter; }
+    [[nodiscard]] bool parallel() const { return job_.machine->cutter_axis == CutterAxis::parallel; }
+
+    [[nodiscard]] Diagnostic of_cutter(const std::string& key, std::string code, std::string what,
+                                       std::string remedy) const {
+        return refusal(job_, "cutter." + job_.cut->cutter + key, std::move(code), std::move(what),
+                       std::move(remedy));
+    }
+
+    [[nodiscard]] std::string cure_for_hollow(const TooLargeForHollow& why) const {
+        if (job_.machine->cutter_axis == CutterAxis::tangential) {
+            return "its straight side bridges any hollow: cut with a ball nose by its end, or with a "
+                   "parallel cutter";
+        }
+        if (why.largest_diameter) return "use a diameter of " + at_most(*why.largest_diameter) + " or less";
+        return "cut it with a ball nose, or with the side of a parallel cutter, of a diameter below " +
+               at_most(2.0 * why.hollow_radius);
+    }
+
+    [[nodiscard]] std::string part_words(BodyPart part) const {
+        switch (part) {
+            case BodyPart::edge:
+                return "";
+            case BodyPart::holder:
+                return "the holder of ";
+            case BodyPart::shank:
+                break;
+        }
+        return cutter_.kind == CutterKind::disc ? "the neck of " : "the shank of ";
+    }
+
+    [[nodiscard]] std::string obstacle_words(const Clash& clash) const {
+        switch (clash.with) {
+            case ObstacleKind::finished_lobe:
+                return "lobe " + lobes_[clash.index].name;
+            case ObstacleKind::blank:
+                return "the blank of lobe " + lobes_[clash.index].name;
+            case ObstacleKind::journal:
+                break;
+        }
+        return "the journal at z " + length(job_.shaft.journals[clash.index].z);
+    }
+
+    [[nodiscard]] std::string key_of(CutterSize size) const {
+        switch (size) {
+            case CutterSize::width:
+                return "width";
+            case CutterSize::diameter:
+                return "diameter";
+            case CutterSize::flute_length:
+                return "flute_length";
+            case CutterSize::reach:
+                return "reach";
+            case CutterSize::neck:
+                break;
+        }
+        return cutter_.kind == CutterKind::disc ? "neck_diameter" : "shank_diameter";
+    }
+
+    [[nodiscard]] std::string cure_for_clash(const NeighbourInTheWay& why) const {
+        switch (why.clash.part) {
+            case BodyPart::edge:
+                return cure_for_edge(why);
+            case BodyPart::holder:
+                return why.fits ? "let the cutter stand out of its holder by a reach of " +
+                                      at_least(*why.fits) + " or more"
+                                : "use a slimmer holder";
+            case BodyPart::shank:
+                break;
+        }
+        return cure_for_shank(why);
+    }
+
+    [[nodiscard]] std::string cure_for_edge(const NeighbourInTheWay& why) const {
+        if (why.size == CutterSize::flute_length) {
+            return "the body of a parallel end mill lies over the neighbours: use a disc with a slim neck, "
+                   "or a radial cutter";
+        }
+        if (why.fits) return "use a " + key_of(why.size) + " of " + at_most(*why.fits) + " or less";
+        return parallel() ? "use a disc with a slimmer neck, or a radial cutter"
+                          : "use a narrow disc parallel to the shaft";
+    }
+
+    [[nodiscard]] std::string cure_for_shank(const NeighbourInTheWay& why) const {
+        if (!parallel()) {
+            return why.fits ? "use a flute_length of " + at_least(*why.fits) + " or more"
+                            : "use a shank no thicker than the cutter";
+        }
+        if (why.fits) return "use a " + key_of(why.size) + " of " + at_most(*why.fits) + " or less";
+        return why.larger_cutter
+                   ? "use a cutter of " + at_least(*why.larger_cutter) + " diameter or more on the same neck"
+                   : "cut it with a radial cutter";
+    }
+
+    const Job& job_;
+    const std::vector<SolvedLobe>& lobes_;
+    const SolvedLobe& lobe_;
+    const Cutter& cutter_;
+};
+
+}  // namespace
+
+Diagnostic refusal_of(const Job& job, const std::vector<SolvedLobe>& lobes, std::size_t index,
+                      const CannotCut& why) {
+    return std::visit(LobeRefusal(job, lobes, index), why);
+}
+
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const TooManyPasses& why) {
+    return refusal(job, "cut.rough_depth", "too-many-passes",
+                   "at a rough_depth of " + length_words(*job.cut->rough_depth, job.units) + " lobe " +
+                       lobe.name + " takes " + fixed(why.passes, 0) +
+                       " roughing passes from the bar's outside",
+                   "make it " + typed_above(why.least_depth, job.units).words +
+                       " or more, or mend shaft.blank_diameter");
+}
+
+Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {
+    return refusal(job, "cut.tolerance", "tolerance-too-fine",
+                   "a tolerance of " + own_figure(job.cut->tolerance, job.units) +
+                       " is too fine for the words of this post, which step by " +
+                       own_figure(grid.radial_step, job.units) + " of radius",
+                   "use a coarser tolerance, or a post with more decimals");
+}
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,23 @@
+/// The toolpath's sentences: why something can't be cut, with the job's keys, names and units.
+#pragma once
+
+#include "toolpath/cannot_cut.h"
+#include "toolpath/roughing/roughing.h"
+
+#include <lobewright/lobe.h>
+#include <lobewright/word_grid.h>
+
+#include <vector>
+
+namespace lobewright::toolpath {
+
+/// Of one lobe. Required: the job's machine, cut and cutter are there.
+Diagnostic refusal_of(const Job& job, const std::vector<SolvedLobe>& lobes, std::size_t index,
+                      const CannotCut& why);
+
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const TooManyPasses& why);
+
+/// The words of the post step too coarsely for the tolerance.
+Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);
+
+}  // namespace lobewright::toolpath
