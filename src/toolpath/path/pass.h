@@ -12,19 +12,10 @@
 /// cutter moves at feed.
 #pragma once
 
+#include "toolpath/path/pass_frame.h"
 #include "toolpath/path/path_builder.h"
-#include "toolpath/section/radial_function.h"
-#include "toolpath/tunnel/tunnel.h"
 
 namespace lobewright::toolpath {
-
-struct PassOrder {
-    Pass pass;  ///< lobe, kind, ring, axial, left_on
-    Margins margins;
-    double feed = 0.0;   ///< mm/min along the surface
-    double stock = 0.0;  ///< mm over the pass's surface on the heel
-    int repeats = 0;     ///< spring passes that follow
-};
 
 /// Once round, with the overlap, and again as often as it is repeated. Wherever X stands still on the heel so
 /// does the word. The tolerance's tunnel must be open on the grid: otherwise false, and nothing is added.

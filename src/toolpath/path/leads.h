@@ -1,0 +1,47 @@
+/// How a pass comes to the surface and leaves it.
+#pragma once
+
+#include "toolpath/path/pass_frame.h"
+
+namespace lobewright::toolpath {
+
+/// Angles of lead-in and lead-out, radians of travel.
+struct LeadAngles {
+    double in = 0.0;
+    double out = 0.0;
+    bool on_heel = true;
+};
+
+/// Slope of lead-in and lead-out against the surface: 1 in 5, within sensible angles, and no more than the
+/// heel has room for. `drop_in` and `drop_out`, mm: from where they begin, or to where they end, over the
+/// surface.
+LeadAngles lead_angles(const Heel& heel, double surface_radius, double drop_in, double drop_out,
+                       double overlap);
+
+/// The first start not before `earliest` whose lead-in and lead-out lie on the heel; in the middle of the
+/// least X where it is too short for them. Whole steps of travel.
+long long start_after(const Heel& heel, const LeadAngles& leads, double overlap, double earliest,
+                      double step);
+
+/// Parts of a lead where X moves, and where it stands still.
+inline constexpr int lead_parts_on_curve = 12;
+inline constexpr int lead_parts_on_level = 3;
+/// Parts of the shorter leads of a roughing sector.
+inline constexpr int lead_parts_of_sector = 4;
+
+/// A lead-in or lead-out: from `drop` mm over the surface down to it, or up.
+struct Lead {
+    long long from = 0;
+    long long to = 0;
+    double drop = 0.0;
+    bool in = true;
+    int parts = lead_parts_on_curve;  ///< at least, where X moves
+};
+
+/// A parabola over the lead's length; the knot on the surface, which is the contour's own, is left out.
+Knots lead_knots(const PassFrame& frame, const Lead& lead);
+
+/// The lead-in of a sector that starts at `start`: from the air, 1 in 2 at most.
+Knots slanting_lead_in(const PassFrame& frame, long long start);
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,72 @@
+#include "toolpath/path/pass_contour.h"
+
+#include "base/whole_steps.h"
+#include "toolpath/path/joint_jumps.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright::toolpath {
+namespace {
+
+/// The parts of the heels between two places, from the pass's own zero, to whole steps outwards.
+std::vector<LevelSpan> level_spans(const PassFrame& frame, long long from, long long to) {
+    const std::vector<Heel> heels = heels_of(frame.function());
+    std::vector<LevelSpan> found;
+    if (heels.empty()) return found;
+    const double step = frame.setup().steps.rotary;
+    const double before = std::ceil((heels.back().end - frame.travel(from)) / full_turn);
+    for (double turns = -before; heels.front().start + turns * full_turn < frame.travel(to); turns += 1.0) {
+        for (const Heel& heel : heels) {
+            const long long a = std::max(from, step_below((heel.start + turns * full_turn) / step));
+            const long long b = std::min(to, step_above((heel.end + turns * full_turn) / step));
+            if (a < b) found.push_back({frame.travel(a - from), frame.travel(b - from)});
+        }
+    }
+    return found;
+}
+
+/// The tolerance's tunnel from the pass's own zero on, in the values of the radial word.
+std::vector<Gate> gates_between(const PassFrame& frame, double from, double to) {
+    const double word_offset = frame.setup().section.word_offset;
+    std::vector<Gate> gates =
+        tunnel(frame.function().between(from, to), frame.order().margins, frame.setup().grid.blend_tolerance);
+    for (Gate& gate : gates) {
+        gate.at -= from;
+        gate.low += word_offset;
+        gate.high += word_offset;
+    }
+    return gates;
+}
+
+}  // namespace
+
+std::optional<Knots> contour_knots(const PassFrame& frame, long long from, long long to) {
+    const Setup& setup = frame.setup();
+    std::vector<Gate> gates = gates_between(frame, frame.travel(from), frame.travel(to));
+    GridRules rules{setup.steps, frame.longest_block()};
+    if (const std::vector<LevelSpan> spans = level_spans(frame, from, to); !spans.empty()) {
+        const double wanted = frame.function().least() + setup.section.word_offset;
+        const auto word = hold_level(gates, spans, wanted, setup.steps.radial);
+        if (!word) return std::nullopt;
+        rules.least = *word;
+    }
+    const auto block = [&](const GridKnot& a, const GridKnot& b) {
+        return frame.block_between({from + a.rotary, a.radial}, {from + b.rotary, b.radial}, true);
+    };
+    auto knots = path_with_small_jumps(gates, rules, block, frame.limits());
+    if (knots) {
+        for (GridKnot& knot : *knots)
+            knot.rotary += from;
+    }
+    return knots;
+}
+
+void divide_level(Knots& knots, long long at) {
+    const auto after = std::lower_bound(knots.begin(), knots.end(), at,
+                                        [](const GridKnot& k, long long x) { return k.rotary < x; });
+    if (after == knots.begin() || after == knots.end() || after->rotary == at) return;
+    if ((after - 1)->radial == after->radial) knots.insert(after, {at, after->radial});
+}
+
+}  // namespace lobewright::toolpath

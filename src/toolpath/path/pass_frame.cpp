@@ -1,0 +1,29 @@
+#include "toolpath/path/pass_frame.h"
+
+#include "base/whole_steps.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright::toolpath {
+
+long long PassFrame::steps(double travel) const {
+    return nearest_step(travel / setup_.steps.rotary);
+}
+
+long long PassFrame::radial_steps(double x) const {
+    return step_above((x + setup_.section.word_offset) / setup_.steps.radial);
+}
+
+long long PassFrame::axial() const {
+    return nearest_step(order_.pass.axial / setup_.grid.axial_step);
+}
+
+PathBlock PassFrame::block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const {
+    const double rise = static_cast<double>(b.radial - a.radial) * setup_.steps.radial;
+    const double arc = function_.arc_between(travel(a.rotary), travel(b.rotary));
+    const double turn = static_cast<double>(b.rotary - a.rotary) * setup_.grid.rotary_step;
+    return {rise, 0.0, turn, along_contour ? arc : std::max(arc, std::abs(rise)), order_.feed};
+}
+
+}  // namespace lobewright::toolpath

@@ -1,0 +1,62 @@
+/// A pass in whole steps of the grid: places of travel, radial words, and the blocks between them.
+#pragma once
+
+#include "toolpath/path/block_timing.h"
+#include "toolpath/section/radial_function.h"
+#include "toolpath/setup.h"
+#include "toolpath/tunnel/tunnel.h"
+
+#include <lobewright/toolpath.h>
+
+#include <vector>
+
+namespace lobewright::toolpath {
+
+/// What a pass is to do.
+struct PassOrder {
+    Pass pass;  ///< lobe, kind, ring, axial, left_on
+    Margins margins;
+    double feed = 0.0;   ///< mm/min along the surface
+    double stock = 0.0;  ///< mm over the pass's surface on the heel
+    int repeats = 0;     ///< spring passes that follow
+};
+
+using Knots = std::vector<GridKnot>;  ///< in steps of travel and of the radial word
+
+class PassFrame {
+  public:
+    PassFrame(const Setup& setup, const RadialFunction& function, const PassOrder& order)
+        : setup_(setup), function_(function), order_(order) {}
+
+    [[nodiscard]] const Setup& setup() const { return setup_; }
+    [[nodiscard]] const RadialFunction& function() const { return function_; }
+    [[nodiscard]] const PassOrder& order() const { return order_; }
+    [[nodiscard]] const AxisLimits& limits() const { return setup_.machine.limits; }
+
+    /// Radians of travel to whole steps, and back.
+    [[nodiscard]] long long steps(double travel) const;
+    [[nodiscard]] double travel(long long steps) const {
+        return static_cast<double>(steps) * setup_.steps.rotary;
+    }
+    /// Radial word in steps, never less than `x` asks for.
+    [[nodiscard]] long long radial_steps(double x) const;
+    /// The radial word of rapids, and the axial word of the pass.
+    [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
+    [[nodiscard]] long long axial() const;
+
+    /// Radians that a block may turn; 0: any.
+    [[nodiscard]] double longest_block() const {
+        return setup_.grid.longest_rotary_block * (full_turn / 360.0);
+    }
+
+    /// On the contour the feed counts the contact's travel; on lead-in and lead-out the longer of that and
+    /// the rise.
+    [[nodiscard]] PathBlock block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const;
+
+  private:
+    const Setup& setup_;
+    const RadialFunction& function_;
+    const PassOrder& order_;
+};
+
+}  // namespace lobewright::toolpath
