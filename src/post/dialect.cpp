@@ -195,7 +195,7 @@ Outcome<Dialect> read_dialect(const std::string& text, const std::string& file) 
     auto [root, complaints] = parse_document(text, file);
     if (!root) return complaints;
     Dialect dialect = read_tables(*root, file, complaints);
-    if (!has_errors(complaints)) check_dialect(dialect, *root, complaints);
+    if (!has_errors(complaints)) post::check_dialect(dialect, *root, complaints);
     if (has_errors(complaints)) return complaints;
     return {std::move(dialect), std::move(complaints)};
 }

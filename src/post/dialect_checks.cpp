@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cctype>
 
-namespace lobewright {
+namespace lobewright::post {
 
 const std::vector<std::string> place_names = {"title",       "job",         "dialect", "cutter",
                                               "tool",        "speed",       "units",   "start_radial",
@@ -317,4 +317,4 @@ void check_dialect(const Dialect& dialect, const Node& document, Diagnostics& co
     check_lines(dialect, checker);
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::post

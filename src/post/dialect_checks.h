@@ -5,7 +5,7 @@
 
 #include <lobewright/dialect.h>
 
-namespace lobewright {
+namespace lobewright::post {
 
 /// Complains about every contradiction, at the key's place in `document`.
 void check_dialect(const Dialect& dialect, const Node& document, Diagnostics& complaints);
@@ -25,4 +25,4 @@ std::vector<std::string> words_of(std::string_view line);
 /// The named places that header and footer lines may hold.
 extern const std::vector<std::string> place_names;
 
-}  // namespace lobewright
+}  // namespace lobewright::post

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::post {
 namespace {
 
 int decimals_of(const AxisWord& word, Units units) {
@@ -103,4 +103,4 @@ FeedNumber feed_number(const Dialect& dialect, Units units, const WordGrid& grid
     return feed;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::post

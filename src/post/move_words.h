@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::post {
 
 /// Turns places into axis words, and keeps what the controller already knows: an axis word is left out where
 /// it prints the same as the last one, unless the dialect repeats them.
@@ -49,4 +49,4 @@ struct FeedNumber {
 FeedNumber feed_number(const Dialect& dialect, Units units, const WordGrid& grid, const Words& from,
                        const Words& to, double seconds);
 
-}  // namespace lobewright
+}  // namespace lobewright::post

@@ -8,6 +8,7 @@
 #include <cmath>
 
 namespace lobewright {
+namespace post {
 namespace {
 
 constexpr std::string_view our_mark = "Made by lobewright";
@@ -178,9 +179,8 @@ std::string check_note(const Dialect& dialect) {
 
 }  // namespace
 
-bool bears_our_mark(std::string_view text) {
-    constexpr std::size_t beginning = 4096;  // bytes: title and dialect's own lines stand before the mark
-    return letters_of(text.substr(0, beginning)).find(letters_of(our_mark)) != std::string::npos;
+std::string units_name(Units units) {
+    return units == Units::mm ? "mm" : "inch";
 }
 
 std::string file_name(const std::string& path) {
@@ -232,6 +232,14 @@ std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, cons
     }
     if (pass.left_on > 0.0) text += ", " + length_words(pass.left_on, job.units) + " left on";
     return text + ", " + dialect.axial.letter + number_text(pass.axial, job.units);
+}
+
+}  // namespace post
+
+bool bears_our_mark(std::string_view text) {
+    constexpr std::size_t beginning = 4096;  // bytes: title and dialect's own lines stand before the mark
+    return post::letters_of(text.substr(0, beginning)).find(post::letters_of(post::our_mark)) !=
+           std::string::npos;
 }
 
 }  // namespace lobewright

@@ -1,4 +1,4 @@
-/// What a program says in words before its first move.
+/// What a program says in words before its first move, and at the head of each pass.
 #pragma once
 
 #include <lobewright/dialect.h>
@@ -8,10 +8,13 @@
 #include <string>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::post {
 
 /// The last part of a path: a program names its job without the folders of the machine it was made on.
 std::string file_name(const std::string& path);
+
+/// "mm" or "inch".
+std::string units_name(Units units);
 
 /// Everything that the one at the machine must know: what is cut and with what, where each axis has its zero
 /// and which way it counts, what to check, the cautions. One comment each, not cleaned. `start_words`: the
@@ -24,4 +27,4 @@ std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLo
 std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass,
                       const Dialect& dialect);
 
-}  // namespace lobewright
+}  // namespace lobewright::post

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cctype>
 
-namespace lobewright {
+namespace lobewright::post {
 namespace {
 
 /// One character of UTF-8 from `text` at `from`, which it moves on; a broken byte counts as a character of
@@ -147,4 +147,4 @@ std::string ProgramLines::enclosed(const std::string& cleaned) const {
     return dialect_.comments == CommentStyle::semicolon ? "; " + cleaned : '(' + cleaned + ')';
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::post

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::post {
 
 /// `text` in characters that every controller passes over in a comment: plain ASCII (letters with accents
 /// lose them, "°" is "deg"), no parentheses within parentheses, none of the characters that some controllers
@@ -51,4 +51,4 @@ class ProgramLines {
     int number_;
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::post

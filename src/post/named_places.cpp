@@ -1,0 +1,35 @@
+#include "post/named_places.h"
+
+#include "post/move_words.h"
+#include "post/program_header.h"
+#include "post/program_lines.h"
+
+#include <lobewright/number_text.h>
+
+namespace lobewright::post {
+
+std::vector<PlaceText> place_texts(const Job& job, const Toolpath& path, const Dialect& dialect) {
+    AxisWords start(dialect, job.units);
+    const auto number = [](const std::string& word) { return word.substr(1); };
+    return {{"title", comment_text(job.title, dialect)},
+            {"job", comment_text(file_name(job.file), dialect)},
+            {"dialect", dialect.name},
+            {"cutter", comment_text(job.cut->cutter, dialect)},
+            {"tool", "1"},
+            {"speed", shortest_fixed(job.cut->spindle_speed, 3)},
+            {"units", units_name(job.units)},
+            {"start_radial", number(start.radial(path.start.radial))},
+            {"start_axial", number(start.axial(path.start.axial))},
+            {"start_rotary", number(start.rotary(path.start.rotary))}};
+}
+
+std::string with_places(std::string line, const std::vector<PlaceText>& places) {
+    for (const auto& [name, text] : places) {
+        const std::string place = '{' + name + '}';
+        for (std::size_t i = line.find(place); i != std::string::npos; i = line.find(place, i + text.size()))
+            line.replace(i, place.size(), text);
+    }
+    return line;
+}
+
+}  // namespace lobewright::post

@@ -1,0 +1,69 @@
+#include "post/program_blocks.h"
+
+#include "base/whole_steps.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cstdlib>
+
+namespace lobewright::post {
+
+double ProgramBlocks::degrees_of(long long steps) const {
+    return static_cast<double>(std::llabs(steps)) * grid_.rotary_step;
+}
+
+void ProgramBlocks::go_to_start(const Words& start) {
+    lines_.block({dialect_.rapid_word, axes_.radial(start.radial)}, "away from the shaft first");
+    lines_.block({dialect_.rapid_word, axes_.axial(start.axial)});
+    lines_.block({dialect_.rapid_word, axes_.rotary(start.rotary)});
+    motion_ = dialect_.rapid_word;
+    at_ = start;
+    fit_.add_rotary_word(degrees_of(start.rotary));
+}
+
+void ProgramBlocks::add(const Move& move) {
+    if (move.to == at_) return;
+    fit_.add_rotary_word(degrees_of(move.to.rotary));
+    if (move.kind == MoveKind::rapid) return rapid(move.to);
+    fit_.add_turn(degrees_of(move.to.rotary - at_.rotary));
+    feed(move);
+}
+
+/// A rapid that turns further than the dialect allows in one block goes in equal parts.
+void ProgramBlocks::rapid(const Words& to) {
+    const double degrees = degrees_of(to.rotary - at_.rotary);
+    const double longest = dialect_.longest_rotary_block;
+    const long long parts = longest > 0.0 ? std::max(1LL, step_above(degrees / longest)) : 1LL;
+    const Words from = at_;
+    for (long long part = 1; part <= parts; ++part) {
+        const auto between = [&](long long a, long long b) { return a + (b - a) * part / parts; };
+        put(dialect_.rapid_word,
+            {between(from.radial, to.radial), between(from.axial, to.axial), between(from.rotary, to.rotary)},
+            {});
+    }
+}
+
+void ProgramBlocks::feed(const Move& move) {
+    assert(move.seconds > 0.0);
+    const FeedNumber number = feed_number(dialect_, units_, grid_, at_, move.to, move.seconds);
+    fit_.add_feed(dialect_, number, move.seconds);
+    std::string token = 'F' + number_token(number.steps, dialect_.feed_decimals, dialect_);
+    const bool repeats = dialect_.repeat_feed || dialect_.feed_mode == FeedMode::inverse_time;
+    if (token == printed_feed_ && !repeats) {
+        token.clear();
+    } else {
+        printed_feed_ = token;
+    }
+    put(dialect_.feed_word, move.to, token);
+}
+
+void ProgramBlocks::put(const std::string& motion, const Words& to, const std::string& feed) {
+    std::vector<std::string> words = axes_.move_to(to);
+    words.push_back(feed);
+    if (motion != motion_ || dialect_.repeat_modal_g) words.push_back(motion);
+    motion_ = motion;
+    at_ = to;
+    lines_.block(std::move(words));
+}
+
+}  // namespace lobewright::post

@@ -1,0 +1,45 @@
+/// A path's moves as blocks of a program.
+#pragma once
+
+#include "post/dialect_fit.h"
+#include "post/move_words.h"
+#include "post/program_lines.h"
+
+#include <string>
+
+namespace lobewright::post {
+
+/// Writes moves one after the other, knows the modes that they leave, and remembers what of them the dialect
+/// can't take.
+class ProgramBlocks {
+  public:
+    ProgramBlocks(const Dialect& dialect, Units units, const WordGrid& grid, ProgramLines& lines)
+        : dialect_(dialect), units_(units), grid_(grid), lines_(lines), axes_(dialect, units) {}
+
+    /// To the place where the path starts, from an unknown one: axis by axis, the radial one first.
+    void go_to_start(const Words& start);
+    /// Moves from here on say anew how they move.
+    void say_motion_anew() { motion_.clear(); }
+    /// Nothing where the machine is there already.
+    void add(const Move& move);
+
+    [[nodiscard]] const DialectFit& fit() const { return fit_; }
+
+  private:
+    void rapid(const Words& to);
+    void feed(const Move& move);
+    void put(const std::string& motion, const Words& to, const std::string& feed);
+    [[nodiscard]] double degrees_of(long long steps) const;
+
+    const Dialect& dialect_;
+    Units units_;
+    const WordGrid& grid_;
+    ProgramLines& lines_;
+    AxisWords axes_;
+    std::string motion_;
+    std::string printed_feed_;
+    Words at_;
+    DialectFit fit_;
+};
+
+}  // namespace lobewright::post
