@@ -24,10 +24,11 @@ struct LiftRow {
 std::vector<LiftRow> lift_table(const SolvedLobe& lobe, CamAngle every);
 
 enum class TableFormat { csv, json, markdown };
-/// Text in `units`, by the contract's names: lengths in mm or inch, derivatives of the lift in that length
-/// per degree of cam angle, its square and its cube, the rest in degrees. csv and json: nine decimals at
-/// most; json is an object with `lobe`, `units` and `rows`. markdown is for people: as many decimals as a
-/// bench can use. A straight flank's radius of curvature is an empty cell in csv and markdown, null in json.
+/// Text in `units`, by the names of examples/job-file.md: lengths in mm or inch, derivatives of the lift in
+/// that length per degree of cam angle, its square and its cube, the rest in degrees. csv and json: nine
+/// decimals at most; json is an object with `lobe`, `units` and `rows`. markdown is for people: as many
+/// decimals as a bench can use. A straight flank's radius of curvature is an empty cell in csv and markdown,
+/// null in json.
 std::string lift_table_text(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, Units units,
                             TableFormat format);
 

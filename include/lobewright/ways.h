@@ -1,5 +1,5 @@
-/// Ways to cut the shaft: each of the job's cutters on its machine, and each of its hand methods, with one
-/// verdict by one rule.
+/// Ways to cut the shaft, with one verdict by one rule. A way is one of the job's cutters on its machine, or
+/// one of its hand methods.
 ///
 /// The verdict is that of the work itself: a machine's program is planned, written and proven, a hand
 /// method's settings are listed, and what they warn of or fail by is what the verdict stands on. So `check`,
@@ -63,8 +63,8 @@ bool fails_by(const Way& way, const std::vector<Way>& ways);
 /// The lobes' report, then a line for each way with the warnings that it is possible with. At most 100
 /// columns wide.
 std::string check_text(const Job& job, const JobReport& report, const std::vector<Way>& ways);
-/// By the contract. The findings are the report's, then the ways' errors and warnings, each with its `way`;
-/// an error among them is one that the job fails by.
+/// By examples/job-file.md. The findings are the report's, then the ways' errors and warnings, each with its
+/// `way`; an error among them is one that the job fails by.
 std::string check_json(const Job& job, const JobReport& report, const std::vector<Way>& ways);
 
 }  // namespace lobewright

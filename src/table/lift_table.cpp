@@ -15,9 +15,13 @@ namespace {
 
 constexpr double per_degree = std::numbers::pi / 180.0;
 
+/// mm: no cutter and no gauge can tell so large a radius from a straight line.
+constexpr double straight_beyond = 1e9;
+
+/// Degrees: a last step shorter than this is none, but the rounding of the steps before it.
+constexpr double sliver = 1e-9;
+
 LiftRow row_at(const SolvedLobe& lobe, CamAngle angle) {
-    constexpr double straight_beyond =
-        1e9;  // mm: no cutter and no gauge can tell such a radius from a straight line
     const FollowerContact follower = contact_at(lobe, angle);
     LiftRow row;
     row.cam_angle = angle;
@@ -33,8 +37,8 @@ LiftRow row_at(const SolvedLobe& lobe, CamAngle angle) {
     return row;
 }
 
-/// One column: its name in the contract, what it holds (in degrees or in `units`), and what a reader can use
-/// of it.
+/// One column: its name in csv and json (examples/job-file.md), what it holds (in degrees or in `units`), and
+/// what a reader can use of it.
 struct Column {
     const char* name;
     bool is_length;
@@ -138,7 +142,6 @@ std::string markdown(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, U
 }  // namespace
 
 std::vector<LiftRow> lift_table(const SolvedLobe& lobe, CamAngle every) {
-    constexpr double sliver = 1e-9;  // degrees: a last step shorter than this is none
     std::vector<LiftRow> rows;
     for (int i = 0; i * every.degrees() < 360.0 - sliver; ++i) {
         rows.push_back(row_at(lobe, CamAngle::from_degrees(-180.0 + i * every.degrees())));

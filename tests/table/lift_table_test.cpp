@@ -98,8 +98,8 @@ TEST_CASE("a flat follower's row is the closed form of its law") {
 }
 
 TEST_CASE("harmonic motion out and back in one turn is a circle off its centre") {
-    // Mabie (th4.ilovetranslation.com/8w8ZRY4te-L=d), inputs; derived in check-values section 3: 50 mm of
-    // lift on 25 mm is a circle of radius 50 about a point 25 mm from the axis.
+    // Mabie (th4.ilovetranslation.com/8w8ZRY4te-L=d), inputs: 50 mm of lift on 25 mm. h = 25 + 25 (1 + cos t)
+    // is the support function of a circle of radius 50 about a point 25 mm from the axis.
     const SolvedLobe lobe = solved(sample_job::one_lobe(
         sample_job::motion(LawKind::simple_harmonic, 25, 50, 180, 180), sample_job::flat()));
     for (const LiftRow& row : lift_table(lobe, CamAngle::from_degrees(3))) {
@@ -148,7 +148,7 @@ TEST_CASE("a reversed shaft mirrors the table") {
     }
 }
 
-TEST_CASE("csv has the contract's names and its numbers") {
+TEST_CASE("csv has the documented names and their numbers") {
     const SolvedLobe lobe = solved(flat_345());
     const std::string csv =
         lift_table_text(lift_table(lobe, CamAngle::from_degrees(30)), lobe, Units::mm, TableFormat::csv);
@@ -208,8 +208,9 @@ TEST_CASE("a straight flank's radius of curvature is empty in csv and null in js
         CHECK(json["rows"][i - 1]["curvature_radius"].is_null() == csv[i][9].empty());
         if (csv[i][9].empty()) ++straight;
     }
-    // From 75 to 49.35 degrees either side of the nose (check-values section 2: phi 25.647): at 52 to 72
-    // degrees.
+    // A tangent cam's flank drives the roller over phi from the start, tan phi = r sin 75 / (30 + 17.5) with
+    // r = 17.5 / (1 - cos 75): 25.647 degrees (inputs: bissoy.com/mcq/375987). From 75 to 49.35 degrees either
+    // side of the nose: at 52 to 72.
     CHECK(straight == 2 * 6);
 }
 
