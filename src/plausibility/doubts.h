@@ -20,6 +20,10 @@ struct Usual {
 /// mm at a valve: less closes up as the engine warms. Common practice, no source.
 inline constexpr double least_valve_clearance = 0.02;
 
+/// mm: a tolerance, a ridge or a smoothing below this is not meant in mm, since nobody at home measures it.
+/// Common practice, no source.
+inline constexpr double least_fine_length = 1e-4;
+
 /// The job, and what has been asked about it so far.
 class Doubts {
   public:

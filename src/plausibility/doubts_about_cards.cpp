@@ -27,6 +27,9 @@ constexpr double largest_share = 0.25;
 /// Crank degrees that a lobe may be off the card.
 constexpr double off_the_card = 5.0;
 
+/// Turns of the cam for a turn of the crank that are one figure, typed with six digits (0.166667).
+constexpr double same_speed = 1e-6;
+
 std::string degrees(double value) {
     return shortest_fixed(value, 2);
 }
@@ -152,8 +155,8 @@ bool doubt_cam_speed(Doubts& doubts) {
     const double per_crank = doubts.job.engine->cam_per_crank;
     const auto usual = [&](const LobeEntry& lobe) {
         const double lobes_per_turn = per_crank * lobe.repeat;
-        constexpr double same = 1e-6;
-        return std::abs(lobes_per_turn - 0.5) < same || std::abs(lobes_per_turn - 1.0) < same;
+
+        return std::abs(lobes_per_turn - 0.5) < same_speed || std::abs(lobes_per_turn - 1.0) < same_speed;
     };
     const auto& lobes = doubts.job.lobes;
     const auto odd = std::find_if_not(lobes.begin(), lobes.end(), usual);

@@ -35,6 +35,7 @@ constexpr double good_speed = 25.0, good_rim = 25.0;
 
 /// mm of feed for each tooth.
 constexpr Usual usual_chip{0.001, 0.5};
+constexpr double good_chip = 0.03;
 
 /// Degrees a minute: slower, a turn takes more than six minutes. mm a minute likewise.
 constexpr double slowest_rotary = 60.0;
@@ -108,7 +109,7 @@ void doubt_tolerance(Doubts& doubts) {
                "the surface may be " + doubts.length(cut.tolerance) + " off, the heel too" +
                    (of_clearance ? ", where the clearance leaves the follower " + doubts.length(*clearance)
                                  : std::string()),
-               doubts.other_unit(cut.tolerance, {1e-4, most})
+               doubts.other_unit(cut.tolerance, {least_fine_length, most})
                    .value_or("give a tolerance of " + doubts.length(most) + " or less"));
 }
 
@@ -156,7 +157,6 @@ void doubt_feed(Doubts& doubts, const Cutter& cutter) {
     const double chip = cut.surface_feed / chips_per_minute;
     if (usual_chip.holds(chip)) return;
     const Usual usual{usual_chip.least * chips_per_minute, usual_chip.most * chips_per_minute};
-    constexpr double good_chip = 0.03;
     doubts.ask("cut.surface_feed", "feed-per-tooth",
                "a surface_feed of " + doubts.length(cut.surface_feed) + " a minute is " +
                    doubts.length(chip) + " for each of the cutter's " + std::to_string(cutter.teeth) +

@@ -19,7 +19,7 @@ constexpr double most_rate = 1000.0;  // N/mm
 
 /// MPa of contact pressure that surfaces are trusted with, bronze to hardened steel.
 constexpr Usual usual_stress{100.0, 4000.0};
-constexpr double mpa_per_psi = 0.00689476;
+constexpr double mpa_per_psi = 0.00689476;  // NIST SP 811, 6.894 757 kPa
 
 /// Crank speeds, rev/min: hit-and-miss engines to model racers.
 constexpr Usual usual_speed{50.0, 30000.0};

@@ -12,6 +12,7 @@ constexpr Usual usual_turning{0.005, 0.5};
 constexpr Usual usual_milling{0.005, 2.0};
 
 constexpr double highest_ridge = 0.1;  // mm
+constexpr double stoned_off = 0.01;    // mm
 
 void doubt_infeed(Doubts& doubts, const std::string& path, const HandMethod& method) {
     if (!method.infeed) return;
@@ -32,8 +33,8 @@ void doubt_ridge(Doubts& doubts, const std::string& path, const HandMethod& meth
     if (!method.cusp || *method.cusp <= highest_ridge) return;
     doubts.ask(path + ".cusp", "ridge",
                "ridges of " + doubts.length(*method.cusp) + " may stand between the cuts",
-               doubts.other_unit(*method.cusp, {1e-4, highest_ridge})
-                   .value_or("give what a stone takes off, " + doubts.length(0.01) + " or less"));
+               doubts.other_unit(*method.cusp, {least_fine_length, highest_ridge})
+                   .value_or("give what a stone takes off, " + doubts.length(stoned_off) + " or less"));
 }
 
 }  // namespace

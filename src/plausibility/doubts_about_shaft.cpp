@@ -10,8 +10,10 @@
 namespace lobewright::plausibility {
 namespace {
 
-constexpr double touching = 1e-9;        // mm: may share a face
-constexpr double same_direction = 1e-6;  // radians: typed alike
+/// mm: what shares a face may overlap by rounding, which is 1e-13 mm where figures are of a metre.
+constexpr double touching = 1e-9;
+/// Directions that are one, typed alike: far below the last digit that anybody types.
+constexpr SpaceAngle same_direction = SpaceAngle::from_radians(1e-6);
 
 /// What lies before the drive end, where no length says that it can't.
 void doubt_start(Doubts& doubts) {
@@ -58,7 +60,7 @@ struct Tappet {
     std::size_t entry;
     double middle;  ///< along the shaft, mm
     double face;    ///< its diameter, mm
-    double direction;
+    SpaceAngle direction;
 };
 
 std::vector<Tappet> tappets_of(const Job& job) {
@@ -68,11 +70,15 @@ std::vector<Tappet> tappets_of(const Job& job) {
         const Follower& follower = job.followers.find(lobe.follower)->second;
         if (follower.kind != FollowerKind::flat || !follower.face_diameter) continue;
         tappets.push_back(
-            {&lobe, i, lobe.z + follower.face_offset, *follower.face_diameter, follower.direction.radians()});
+            {&lobe, i, lobe.z + follower.face_offset, *follower.face_diameter, follower.direction});
     }
     std::stable_sort(tappets.begin(), tappets.end(),
                      [](const Tappet& a, const Tappet& b) { return a.middle < b.middle; });
     return tappets;
+}
+
+bool in_one_row(SpaceAngle a, SpaceAngle b) {
+    return a - b <= same_direction && b - a <= same_direction;
 }
 
 /// Tappets side by side in one row that overlap.
@@ -81,7 +87,7 @@ bool doubt_row_of_tappets(Doubts& doubts, const std::vector<Tappet>& tappets) {
     for (std::size_t i = 0; i + 1 < tappets.size(); ++i) {
         const Tappet &a = tappets[i], &b = tappets[i + 1];
         const double apart = b.middle - a.middle, needed = 0.5 * (a.face + b.face);
-        if (apart >= needed - touching || std::abs(a.direction - b.direction) > same_direction) continue;
+        if (apart >= needed - touching || !in_one_row(a.direction, b.direction)) continue;
         asked = true;
         doubts.ask("follower." + b.lobe->follower + ".face_diameter", "tappets-meet",
                    "the tappets of lobes '" + a.lobe->name + "' and '" + b.lobe->name + "' stand " +

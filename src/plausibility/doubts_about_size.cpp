@@ -91,11 +91,11 @@ void doubt_smoothing(Doubts& doubts, const SolvedLobe& lobe) {
     const auto* table = std::get_if<TableProfile>(&doubts.job.profiles.find(name)->second);
     const double most = most_smoothing * lobe.lift;
     if (table == nullptr || table->smoothing <= most) return;
-    doubts.ask(
-        "profile." + name + ".smoothing", "smoothing",
-        "smoothing may move a reading by " + doubts.length(table->smoothing) + ", and the lift is " +
-            doubts.length(lobe.lift),
-        doubts.other_unit(table->smoothing, {1e-4, most}).value_or("give what a reading may be wrong by"));
+    doubts.ask("profile." + name + ".smoothing", "smoothing",
+               "smoothing may move a reading by " + doubts.length(table->smoothing) + ", and the lift is " +
+                   doubts.length(lobe.lift),
+               doubts.other_unit(table->smoothing, {least_fine_length, most})
+                   .value_or("give what a reading may be wrong by"));
 }
 
 }  // namespace
