@@ -89,7 +89,7 @@ class LobePlanner {
 
   private:
     [[nodiscard]] RadialFunction travelled(const std::vector<CutterContact>& nodes) const {
-        return RadialFunction(along_travel(nodes, lobe_.at.radians(), setup_.facing_sign));
+        return RadialFunction(along_travel(nodes, lobe_.at, setup_.facing_sign));
     }
 
     /// Roughing leaves ridges between its places along the shaft as high as half of what a ring may leave.

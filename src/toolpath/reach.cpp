@@ -18,7 +18,7 @@ constexpr double touching = 1e-6;  // mm
 bool cuts_elsewhere(const std::vector<CutterContact>& nodes, const PlaneSection& section) {
     const std::size_t stride = std::max<std::size_t>(1, nodes.size() / compared);
     for (std::size_t i = 0; i < nodes.size(); i += stride) {
-        const Vec2 u = unit(nodes[i].facing), v = quarter_turn(u);
+        const Vec2 u = unit(nodes[i].facing.radians()), v = quarter_turn(u);
         for (std::size_t j = 0; j < nodes.size(); j += stride) {
             const double over = std::abs(dot(nodes[j].point, v) - section.shift) - section.half_flat;
             if (over > section.corner) continue;
@@ -31,7 +31,7 @@ bool cuts_elsewhere(const std::vector<CutterContact>& nodes, const PlaneSection&
 }
 
 bool is_hollow(const std::vector<CutterContact>& nodes) {
-    double turned = nodes.front().facing;
+    double turned = nodes.front().facing.radians();
     return std::any_of(nodes.begin(), nodes.end(), [&](const CutterContact& c) {
         const double normal = turned + wrapped_radians(direction(c.normal) - turned);
         const bool back = normal < turned - 1e-9;
@@ -121,7 +121,7 @@ Hindrance hindrance(const std::vector<CutterContact>& nodes, const PlaneSection&
     }
     for (const CutterContact& c : nodes) {
         if (c.on_corner && !section.corners_may_ride) return Hindrance::too_narrow;
-        if (c.on_corner && std::abs(c.lean) > steepest_lean) return Hindrance::too_narrow;
+        if (c.on_corner && std::abs(c.lean.radians()) > steepest_lean.radians()) return Hindrance::too_narrow;
     }
     return is_hollow(nodes) && cuts_elsewhere(nodes, section) ? Hindrance::hollow : Hindrance::none;
 }

@@ -20,7 +20,7 @@ enum class Hindrance {
 };
 
 /// Leans beyond this can't be cut by the end of a cutter: its corner would climb the flank.
-inline constexpr double steepest_lean = 75.0 * full_turn / 360.0;
+inline constexpr ShaftAngle steepest_lean = ShaftAngle::from_degrees(75.0);
 
 /// `nodes` are the contacts of the section on the contour.
 Hindrance hindrance(const std::vector<CutterContact>& nodes, const PlaneSection& section);

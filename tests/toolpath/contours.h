@@ -14,6 +14,9 @@ using lobewright::ContourPiece;
 using lobewright::ContourPoint;
 using lobewright::Vec2;
 
+/// A facing direction from radians.
+inline constexpr auto phi = lobewright::ShaftAngle::from_radians;
+
 inline ContourPiece arc(const std::string& name, Vec2 centre, double radius, double from, double to) {
     return {name, from, to,
             [=](double t) {

@@ -9,6 +9,7 @@
 
 using namespace lobewright;
 using namespace lobewright::toolpath;
+using contours::phi;
 
 namespace {
 
@@ -75,8 +76,8 @@ TEST_CASE("the radial function is the least distance at which the section only t
             double worst = 0.0;
             for (double degrees = -180.0; degrees < 180.0; degrees += 3.7) {
                 const double facing = degrees * full_turn / 360.0;
-                worst = std::max(worst,
-                                 std::abs(function.at(facing).radial - touching(points, c.section, facing)));
+                worst = std::max(
+                    worst, std::abs(function.at(phi(facing)).radial - touching(points, c.section, facing)));
             }
             CHECK_NEAR(worst, 0.0, 5e-6);
         }
@@ -89,15 +90,15 @@ TEST_CASE("slopes and bends of the radial function are those of its own values")
         INFO(c.why);
         const std::vector<CutterContact> nodes = contacts(lobe, c.section, c.left_on, {1e-8});
         REQUIRE(nodes.size() > 1000);
-        CHECK_NEAR(nodes.back().facing - nodes.front().facing, full_turn, 1e-9);
+        CHECK_NEAR((nodes.back().facing - nodes.front().facing).radians(), full_turn, 1e-9);
         CHECK_NEAR(nodes.back().radial, nodes.front().radial, 1e-12);
         for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
             const CutterContact &a = nodes[i], &b = nodes[i + 1];
-            const double h = b.facing - a.facing;
+            const double h = (b.facing - a.facing).radians();
             if (h < 1e-5 || a.on_corner != b.on_corner) continue;
             CHECK_NEAR((b.radial - a.radial) / h, 0.5 * (a.slope + b.slope), 1e-5);
             CHECK_NEAR((b.slope - a.slope) / h, 0.5 * (a.bend + b.bend), 2e-3);
-            CHECK_NEAR((b.lean - a.lean) / h, 0.5 * (a.lean_slope + b.lean_slope), 2e-3);
+            CHECK_NEAR((b.lean - a.lean).radians() / h, 0.5 * (a.lean_slope + b.lean_slope), 2e-3);
         }
     }
 }
@@ -125,8 +126,27 @@ TEST_CASE("between nodes the function keeps to the spacing's promise") {
     constexpr double sag = 2e-5;
     const std::vector<CutterContact> nodes = contacts(lobe, section, 0.0, {sag});
     for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
-        const double h = nodes[i + 1].facing - nodes[i].facing;
+        const double h = (nodes[i + 1].facing - nodes[i].facing).radians();
         CHECK(std::abs(nodes[i].bend) * h * h / 8.0 <= 2.0 * sag);
+    }
+}
+
+TEST_CASE("between nodes the cubic is off by no more than its share of the sag") {
+    const Contour lobes[] = {contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0),
+                             contours::smooth_bump(8.0, 2.0, 3)};
+    for (const Contour& lobe : lobes) {
+        for (const Case& c : cases) {
+            const RadialFunction exact(contacts(lobe, c.section, c.left_on, {1e-8}));
+            for (const double sag : {1e-4, 1e-5}) {
+                const RadialFunction function(contacts(lobe, c.section, c.left_on, {sag}));
+                double worst = 0.0;
+                for (double facing = -3.1; facing < 3.1; facing += 0.00173)
+                    worst = std::max(
+                        worst, std::abs(function.at(phi(facing)).radial - exact.at(phi(facing)).radial));
+                INFO(c.why << ", sag " << sag);
+                CHECK(worst <= cubic_share * sag);
+            }
+        }
     }
 }
 
@@ -137,7 +157,7 @@ TEST_CASE("an eccentric circle under a round section is the polar form of a circ
     const RadialFunction function(contacts(lobe, {0.0, cutter, 0.0, cutter, true}, 0.0, {1e-7}));
     for (double facing = -3.0; facing < 3.0; facing += 0.01) {
         const double whole = circle + cutter, sine = e * std::sin(facing);
-        CHECK_NEAR(function.at(facing).radial,
+        CHECK_NEAR(function.at(phi(facing)).radial,
                    e * std::cos(facing) + std::sqrt(whole * whole - sine * sine) - cutter, 1e-9);
     }
 }
@@ -145,12 +165,13 @@ TEST_CASE("an eccentric circle under a round section is the polar form of a circ
 TEST_CASE("travel runs the nodes the other way where the facing direction falls") {
     const Contour lobe = contours::smooth_bump(8.0, 2.0, 3);
     const auto nodes = contacts(lobe, {0.0, 3.0, -1.0, 0.0, true}, 0.0, {1e-6});
-    const RadialFunction up(along_travel(nodes, 0.4, 1)), down(along_travel(nodes, 0.4, -1));
+    const RadialFunction up(along_travel(nodes, phi(0.4), 1)), down(along_travel(nodes, phi(0.4), -1));
     for (double facing = -3.0; facing < 3.0; facing += 0.1) {
-        CHECK_NEAR(up.at(facing).radial, down.at(-facing).radial, 1e-9);
-        CHECK_NEAR(up.at(facing).slope, -down.at(-facing).slope, 1e-6);
-        CHECK_NEAR(up.arc_between(facing, facing + 0.3), down.arc_between(-facing - 0.3, -facing), 1e-9);
-        CHECK_NEAR(up.at(facing + 3.0 * full_turn).radial, up.at(facing).radial, 1e-9);
+        CHECK_NEAR(up.at(phi(facing)).radial, down.at(phi(-facing)).radial, 1e-9);
+        CHECK_NEAR(up.at(phi(facing)).slope, -down.at(phi(-facing)).slope, 1e-6);
+        CHECK_NEAR(up.arc_between(phi(facing), phi(facing + 0.3)),
+                   down.arc_between(phi(-facing - 0.3), phi(-facing)), 1e-9);
+        CHECK_NEAR(up.at(phi(facing + 3.0 * full_turn)).radial, up.at(phi(facing)).radial, 1e-9);
     }
 }
 
@@ -158,7 +179,7 @@ TEST_CASE("the heel is the stretch of least distance") {
     const Contour lobe = contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0);
     const RadialFunction function(contacts(lobe, {0.0, 16.0, 0.0, 16.0, true}, 0.0, {1e-5}));
     const Heel heel = heel_of(function);
-    CHECK_NEAR((heel.end - heel.start) * 360.0 / full_turn, 240.0, 0.2);
+    CHECK_NEAR(heel.width().degrees(), 240.0, 0.2);
     CHECK_NEAR(function.least(), 6.0, 1e-12);
     CHECK_NEAR(function.greatest(), 8.4, 1e-5);
 }
@@ -166,10 +187,32 @@ TEST_CASE("the heel is the stretch of least distance") {
 TEST_CASE("a lobe without a dwell has next to no heel, and a plain circle is all heel") {
     const PlaneSection section{0.0, 16.0, 0.0, 16.0, true};
     const RadialFunction bump(contacts(contours::polar_bump(8.0, 1.0, 2, 1), section, 0.0, {1e-5}));
-    CHECK(heel_of(bump).width() < 0.02);
+    CHECK(heel_of(bump).width() < phi(0.02));
     CHECK_NEAR(bump.at(heel_of(bump).start).radial, bump.least(), 2e-7);
     const Contour circle({contours::arc("circle", {}, 5.0, -std::numbers::pi, std::numbers::pi)});
     const RadialFunction round(contacts(circle, section, 0.0, {1e-5}));
     REQUIRE(heels_of(round).size() == 1);
-    CHECK_NEAR(heel_of(round).width(), full_turn, 1e-9);
+    CHECK_NEAR(heel_of(round).width().radians(), full_turn, 1e-9);
+}
+
+TEST_CASE(
+    "bridged over hollows, the radial function is still the least distance at which the section only "
+    "touches") {
+    // Bumps with hollows between them that the section can't get into: it goes over them from bump to bump.
+    for (const int bumps : {2, 3, 4}) {
+        const Contour lobe = contours::polar_bump(10.0, 1.5, 2, bumps);
+        for (const double radius : {1.3 * lobe.smallest_hollow_radius(), 200.0}) {
+            const PlaneSection section{0.0, radius, 0.0, 0.0, true};
+            const RadialFunction function(bridged(contacts(lobe, section, 0.0, {1e-6})));
+            const std::vector<Vec2> points = points_of(lobe, 0.0, 40000);
+            double worst = 0.0;
+            for (double facing = -3.1; facing < 3.1; facing += 0.0311)
+                worst = std::max(
+                    worst, std::abs(function.at(phi(facing)).radial - touching(points, section, facing)));
+            INFO(bumps << " bumps under a radius of " << radius);
+            CHECK_NEAR(worst, 0.0, 5e-6);
+            for (std::size_t i = 0; i + 1 < function.nodes().size(); ++i)
+                CHECK(function.nodes()[i + 1].facing >= function.nodes()[i].facing);
+        }
+    }
 }

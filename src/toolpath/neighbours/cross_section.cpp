@@ -20,10 +20,14 @@ Polygon polygon_of(const Outline& outline) {
     return polygon;
 }
 
+/// Sine of the angle between two tangents below which they count as parallel: where they meet would be
+/// rounding by some 1e-7 of the points' distance.
+constexpr double parallel = 1e-9;
+
 /// Where the tangents at two points of the contour meet; the points' middle where they are parallel.
 Vec2 tangents_meet(const ContourPoint& a, const ContourPoint& b) {
     const double sine = cross(a.normal, b.normal);
-    if (std::abs(sine) < 1e-9) return 0.5 * (a.point + b.point);
+    if (std::abs(sine) < parallel) return 0.5 * (a.point + b.point);
     const double along = dot(b.point - a.point, b.normal) / sine;
     return a.point + along * quarter_turn(a.normal);
 }
@@ -48,11 +52,11 @@ Outline outline_of(const Contour& contour, double left_on) {
     return outline;
 }
 
-Outline turned(const Outline& outline, double radians) {
+Outline turned(const Outline& outline, ShaftAngle by) {
     Outline found = outline;
-    const Vec2 by = unit(radians);
+    const Vec2 towards = unit(by.radians());
     for (Vec2& p : found)
-        p = lobewright::turned(p, by);
+        p = lobewright::turned(p, towards);
     return found;
 }
 

@@ -13,7 +13,7 @@ using Outline = std::vector<Vec2>;  ///< corners in order, either way round, not
 /// An outline just outside the contour with `left_on` on it: corners where the tangents of neighbouring
 /// points meet.
 Outline outline_of(const Contour& contour, double left_on);
-Outline turned(const Outline& outline, double radians);
+Outline turned(const Outline& outline, ShaftAngle by);
 /// Tells of an outline whether it has a point in common with `fixed` (Boost.Geometry), which is prepared
 /// once.
 std::function<bool(const Outline&)> meeting(const Outline& fixed);

@@ -20,8 +20,8 @@ class OutlineTest {
           meets_(meeting(fixed)),
           distance_(distance_from(fixed)) {}
 
-    [[nodiscard]] bool at(double tip, double facing) const {
-        if (round_) return distance_((tip + section_.corner) * unit(facing)) < section_.corner;
+    [[nodiscard]] bool at(double tip, ShaftAngle facing) const {
+        if (round_) return distance_((tip + section_.corner) * unit(facing.radians())) < section_.corner;
         const double left = section_.shift - section_.half_flat - section_.corner;
         const double right = section_.shift + section_.half_flat + section_.corner;
         const double far = tip + endless;  // a box that reaches out past everything
@@ -71,11 +71,11 @@ class ClashSearch {
     [[nodiscard]] bool meets_finished(const Slice& slice, const SolvedLobe& other, double near) const {
         constexpr int looks = 720;
         const OutlineTest test(setup_, slice.section,
-                               turned(outline_of(other.contour, setup_.cut.allowance), other.at.radians()));
+                               turned(outline_of(other.contour, setup_.cut.allowance), other.at));
         for (int i = 0; i < looks; ++i) {
-            const double facing = i * full_turn / looks;
+            const ShaftAngle facing = ShaftAngle::from_radians(i * full_turn / looks);
             const double tip = function_.at(facing).radial + slice.raise - setup_.cut.tolerance;
-            if (tip <= near && test.at(tip, facing + lobes_[over_.lobe].at.radians())) return true;
+            if (tip <= near && test.at(tip, facing + lobes_[over_.lobe].at)) return true;
         }
         return false;
     }

@@ -49,7 +49,8 @@ void hold_joint_at_one_speed(const PathBlock& a, const PathBlock& b, BlockTime& 
     raise(tb, lb / speed, axis.limit);
 }
 
-/// A joint's slack: joints that are short by less are done.
+/// Of a block's time: joints that are short by less are done. The times of a chain settle by such shares in
+/// each round, and a feed word has six digits.
 constexpr double slack = 1e-9;
 
 /// Lengthens `block`, where its axis runs faster than in its neighbour `other`, until the joint holds.

@@ -9,6 +9,21 @@
 namespace lobewright::toolpath {
 namespace {
 
+/// Times the limit: a joint that exceeds by less needs no cure.
+constexpr double enough = 1.01;
+/// The tunnel is drawn in by the square of the excess, but of no more than this in one round, which may be
+/// wrong by as much as the tunnel's width is uneven.
+constexpr double most_at_once = 4.0;
+/// Rounds after which what has not come right does not come right by this.
+constexpr int most_rounds = 12;
+/// Steps of the radial word of half width that a tunnel drawn in keeps, for the grid to have a word in it.
+constexpr double least_half_width = 1.5;
+/// Steps of the limit for which short blocks are cut off a block at most.
+constexpr double most_steps = 40.0;
+/// Seconds: shorter blocks are more than a controller without a stated block rate can be asked for. Common
+/// practice, no source.
+constexpr double shortest_block = 0.004;
+
 struct Speeds {
     double seconds = 0.0;  // of the block
     double radial = 0.0;   // mm/min
@@ -56,7 +71,6 @@ std::vector<Gate> drawn_in(const std::vector<Gate>& gates, const std::vector<dou
 /// Lowers the shares of the gates beside joints that exceed; whether any does.
 bool draw_in(std::vector<double>& shares, const std::vector<Gate>& gates, const std::vector<GridKnot>& path,
              const std::vector<Speeds>& speeds, const AxisLimits& limits, double rotary_step) {
-    constexpr double enough = 1.01, most_at_once = 4.0;
     std::vector<double> times(shares.size(), 1.0);
     bool any = false;
     for (std::size_t i = 0; i + 1 < speeds.size(); ++i) {
@@ -76,8 +90,6 @@ bool draw_in(std::vector<double>& shares, const std::vector<Gate>& gates, const 
         shares[i] *= times[i];
     return any;
 }
-
-constexpr double shortest_block = 0.004;  // s
 
 /// How long the short blocks beside a step of speed must last for the grid not to disturb them.
 double short_seconds(const AxisLimits& limits, Steps steps) {
@@ -110,8 +122,8 @@ class Easing {
     /// two for each step of the limit, counted from where the block has come to the speed of its rest (the
     /// lobe's curvature may change within it).
     [[nodiscard]] int cuts(double excess, bool at_end) const {
-        if (excess <= 1.01) return 0;
-        const int wanted = 2 * static_cast<int>(step_above(std::min(excess, 40.0)));
+        if (excess <= enough) return 0;
+        const int wanted = 2 * static_cast<int>(step_above(std::min(excess, most_steps)));
         int steady = 0, k = 0;
         while (k < room_ && steady < wanted) {
             const double near = k * part_, far = (k + 1) * part_;
@@ -145,12 +157,11 @@ std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gat
     if (!inner) return path_on_grid(gates, rules);
     auto path = path_on_grid(*inner, rules);
     if (!path) return path_on_grid(gates, rules);
-    constexpr int most_rounds = 12;
     std::vector<double> shares(gates.size(), 1.0);
     std::vector<Speeds> speeds = wanted_speeds(*path, block, limits);
     for (int round = 0; round < most_rounds; ++round) {
         if (!draw_in(shares, *inner, *path, speeds, limits, steps.rotary)) break;
-        auto finer = path_on_grid(drawn_in(*inner, shares, 1.5 * steps.radial), rules);
+        auto finer = path_on_grid(drawn_in(*inner, shares, least_half_width * steps.radial), rules);
         if (!finer || finer->size() <= path->size()) break;
         path = std::move(finer);
         speeds = wanted_speeds(*path, block, limits);

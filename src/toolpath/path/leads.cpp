@@ -8,17 +8,16 @@
 namespace lobewright::toolpath {
 namespace {
 
-constexpr double degree = full_turn / 360.0;
 /// mm: X that moves less than this over a lead stands still, to any word of a machine.
 constexpr double level = 1e-6;
 /// Of a turn: what rounding may put a start that is due after whole turns past it.
 constexpr double turn_rounding = 1e-12;
 /// Length of a lead by its drop, and its angles on the heel. Common practice, no source.
 constexpr double run_by_drop = 5.0;
-constexpr double least_in = 6.0 * degree, most_in = 40.0 * degree;
-constexpr double least_out = 3.0 * degree, most_out = 10.0 * degree;
+constexpr ShaftAngle least_in = ShaftAngle::from_degrees(6.0), most_in = ShaftAngle::from_degrees(40.0);
+constexpr ShaftAngle least_out = ShaftAngle::from_degrees(3.0), most_out = ShaftAngle::from_degrees(10.0);
 /// A lead-in shorter than this drops rather than leads.
-constexpr double shortest_in = 2.0 * degree;
+constexpr ShaftAngle shortest_in = ShaftAngle::from_degrees(2.0);
 /// Length of a sector's lead-in by its drop.
 constexpr double slant_by_drop = 2.0;
 /// Most parts that a lead is cut into for the sake of radial_jump.
@@ -32,7 +31,7 @@ double whole_bow(const PassFrame& frame, long long from, long long to) {
         low = std::min(low, c.radial), high = std::max(high, c.radial);
         bend = std::max({bend, std::abs(c.bend), std::abs(c.slope)});
     }
-    const double length = frame.travel(to) - frame.travel(from);
+    const double length = (frame.travel(to) - frame.travel(from)).radians();
     return high - low <= level ? high - low : std::max(bend * length * length / 8.0, 2.0 * level);
 }
 
@@ -40,39 +39,42 @@ double whole_bow(const PassFrame& frame, long long from, long long to) {
 /// radial_jump, and that none turns more than the dialect's longest block.
 int parts_of(const PassFrame& frame, const Lead& lead, int least) {
     int parts = least;
-    const double from = frame.travel(lead.from), to = frame.travel(lead.to);
+    const ShaftAngle from = frame.travel(lead.from), to = frame.travel(lead.to);
     if (const auto& jump = frame.limits().radial_jump) {
         const double fastest = 2.0 * lead.drop / frame.function().arc_between(from, to) * frame.order().feed;
         parts = std::max(parts, static_cast<int>(step_above(std::min(fastest / *jump, most_parts))));
     }
-    const double longest = frame.longest_block();
-    if (longest > 0.0) parts = std::max(parts, static_cast<int>(step_above((to - from) / longest)) + 1);
+    const ShaftAngle longest = frame.longest_block();
+    if (longest > ShaftAngle{})
+        parts = std::max(parts, static_cast<int>(step_above((to - from) / longest)) + 1);
     return parts;
 }
 
 }  // namespace
 
 LeadAngles lead_angles(const Heel& heel, double surface_radius, double drop_in, double drop_out,
-                       double overlap) {
+                       ShaftAngle overlap) {
     LeadAngles leads;
-    leads.in = std::clamp(run_by_drop * drop_in / surface_radius, least_in, most_in);
-    leads.out = std::clamp(run_by_drop * drop_out / surface_radius, least_out, most_out);
-    const double room = heel.width() - overlap;
+    leads.in =
+        std::clamp(ShaftAngle::from_radians(run_by_drop * drop_in / surface_radius), least_in, most_in);
+    leads.out =
+        std::clamp(ShaftAngle::from_radians(run_by_drop * drop_out / surface_radius), least_out, most_out);
+    const ShaftAngle room = heel.width() - overlap;
     if (room < leads.in + leads.out) {
-        const double share = std::max(room, 0.0) / (leads.in + leads.out);
+        const double share = std::max(room, ShaftAngle{}) / (leads.in + leads.out);
         leads.on_heel = share * leads.in >= shortest_in;
-        if (leads.on_heel) leads.in *= share, leads.out *= share;
+        if (leads.on_heel) leads.in = leads.in * share, leads.out = leads.out * share;
     }
     return leads;
 }
 
-long long start_after(const Heel& heel, const LeadAngles& leads, double overlap, double earliest,
+long long start_after(const Heel& heel, const LeadAngles& leads, ShaftAngle overlap, ShaftAngle earliest,
                       double step) {
-    double from = heel.start + leads.in, to = heel.end - overlap - leads.out;
+    ShaftAngle from = heel.start + leads.in, to = heel.end - overlap - leads.out;
     if (!leads.on_heel) from = to = 0.5 * (heel.start + heel.end);
-    const double turns = std::ceil((earliest - std::max(to, from)) / full_turn - turn_rounding);
-    const double start = std::max(earliest, from + turns * full_turn);
-    return step_above(start / step);
+    const double turns = std::ceil((earliest - std::max(to, from)).radians() / full_turn - turn_rounding);
+    const ShaftAngle start = std::max(earliest, from + ShaftAngle::from_radians(turns * full_turn));
+    return step_above(start.radians() / step);
 }
 
 Knots lead_knots(const PassFrame& frame, const Lead& lead) {
@@ -96,7 +98,9 @@ Knots slanting_lead_in(const PassFrame& frame, long long start) {
     const double air = frame.setup().blank_touch + frame.setup().air;
     if (first.radial >= air) return {};
     const auto x_before = [&](long long steps) { return function.at(frame.travel(start - steps)).radial; };
-    long long before = std::max(1LL, frame.steps(slant_by_drop * (air - first.radial) / length(first.point)));
+    long long before = std::max(
+        1LL,
+        frame.steps(ShaftAngle::from_radians(slant_by_drop * (air - first.radial) / length(first.point))));
     if (x_before(before) >= air) {  // the curve itself is steeper
         for (long long near = 0; before - near > 1;) {
             const long long middle = (before + near) / 2;

@@ -5,10 +5,10 @@
 
 namespace lobewright::toolpath {
 
-/// Angles of lead-in and lead-out, radians of travel.
+/// Angles of lead-in and lead-out, of travel.
 struct LeadAngles {
-    double in = 0.0;
-    double out = 0.0;
+    ShaftAngle in;
+    ShaftAngle out;
     bool on_heel = true;
 };
 
@@ -16,11 +16,11 @@ struct LeadAngles {
 /// heel has room for. `drop_in` and `drop_out`, mm: from where they begin, or to where they end, over the
 /// surface.
 LeadAngles lead_angles(const Heel& heel, double surface_radius, double drop_in, double drop_out,
-                       double overlap);
+                       ShaftAngle overlap);
 
 /// The first start not before `earliest` whose lead-in and lead-out lie on the heel; in the middle of the
-/// least X where it is too short for them. Whole steps of travel.
-long long start_after(const Heel& heel, const LeadAngles& leads, double overlap, double earliest,
+/// least X where it is too short for them. Whole steps of travel, `step` radians each.
+long long start_after(const Heel& heel, const LeadAngles& leads, ShaftAngle overlap, ShaftAngle earliest,
                       double step);
 
 /// Parts of a lead where X moves, and where it stands still.

@@ -14,12 +14,12 @@
 namespace lobewright::toolpath {
 namespace {
 
-/// Radians of travel over which a ring that lies in stock all round leaves it.
-constexpr double lead_out_of_ring = 3.0 * full_turn / 360.0;
+/// Travel over which a ring that lies in stock all round leaves it. Common practice, no source.
+constexpr ShaftAngle lead_out_of_ring = ShaftAngle::from_degrees(3.0);
 
 /// Whole turns, in steps, that bring a place of travel to where the path has come, or past it.
 long long turns_to(const PassFrame& frame, const PathBuilder& path, long long place) {
-    const long long turn = frame.steps(full_turn), behind = path.now().travel - place;
+    const long long turn = frame.turn(), behind = path.now().travel - place;
     return (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;
 }
 
@@ -80,7 +80,7 @@ void cut(PathBuilder& path, const PassFrame& frame, const Knots& chain, long lon
     const Knots knots = eased(chain, block, frame.limits(), frame.setup().steps);
     path.rapid_to({frame.safe(), frame.axial(), knots.front().rotary});
     come_down(path, frame, knots.front().radial);
-    const long long turn = frame.steps(full_turn);
+    const long long turn = frame.turn();
     int repeats = 0;
     for (std::size_t i = 1; i < knots.size(); ++i) {
         const GridKnot &a = knots[i - 1], &b = knots[i];
@@ -107,19 +107,20 @@ Knots joined(const std::vector<Knots>& parts) {
 bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& function,
                const PassOrder& order) {
     const PassFrame frame(setup, function, order);
-    const double overlap = setup.cut.overlap.radians();
+    const ShaftAngle overlap = setup.cut.overlap;
     const Heel heel = heel_of(function);
     const double drop = order.stock + setup.air;
     const double radius = length(function.at(0.5 * (heel.start + heel.end)).point);
     const LeadAngles leads = lead_angles(heel, radius, drop, setup.air, overlap);
     const long long in = frame.steps(leads.in), out = frame.steps(leads.out);
-    const double earliest = frame.travel(path.now().travel + in);
+    const ShaftAngle earliest = frame.travel(path.now().travel + in);
     const long long start = start_after(heel, leads, overlap, earliest, setup.steps.rotary);
-    const long long end = start + frame.steps((order.repeats + 1) * full_turn + overlap);
+    const long long end =
+        start + frame.steps(ShaftAngle::from_radians((order.repeats + 1) * full_turn) + overlap);
     auto contour = contour_knots(frame, start, end);
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
-        divide_level(*contour, start + frame.steps(i * full_turn));
+        divide_level(*contour, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
     path.begin_pass(order.pass);
     cut(path, frame,
         joined({lead_knots(frame, {start - in, start, drop, true}), *contour,

@@ -15,24 +15,25 @@ std::vector<LevelSpan> level_spans(const PassFrame& frame, long long from, long 
     std::vector<LevelSpan> found;
     if (heels.empty()) return found;
     const double step = frame.setup().steps.rotary;
-    const double before = std::ceil((heels.back().end - frame.travel(from)) / full_turn);
-    for (double turns = -before; heels.front().start + turns * full_turn < frame.travel(to); turns += 1.0) {
+    const double before = std::ceil((heels.back().end - frame.travel(from)).radians() / full_turn);
+    for (double turns = -before;; turns += 1.0) {
+        const ShaftAngle on = ShaftAngle::from_radians(turns * full_turn);
+        if (heels.front().start + on >= frame.travel(to)) return found;
         for (const Heel& heel : heels) {
-            const long long a = std::max(from, step_below((heel.start + turns * full_turn) / step));
-            const long long b = std::min(to, step_above((heel.end + turns * full_turn) / step));
-            if (a < b) found.push_back({frame.travel(a - from), frame.travel(b - from)});
+            const long long a = std::max(from, step_below((heel.start + on).radians() / step));
+            const long long b = std::min(to, step_above((heel.end + on).radians() / step));
+            if (a < b) found.push_back({frame.travel(a - from).radians(), frame.travel(b - from).radians()});
         }
     }
-    return found;
 }
 
 /// The tolerance's tunnel from the pass's own zero on, in the values of the radial word.
-std::vector<Gate> gates_between(const PassFrame& frame, double from, double to) {
+std::vector<Gate> gates_between(const PassFrame& frame, ShaftAngle from, ShaftAngle to) {
     const double word_offset = frame.setup().section.word_offset;
     std::vector<Gate> gates =
         tunnel(frame.function().between(from, to), frame.order().margins, frame.setup().grid.blend_tolerance);
     for (Gate& gate : gates) {
-        gate.at -= from;
+        gate.at -= from.radians();
         gate.low += word_offset;
         gate.high += word_offset;
     }
@@ -44,7 +45,7 @@ std::vector<Gate> gates_between(const PassFrame& frame, double from, double to) 
 std::optional<Knots> contour_knots(const PassFrame& frame, long long from, long long to) {
     const Setup& setup = frame.setup();
     std::vector<Gate> gates = gates_between(frame, frame.travel(from), frame.travel(to));
-    GridRules rules{setup.steps, frame.longest_block()};
+    GridRules rules{setup.steps, frame.longest_block().radians()};
     if (const std::vector<LevelSpan> spans = level_spans(frame, from, to); !spans.empty()) {
         const double wanted = frame.function().least() + setup.section.word_offset;
         const auto word = hold_level(gates, spans, wanted, setup.steps.radial);

@@ -7,8 +7,8 @@
 
 namespace lobewright::toolpath {
 
-long long PassFrame::steps(double travel) const {
-    return nearest_step(travel / setup_.steps.rotary);
+long long PassFrame::steps(ShaftAngle travel) const {
+    return nearest_step(travel.radians() / setup_.steps.rotary);
 }
 
 long long PassFrame::radial_steps(double x) const {

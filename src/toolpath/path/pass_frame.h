@@ -33,20 +33,23 @@ class PassFrame {
     [[nodiscard]] const PassOrder& order() const { return order_; }
     [[nodiscard]] const AxisLimits& limits() const { return setup_.machine.limits; }
 
-    /// Radians of travel to whole steps, and back.
-    [[nodiscard]] long long steps(double travel) const;
-    [[nodiscard]] double travel(long long steps) const {
-        return static_cast<double>(steps) * setup_.steps.rotary;
+    /// Travel to whole steps, and back. The travel is the facing direction φ as it runs on (see
+    /// along_travel).
+    [[nodiscard]] long long steps(ShaftAngle travel) const;
+    [[nodiscard]] ShaftAngle travel(long long steps) const {
+        return ShaftAngle::from_radians(static_cast<double>(steps) * setup_.steps.rotary);
     }
+    /// The steps of one turn.
+    [[nodiscard]] long long turn() const { return steps(ShaftAngle::from_radians(full_turn)); }
     /// Radial word in steps, never less than `x` asks for.
     [[nodiscard]] long long radial_steps(double x) const;
     /// The radial word of rapids, and the axial word of the pass.
     [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
     [[nodiscard]] long long axial() const;
 
-    /// Radians that a block may turn; 0: any.
-    [[nodiscard]] double longest_block() const {
-        return setup_.grid.longest_rotary_block * (full_turn / 360.0);
+    /// That a block may turn; 0: any.
+    [[nodiscard]] ShaftAngle longest_block() const {
+        return ShaftAngle::from_degrees(setup_.grid.longest_rotary_block);
     }
 
     /// On the contour the feed counts the contact's travel; on lead-in and lead-out the longer of that and

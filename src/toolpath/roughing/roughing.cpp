@@ -17,6 +17,9 @@ constexpr int more_rings = 3;
 /// More roughing passes than this over one lobe are a slip of the pen, in the depth or in the bar.
 constexpr int most_roughing_passes = 1000;
 
+/// Of a depth: what rounding may put a ring over the depth that was solved to be just allowed.
+constexpr double depth_rounding = 1e-9;
+
 double for_finish(double depth, double tolerance) {
     return std::max(std::min(0.5 * depth, most_for_finish), least_for_finish * tolerance);
 }
@@ -41,7 +44,7 @@ double length_in_blank(const std::vector<CutterContact>& nodes, double over, dou
         const double high = std::max(below_a, below_b), low = std::min(below_a, below_b);
         if (high <= 0.0) continue;
         const double share = low >= 0.0 ? 1.0 : high / (high - low);
-        const double turn = b.facing + b.lean - a.facing - a.lean;
+        const double turn = (b.facing + b.lean - a.facing - a.lean).radians();
         sum += share * std::max(0.0, b.arc - a.arc + over * turn);
     }
     return sum;
@@ -74,7 +77,8 @@ std::vector<Roughing> allowed_roughings(double total, double tolerance, double r
         for (const bool semi_finish : {false, true}) {
             const auto roughing =
                 roughing_in(fewest(semi_finish ? 2 : 1) + more, semi_finish, total, tolerance);
-            if (roughing && roughing->depth <= rough_depth * (1.0 + 1e-9)) found.push_back(*roughing);
+            if (roughing && roughing->depth <= rough_depth * (1.0 + depth_rounding))
+                found.push_back(*roughing);
         }
     }
     return found;

@@ -28,10 +28,15 @@ bool in_air(const Setup& setup, const CutterContact& c) {
                        : distance_of_contact(setup.section, c) >= setup.blank_radius + setup.air;
 }
 
-/// Where the ring runs from the air into stock and out again, radians of travel in one turn.
+/// Where the ring runs from the air into stock and out again, travel in one turn.
 struct Edges {
-    std::vector<double> in, out;
+    std::vector<ShaftAngle> in, out;
 };
+
+/// An edge is known to this, radians: far finer than any grid's step. So many halvings get there from any
+/// stretch between nodes.
+constexpr double one_edge = 1e-12;
+constexpr int most_halvings = 50;
 
 Edges edges_of_stock(const Setup& setup, const RadialFunction& function) {
     const auto& nodes = function.nodes();
@@ -39,9 +44,9 @@ Edges edges_of_stock(const Setup& setup, const RadialFunction& function) {
     for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
         const bool here = in_air(setup, nodes[i]), there = in_air(setup, nodes[i + 1]);
         if (here == there) continue;
-        double a = nodes[i].facing, b = nodes[i + 1].facing;
-        for (int k = 0; k < 50 && b - a > 1e-12; ++k) {
-            const double middle = 0.5 * (a + b);
+        ShaftAngle a = nodes[i].facing, b = nodes[i + 1].facing;
+        for (int k = 0; k < most_halvings && (b - a).radians() > one_edge; ++k) {
+            const ShaftAngle middle = 0.5 * (a + b);
             (in_air(setup, function.at(middle)) == here ? a : b) = middle;
         }
         (here ? edges.in : edges.out).push_back(0.5 * (a + b));
@@ -52,7 +57,8 @@ Edges edges_of_stock(const Setup& setup, const RadialFunction& function) {
 }  // namespace
 
 std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFunction& function) {
-    const auto steps = [&](double travel) { return nearest_step(travel / setup.steps.rotary); };
+    const auto steps = [&](ShaftAngle travel) { return nearest_step(travel.radians() / setup.steps.rotary); };
+    const ShaftAngle turn = ShaftAngle::from_radians(full_turn);
     const Edges edges = edges_of_stock(setup, function);
     const auto& nodes = function.nodes();
     if (edges.in.empty()) {
@@ -61,12 +67,12 @@ std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFuncti
             nodes.begin(), nodes.end(),
             [](const CutterContact& a, const CutterContact& b) { return a.radial < b.radial; });
         const long long start = steps(highest->facing);
-        return {{start, start + steps(full_turn), true}};
+        return {{start, start + steps(turn), true}};
     }
     std::vector<StockSector> sectors;
-    for (const double start : edges.in) {
+    for (const ShaftAngle start : edges.in) {
         const auto next = std::upper_bound(edges.out.begin(), edges.out.end(), start);
-        const double end = next != edges.out.end() ? *next : edges.out.front() + full_turn;
+        const ShaftAngle end = next != edges.out.end() ? *next : edges.out.front() + turn;
         if (steps(end) > steps(start)) sectors.push_back({steps(start), steps(end), false});
     }
     return sectors;

@@ -24,7 +24,7 @@ struct MillEnd {
 
     /// Where the middle section touches.
     [[nodiscard]] SectionPoint touch(const CutterContact& c) const {
-        return {std::abs(c.lateral), c.on_corner ? corner * (1.0 - elementary::cos(c.lean)) : 0.0};
+        return {std::abs(c.lateral), c.on_corner ? corner * (1.0 - elementary::cos(c.lean.radians())) : 0.0};
     }
     /// The point of the slice at `y` that comes nearest to the lobe along the contact's normal: the end of
     /// its flat, or on the torus, whose profile's slope tan α the slice foreshortens, where it is that of the
@@ -33,7 +33,7 @@ struct MillEnd {
         const double narrowed = y < flat ? std::sqrt(flat * flat - y * y) : 0.0;
         if (!c.on_corner) return {std::min(std::abs(c.lateral), narrowed), y > flat ? height(y) : 0.0};
         if (corner == 0.0) return {narrowed, 0.0};
-        const double distance = distance_of(y, elementary::tan(std::abs(c.lean)));
+        const double distance = distance_of(y, elementary::tan(std::abs(c.lean.radians())));
         return {std::sqrt(std::max(0.0, distance * distance - y * y)), height(distance)};
     }
 
@@ -149,7 +149,7 @@ double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes
         const CutterContact& c = nodes[i];
         const SectionPoint touch = end.touch(c), nearest = end.nearest(c, y);
         if (nearest.side == touch.side && nearest.over == touch.over) continue;
-        const Vec2 u = unit(c.facing), v = (c.lateral < 0.0 ? -1.0 : 1.0) * quarter_turn(u);
+        const Vec2 u = unit(c.facing.radians()), v = (c.lateral < 0.0 ? -1.0 : 1.0) * quarter_turn(u);
         const Vec2 point = c.point + (nearest.over - touch.over) * u + (nearest.side - touch.side) * v;
         worst = std::max(worst, off_lobe(nodes, i, point));
     }

@@ -34,8 +34,20 @@ struct ChainLink {
     }
 };
 
-/// A turn of the normal at a joint of pieces below this is rounding, not a corner.
+/// A turn of the normal at a joint of pieces below this, radians, is rounding, not a corner: a corner that a
+/// follower makes turns by far more.
 constexpr double joint_turn = 1e-7;
+
+/// The contact runs backward where it turns so fast the wrong way, in radians per mm of contour: less is
+/// rounding on a straight flank, where it stands still.
+constexpr double backward_rate = 1e-9;
+
+/// A corner that passes beside the shaft's axis has its root of |Q|² - k² kept off 0 by this share of |Q|²:
+/// such a section can't be asked for (shift_too_large), only met while a size is tried.
+constexpr double least_share = 1e-12;
+
+/// Steps of the walk are not halved below this share of a link.
+constexpr double smallest_step = 1e-9;
 
 std::vector<ChainLink> links_of(const Contour& contour) {
     std::vector<ChainLink> links;
@@ -72,7 +84,7 @@ int part_of(double offset, const PlaneSection& section) {
 void touch_flat(const Moving& m, double left_on, SectionTouch& touch) {
     CutterContact& c = touch.contact;
     const Vec2 tangent = quarter_turn(m.normal);
-    c.facing = direction(m.normal);
+    c.facing = ShaftAngle::from_radians(direction(m.normal));
     c.radial = dot(m.point, m.normal) + left_on;
     c.slope = dot(m.point, tangent);
     c.bend = m.turning != 0.0 ? m.speed / m.turning - dot(m.point, m.normal) : 0.0;
@@ -85,15 +97,15 @@ void touch_corner(const Moving& m, const PlaneSection& section, double left_on, 
     const Vec2 q = m.point + lifted * m.normal;
     const double k = section.shift + touch.part * section.half_flat;
     const double square = dot(q, q);
-    const double s = std::sqrt(std::max(square - k * k, 1e-12 * square));
+    const double s = std::sqrt(std::max(square - k * k, least_share * square));
     const Vec2 u = (s * q - k * quarter_turn(q)) / square;
     const double cosine = dot(m.normal, u);
     const double tangent = dot(m.normal, quarter_turn(u)) / cosine;
     const double drive = m.speed + lifted * m.turning;
-    c.facing = direction(u);
+    c.facing = ShaftAngle::from_radians(direction(u));
     c.radial = s - section.corner;
     c.slope = k - s * tangent;
-    c.lean = elementary::atan(tangent);
+    c.lean = ShaftAngle::from_radians(elementary::atan(tangent));
     c.on_corner = section.half_flat > 0.0;
     touch.rate = drive * cosine / s;
     c.lean_slope = touch.rate != 0.0 ? m.turning / touch.rate - 1.0 : 0.0;
@@ -122,8 +134,8 @@ SectionTouch touch_at(const Moving& m, const PlaneSection& section, double left_
     c.effective_radius = effective_radius_of(m, section, left_on);
     c.point = m.point + left_on * m.normal;
     c.normal = m.normal;
-    c.lateral = dot(c.point, quarter_turn(unit(c.facing))) - section.shift;
-    c.backward = touch.rate < -1e-9 * m.speed;
+    c.lateral = dot(c.point, quarter_turn(unit(c.facing.radians()))) - section.shift;
+    c.backward = touch.rate < -backward_rate * m.speed;
     touch.arc_rate = m.speed + left_on * m.turning;
     return touch;
 }
@@ -138,7 +150,7 @@ class Walk {
         double t = link.start;
         SectionTouch here = touch_at(link.at(t), section_, left_on_, nullptr);
         keep(here, 0.0);
-        const double smallest = (link.end - link.start) * 1e-9;
+        const double smallest = (link.end - link.start) * smallest_step;
         while (t < link.end) {
             double step = wanted_step(here, link);
             double to = std::min(link.end, t + step);
@@ -160,11 +172,11 @@ class Walk {
     std::vector<CutterContact> finish() { return std::move(nodes_); }
 
   private:
-    static constexpr double closest =
-        1e-4;  // radians: where a corner all but climbs a flank, the tunnel pays instead
+    /// Radians: no nodes lie closer; where a corner all but climbs a flank, the tunnel pays instead.
+    static constexpr double closest = 1e-4;
     [[nodiscard]] double widest_for(double bend) const {
-        const double size = std::abs(bend);
-        if (size * spacing_.widest * spacing_.widest <= 8.0 * spacing_.sag) return spacing_.widest;
+        const double size = std::abs(bend), widest = spacing_.widest.radians();
+        if (size * widest * widest <= 8.0 * spacing_.sag) return widest;
         return std::max(closest, std::sqrt(8.0 * spacing_.sag / size));
     }
     [[nodiscard]] double wanted_step(const SectionTouch& from, const ChainLink& link) const {
@@ -175,9 +187,9 @@ class Walk {
     }
     /// The step has outrun its spacing: the bend grew on the way.
     [[nodiscard]] bool too_far(const SectionTouch& from, const SectionTouch& to) const {
-        const double gone = wrapped_radians(to.contact.facing - from.contact.facing);
+        const double gone = wrapped(to.contact.facing - from.contact.facing).radians();
         if (std::abs(gone) <= closest) return false;
-        if (std::abs(gone) > 1.4 * spacing_.widest) return true;
+        if (std::abs(gone) > 1.4 * spacing_.widest.radians()) return true;
         const double chord = (to.contact.radial - from.contact.radial) / gone;
         const double off = std::max(std::abs(from.contact.slope - chord), std::abs(to.contact.slope - chord));
         return 0.25 * std::abs(gone) * off > 2.0 * spacing_.sag;
@@ -207,7 +219,7 @@ class Walk {
         CutterContact& c = touch.contact;
         if (!nodes_.empty()) {
             const CutterContact& last = nodes_.back();
-            c.facing = last.facing + wrapped_radians(c.facing - last.facing);
+            c.facing = last.facing + wrapped(c.facing - last.facing);
             c.arc = last.arc + 0.5 * (last_arc_rate_ + touch.arc_rate) * step;
         }
         last_arc_rate_ = touch.arc_rate;
@@ -230,7 +242,7 @@ std::vector<CutterContact> contacts(const Contour& contour, const PlaneSection& 
         walk.along(link);
     std::vector<CutterContact> nodes = walk.finish();
     CutterContact last = nodes.front();  // the same place, one turn on
-    last.facing += full_turn;
+    last.facing += ShaftAngle::from_radians(full_turn);
     last.arc = nodes.back().arc;
     nodes.push_back(last);
     return nodes;

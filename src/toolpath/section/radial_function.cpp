@@ -7,21 +7,33 @@
 namespace lobewright::toolpath {
 namespace {
 
-double mix(double a, double b, double share) {
-    return a + (b - a) * share;
-}
-Vec2 mix(Vec2 a, Vec2 b, double share) {
+template <class Value>
+Value mix(Value a, Value b, double share) {
     return a + (b - a) * share;
 }
 
-/// Nodes nearer to each other than this are one: between them a slope would be noise, radians.
+ShaftAngle turns_of(double turns) {
+    return ShaftAngle::from_radians(turns * full_turn);
+}
+
+/// Nodes nearer to each other than this are one: between them a slope would be noise. Radians: some thousand
+/// roundings of a direction of a few turns.
 constexpr double one_place = 1e-12;
 
+/// Where two runs cross is known to this, radians: to the last bits of a direction within a turn. So many
+/// halvings get there from any stretch.
+constexpr double one_crossing = 1e-14;
+constexpr int most_halvings = 80;
+
+/// mm: X that rises by less over its least stands still. A hundredth of a fine grid's step of 1e-5 mm, and
+/// far over what solved contours err by (1e-12 mm, see the error budget).
+constexpr double heel_rise = 1e-7;
+
 /// Between two nodes: X and its slope from the cubic through values and slopes; the rest in proportion.
-CutterContact between_nodes(const CutterContact& a, const CutterContact& b, double facing) {
-    const double h = b.facing - a.facing;
+CutterContact between_nodes(const CutterContact& a, const CutterContact& b, ShaftAngle facing) {
+    const double h = (b.facing - a.facing).radians();
     if (h <= one_place) return b;
-    const double s = (facing - a.facing) / h;
+    const double s = (facing - a.facing).radians() / h;
     if (s <= 0.0) return a;
     if (s >= 1.0) return b;
     CutterContact c = a;
@@ -44,11 +56,11 @@ CutterContact between_nodes(const CutterContact& a, const CutterContact& b, doub
 using Nodes = std::vector<CutterContact>;
 
 /// X of the ascending run nodes[first..last] at `facing`, which lies within it.
-CutterContact on_run(const Nodes& nodes, std::size_t first, std::size_t last, double facing) {
+CutterContact on_run(const Nodes& nodes, std::size_t first, std::size_t last, ShaftAngle facing) {
     const auto begin = nodes.begin() + static_cast<std::ptrdiff_t>(first);
     const auto end = nodes.begin() + static_cast<std::ptrdiff_t>(last) + 1;
-    auto upper =
-        std::upper_bound(begin, end, facing, [](double f, const CutterContact& c) { return f < c.facing; });
+    auto upper = std::upper_bound(begin, end, facing,
+                                  [](ShaftAngle f, const CutterContact& c) { return f < c.facing; });
     if (upper == begin) return *begin;
     if (upper == end) return *(end - 1);
     return between_nodes(*(upper - 1), *upper, facing);
@@ -56,12 +68,12 @@ CutterContact on_run(const Nodes& nodes, std::size_t first, std::size_t last, do
 
 /// Where the run that ends at `cusp` and the run that starts at `again` cross: before it the first lies
 /// further out, after it the second.
-double crossing(const Nodes& nodes, std::size_t first, std::size_t cusp, std::size_t again,
-                std::size_t last) {
-    double low = std::max(nodes[first].facing, nodes[again].facing);
-    double high = std::min(nodes[cusp].facing, nodes[last].facing);
-    for (int i = 0; i < 80 && high - low > 1e-14; ++i) {
-        const double middle = 0.5 * (low + high);
+ShaftAngle crossing(const Nodes& nodes, std::size_t first, std::size_t cusp, std::size_t again,
+                    std::size_t last) {
+    ShaftAngle low = std::max(nodes[first].facing, nodes[again].facing);
+    ShaftAngle high = std::min(nodes[cusp].facing, nodes[last].facing);
+    for (int i = 0; i < most_halvings && (high - low).radians() > one_crossing; ++i) {
+        const ShaftAngle middle = 0.5 * (low + high);
         const bool first_further =
             on_run(nodes, first, cusp, middle).radial >= on_run(nodes, again, last, middle).radial;
         (first_further ? low : high) = middle;
@@ -88,7 +100,7 @@ std::vector<CutterContact> bridged(std::vector<CutterContact> nodes) {
             const std::size_t cusp = kept.size() - 1;
             Nodes both = kept;
             both.insert(both.end(), run.begin(), run.end());
-            const double at = crossing(both, 0, cusp, cusp + 1, both.size() - 1);
+            const ShaftAngle at = crossing(both, 0, cusp, cusp + 1, both.size() - 1);
             const CutterContact before = on_run(both, 0, cusp, at);
             const CutterContact after = on_run(both, cusp + 1, both.size() - 1, at);
             while (!kept.empty() && kept.back().facing >= at)
@@ -104,13 +116,14 @@ std::vector<CutterContact> bridged(std::vector<CutterContact> nodes) {
     return kept;
 }
 
-std::vector<CutterContact> along_travel(const std::vector<CutterContact>& nodes, double at, int direction) {
+std::vector<CutterContact> along_travel(const std::vector<CutterContact>& nodes, ShaftAngle at,
+                                        int direction) {
     std::vector<CutterContact> turned = nodes;
     const double whole = nodes.back().arc;
     for (CutterContact& c : turned) {
         c.facing = direction * (c.facing + at);
         c.slope *= direction;
-        c.lean *= direction;
+        c.lean = direction * c.lean;
         if (direction < 0) c.arc = whole - c.arc;
     }
     if (direction < 0) std::reverse(turned.begin(), turned.end());
@@ -125,27 +138,27 @@ RadialFunction::RadialFunction(std::vector<CutterContact> nodes) : nodes_(std::m
     greatest_ = greatest->radial;
 }
 
-RadialFunction::Turned RadialFunction::turned(double facing) const {
-    const double turns = std::floor((facing - nodes_.front().facing) / full_turn);
-    const double rest = facing - turns * full_turn;
+RadialFunction::Turned RadialFunction::turned(ShaftAngle facing) const {
+    const double turns = std::floor((facing - nodes_.front().facing).radians() / full_turn);
+    const ShaftAngle rest = facing - turns_of(turns);
     return {std::clamp(rest, nodes_.front().facing, nodes_.back().facing), turns};
 }
 
-CutterContact RadialFunction::at(double facing) const {
+CutterContact RadialFunction::at(ShaftAngle facing) const {
     const Turned where = turned(facing);
     CutterContact c = on_run(nodes_, 0, nodes_.size() - 1, where.facing);
     c.facing = facing;
     return c;
 }
 
-std::vector<CutterContact> RadialFunction::between(double start, double end) const {
+std::vector<CutterContact> RadialFunction::between(ShaftAngle start, ShaftAngle end) const {
     Nodes found{at(start)};
     const Turned where = turned(start);
     auto node = std::upper_bound(nodes_.begin(), nodes_.end(), where.facing,
-                                 [](double f, const CutterContact& c) { return f < c.facing; });
+                                 [](ShaftAngle f, const CutterContact& c) { return f < c.facing; });
     for (double turns = where.turns;; turns += 1.0) {
         for (; node != nodes_.end(); ++node) {
-            const double facing = node->facing + turns * full_turn;
+            const ShaftAngle facing = node->facing + turns_of(turns);
             if (facing >= end) {
                 found.push_back(at(end));
                 return found;
@@ -158,30 +171,30 @@ std::vector<CutterContact> RadialFunction::between(double start, double end) con
     }
 }
 
-double RadialFunction::arc_at(double facing) const {
+double RadialFunction::arc_at(ShaftAngle facing) const {
     const Turned where = turned(facing);
     const double whole = nodes_.back().arc - nodes_.front().arc;
     return on_run(nodes_, 0, nodes_.size() - 1, where.facing).arc + where.turns * whole;
 }
 
-double RadialFunction::arc_between(double start, double end) const {
+double RadialFunction::arc_between(ShaftAngle start, ShaftAngle end) const {
     return arc_at(end) - arc_at(start);
 }
 
 std::vector<Heel> heels_of(const RadialFunction& function) {
     const auto& nodes = function.nodes();
-    const double low = function.least() + 1e-7;
+    const double low = function.least() + heel_rise;
     const auto flat = [&](std::size_t i) { return nodes[i].radial <= low && nodes[i + 1].radial <= low; };
     const std::size_t count = nodes.size() - 1;
     if (function.greatest() <= low) return {{nodes.front().facing, nodes.back().facing}};  // a plain circle
     std::vector<Heel> heels;
     for (std::size_t i = 0; i < count; ++i) {
         if (!flat(i) || flat((i + count - 1) % count)) continue;  // not the first of its run
-        double length = 0.0;
+        ShaftAngle width;
         for (std::size_t j = 0; j < count && flat((i + j) % count); ++j) {
-            length += nodes[(i + j) % count + 1].facing - nodes[(i + j) % count].facing;
+            width += nodes[(i + j) % count + 1].facing - nodes[(i + j) % count].facing;
         }
-        if (length > 0.0) heels.push_back({nodes[i].facing, nodes[i].facing + length});
+        if (width > ShaftAngle{}) heels.push_back({nodes[i].facing, nodes[i].facing + width});
     }
     return heels;
 }

@@ -30,13 +30,11 @@ namespace lobewright::toolpath {
 
 /// One place of the section on the lobe.
 struct CutterContact {
-    double facing =
-        0.0;  ///< φ, radians, unwrapped: in the lobe's frame, or along the travel (see along_travel)
-    double radial = 0.0;  ///< X, mm
-    double slope = 0.0;   ///< dX/dφ, mm/rad
-    double bend = 0.0;    ///< d²X/dφ²; 0 at a kink, where the contact jumps along a straight flank
-    double lean =
-        0.0;  ///< ψ, radians: from the radial direction to the normal, in the sense in which φ grows
+    ShaftAngle facing;        ///< φ, unwrapped: in the lobe's frame, or along the travel (see along_travel)
+    double radial = 0.0;      ///< X, mm
+    double slope = 0.0;       ///< dX/dφ, mm/rad
+    double bend = 0.0;        ///< d²X/dφ²; 0 at a kink, where the contact jumps along a straight flank
+    ShaftAngle lean;          ///< ψ: from the radial direction to the normal, in the sense in which φ grows
     double lean_slope = 0.0;  ///< dψ/dφ
     double effective_radius =
         0.0;  ///< mm: radius that settles how a radial error grows off the normal (see tunnel.h); may be inf
@@ -51,12 +49,16 @@ struct CutterContact {
 /// How densely the function is known: nodes stand so close that its chord leaves it by at most `sag`, mm.
 struct Spacing {
     double sag = 1e-5;
-    double widest = 0.35;  ///< radians
+    ShaftAngle widest = ShaftAngle::from_radians(0.35);
 };
 
+/// Of the sag: what X may be off by between nodes, where the contact doesn't pass a corner all but upright.
+inline constexpr double cubic_share = 0.01;
+
 /// All nodes of one turn, as the contact runs ccw round the chain; the last is the first, one turn on.
-/// Between nodes the cubic through values and slopes is exact to about sag². Backward stretches are still in
-/// it. Required: |shift| - half_flat is less than every distance of the contour from the axis.
+/// Between nodes the cubic through values and slopes is off by no more than cubic_share of the sag. Backward
+/// stretches are still in it. Required: |shift| - half_flat is less than every distance of the contour from
+/// the axis.
 std::vector<CutterContact> contacts(const Contour& contour, const PlaneSection& section, double left_on,
                                     Spacing spacing);
 
@@ -65,30 +67,32 @@ std::vector<CutterContact> contacts(const Contour& contour, const PlaneSection& 
 std::vector<CutterContact> bridged(std::vector<CutterContact> nodes);
 
 /// The same nodes as the machine meets them: `facing` becomes direction·(β + at), ascending; slopes, leans
-/// and arcs follow. direction is +1 or -1: whether the facing direction φ rises or falls.
-std::vector<CutterContact> along_travel(const std::vector<CutterContact>& nodes, double at, int direction);
+/// and arcs follow. direction is +1 or -1: whether the facing direction φ rises or falls. Where it falls they
+/// are those of the lobe's mirror image, whose φ rises.
+std::vector<CutterContact> along_travel(const std::vector<CutterContact>& nodes, ShaftAngle at,
+                                        int direction);
 
 /// A function over the whole line of travel, periodic in one turn, read from ascending nodes.
 class RadialFunction {
   public:
     explicit RadialFunction(std::vector<CutterContact> nodes);
     /// The contact at any direction of travel, between nodes by the cubic through values and slopes.
-    [[nodiscard]] CutterContact at(double facing) const;
+    [[nodiscard]] CutterContact at(ShaftAngle facing) const;
     /// The contacts from `start` to `end`, both included, with every node between; start < end.
-    [[nodiscard]] std::vector<CutterContact> between(double start, double end) const;
+    [[nodiscard]] std::vector<CutterContact> between(ShaftAngle start, ShaftAngle end) const;
     /// mm of contour that the contact runs from `start` to `end`.
-    [[nodiscard]] double arc_between(double start, double end) const;
+    [[nodiscard]] double arc_between(ShaftAngle start, ShaftAngle end) const;
     [[nodiscard]] const std::vector<CutterContact>& nodes() const { return nodes_; }
     [[nodiscard]] double least() const { return least_; }
     [[nodiscard]] double greatest() const { return greatest_; }
 
   private:
     struct Turned {
-        double facing;  // within the nodes' turn
-        double turns;   // whole turns taken off
+        ShaftAngle facing;  // within the nodes' turn
+        double turns;       // whole turns taken off
     };
-    [[nodiscard]] Turned turned(double facing) const;
-    [[nodiscard]] double arc_at(double facing) const;
+    [[nodiscard]] Turned turned(ShaftAngle facing) const;
+    [[nodiscard]] double arc_at(ShaftAngle facing) const;
     std::vector<CutterContact> nodes_;
     double least_ = 0.0;
     double greatest_ = 0.0;
@@ -97,9 +101,9 @@ class RadialFunction {
 /// A part of the turn on which X stands at its least: base circle. Passes start and end on it. `end` >=
 /// `start`.
 struct Heel {
-    double start = 0.0;
-    double end = 0.0;
-    [[nodiscard]] double width() const { return end - start; }
+    ShaftAngle start;
+    ShaftAngle end;
+    [[nodiscard]] ShaftAngle width() const { return end - start; }
 };
 /// All of them, ascending, each begun within the nodes' turn; several where a ring bears several lobes. None
 /// where the lobe has no dwell there.

@@ -17,7 +17,7 @@ struct Wall {
 };
 
 Wall wall(const CutterContact& c, double margin, double side) {
-    const auto [sine, cosine] = elementary::sine_and_cosine(c.lean);
+    const auto [sine, cosine] = elementary::sine_and_cosine(c.lean.radians());
     if (margin <= 0.0) return {c.radial, c.slope};
     const double off = radial_margin(c, margin);
     double growth = off * sine / cosine;  // d off / dψ
@@ -54,7 +54,8 @@ void take_off_bows(std::vector<Upright>& uprights) {
     }
 }
 
-/// Two places closer than this are one.
+/// Two places of travel closer than this, radians, are one: far over the rounding of some turns of travel
+/// (1e-15 of it), far below a step of any rotary word (1e-6 degrees are 2e-8).
 constexpr double same_place = 1e-11;
 
 std::vector<Gate> merged(const std::vector<Upright>& uprights, double narrow) {
@@ -72,13 +73,14 @@ std::vector<Gate> merged(const std::vector<Upright>& uprights, double narrow) {
     return gates;
 }
 
-/// Half of what a level stretch is wide, mm: enough for arithmetic to find the way through.
+/// Half of what a level stretch is wide, mm: a path that follows it is lost by the rounding of a radial word
+/// of some 100 mm (1e-14 mm) nowhere, and no other word fits.
 constexpr double level_width = 1e-9;
 
 }  // namespace
 
 double radial_margin(const CutterContact& c, double margin) {
-    const double cosine = elementary::cos(c.lean);
+    const double cosine = elementary::cos(c.lean.radians());
     if (margin <= 0.0) return 0.0;
     const double radius = c.effective_radius;
     if (!std::isfinite(radius)) return margin / cosine;
@@ -90,8 +92,8 @@ std::vector<Gate> tunnel(const std::vector<CutterContact>& contacts, Margins mar
     std::vector<Upright> uprights;
     uprights.reserve(contacts.size());
     for (const CutterContact& c : contacts) {
-        uprights.push_back(
-            {c.facing, elementary::cos(c.lean), wall(c, margins.deep, -1.0), wall(c, margins.proud, 1.0)});
+        uprights.push_back({c.facing.radians(), elementary::cos(c.lean.radians()),
+                            wall(c, margins.deep, -1.0), wall(c, margins.proud, 1.0)});
     }
     take_off_bows(uprights);
     return merged(uprights, narrow);
