@@ -118,8 +118,10 @@ struct Reading {
 /// Measured or supplied follower lift.
 struct TableProfile {
     double base_radius = 0.0;
-    std::string file;               ///< as written in the job
-    double smoothing = 0.0;         ///< mm: the largest change that smoothing may make to a reading
+    std::string file;                 ///< as written in the job
+    std::optional<double> smoothing;  ///< mm: the largest change that smoothing may make to a reading;
+                                      ///< absent: what the readings' own rounding asks for
+    double dial_zero = 0.0;  ///< mm: what the dial shows on the base circle; taken off the readings already
     std::vector<Reading> readings;  ///< in the file's order
 };
 

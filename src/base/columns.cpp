@@ -21,18 +21,28 @@ bool is_blank(char c) {
     return c == ' ' || c == '\t';
 }
 
+std::string_view without_blanks(std::string_view text) {
+    while (!text.empty() && is_blank(text.front()))
+        text.remove_prefix(1);
+    while (!text.empty() && is_blank(text.back()))
+        text.remove_suffix(1);
+    return text;
+}
+
+/// The text between the separators; one in double quotes (RFC 4180) without these, and a separator between
+/// them is part of it.
 std::vector<Cell> cells_of(std::string_view line, char separator) {
     std::vector<Cell> cells;
     std::size_t start = 0;
+    bool in_quotes = false;
     for (std::size_t end = 0; end <= line.size(); ++end) {
-        if (end < line.size() && line[end] != separator) continue;
-        std::size_t first = start, last = end;
-        while (first < last && is_blank(line[first]))
-            ++first;
-        while (last > first && is_blank(line[last - 1]))
-            --last;
-        cells.push_back(
-            {line.substr(first, last - first), static_cast<int>(characters(line.substr(0, first))) + 1});
+        if (end < line.size() && line[end] == '"') in_quotes = !in_quotes;
+        if (end < line.size() && (in_quotes || line[end] != separator)) continue;
+        std::string_view text = without_blanks(line.substr(start, end - start));
+        if (text.size() >= 2 && text.front() == '"' && text.back() == '"')
+            text = without_blanks(text.substr(1, text.size() - 2));
+        const std::size_t place = static_cast<std::size_t>(text.data() - line.data());
+        cells.push_back({text, static_cast<int>(characters(line.substr(0, place))) + 1});
         start = end + 1;
     }
     return cells;
@@ -75,7 +85,7 @@ class ColumnReader {
     void line(std::string_view text) {
         ++line_;
         text = text.substr(0, text.find('#'));
-        while (!text.empty() && (is_blank(text.back()) || text.back() == '\r'))
+        while (!text.empty() && is_blank(text.back()))
             text.remove_suffix(1);
         const auto first = std::find_if_not(text.begin(), text.end(), is_blank);
         if (first == text.end() || full()) return;
@@ -187,9 +197,10 @@ Outcome<Columns> read_columns(const std::string& text, const std::string& file,
     std::string_view rest = text;
     if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
     while (!rest.empty()) {
-        const std::size_t end = std::min(rest.find('\n'), rest.size());
+        const std::size_t end = std::min(rest.find_first_of("\r\n"), rest.size());
         reader.line(rest.substr(0, end));
-        rest.remove_prefix(std::min(end + 1, rest.size()));
+        const std::size_t ended_by = rest.substr(end).starts_with("\r\n") ? 2 : 1;
+        rest.remove_prefix(std::min(end + ended_by, rest.size()));
     }
     return reader.finish();
 }

@@ -13,8 +13,8 @@ const std::vector<std::string> laws = {"simple-harmonic", "cycloidal",     "poly
                                        "polynomial-4567", "modified-sine", "modified-trapezoid",
                                        "power-polynomial"};
 const std::vector<std::string> shape_keys = {
-    "lift",        "action_angle",  "flank_radius", "nose_radius",  "law",  "powers",   "opening_angle",
-    "dwell_angle", "closing_angle", "opening_ramp", "closing_ramp", "file", "smoothing"};
+    "lift",        "action_angle",  "flank_radius", "nose_radius",  "law",  "powers",    "opening_angle",
+    "dwell_angle", "closing_angle", "opening_ramp", "closing_ramp", "file", "smoothing", "dial_zero"};
 
 constexpr NumberRange part_of_turn{1e-3, 360.0, true, false};
 
@@ -148,8 +148,11 @@ TableProfile read_table(JobTable& table) {
     TableProfile profile;
     profile.base_radius = table.required_length("base_radius", positive_length);
     profile.file = table.required_string("file");
-    profile.smoothing = table.length_or("smoothing", 0.0, length_or_none);
+    profile.smoothing = table.length("smoothing", length_or_none);
+    profile.dial_zero = table.length_or("dial_zero", 0.0, any_length);
     if (!profile.file.empty()) read_neighbour(table, profile);
+    for (Reading& reading : profile.readings)
+        reading.lift -= profile.dial_zero;
     return profile;
 }
 

@@ -90,11 +90,11 @@ void doubt_smoothing(Doubts& doubts, const SolvedLobe& lobe) {
     const std::string& name = doubts.job.lobes[lobe.entry].profile;
     const auto* table = std::get_if<TableProfile>(&doubts.job.profiles.find(name)->second);
     const double most = most_smoothing * lobe.lift;
-    if (table == nullptr || table->smoothing <= most) return;
+    if (table == nullptr || !table->smoothing || *table->smoothing <= most) return;
     doubts.ask("profile." + name + ".smoothing", "smoothing",
-               "smoothing may move a reading by " + doubts.length(table->smoothing) + ", and the lift is " +
+               "smoothing may move a reading by " + doubts.length(*table->smoothing) + ", and the lift is " +
                    doubts.length(lobe.lift),
-               doubts.other_unit(table->smoothing, {least_fine_length, most})
+               doubts.other_unit(*table->smoothing, {least_fine_length, most})
                    .value_or("give what a reading may be wrong by"));
 }
 

@@ -132,13 +132,42 @@ Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProf
                              around_period(event, period), CamAngle::from_radians(action));
 }
 
+namespace {
+
+bool makes_a_lobe(const TableFit& fit, const ShapeRequest& request, const ShapeChoice& choice) {
+    return judge_motion(fit.pieces, choice.follower, choice.base_radius, request.turns()).fault ==
+           MotionFault::none;
+}
+
+/// A lobe that is impossible only for the scatter of its readings, which more smoothing would even out;
+/// tried.
+std::optional<Diagnostic> refused_for_scatter(const ShapeRequest& request, const TableProfile& profile,
+                                              const TableFit& fit) {
+    const ShapeChoice choice{request.follower, profile.base_radius, fit.lift};
+    if (!request.with_remedies || fit.scatter <= fit.limit || makes_a_lobe(fit, request, choice))
+        return std::nullopt;
+    const Units units = request.job.units;
+    const TypedLength enough = typed_above(fit.scatter, units);
+    TableProfile smoother = profile;
+    smoother.smoothing = enough.mm;
+    const auto cured = fit_table(smoother, request.period(), units);
+    if (!cured || !makes_a_lobe(*cured, request, choice)) return std::nullopt;
+    const std::string rounded =
+        fit.step > 0.0 ? " (they are rounded to " + length_words(fit.step, units) + ")" : std::string();
+    return request.refusal(request.profile_key(profile.smoothing ? "smoothing" : "file"), "scatter",
+                           "the readings scatter by " + length_words(fit.scatter, units) +
+                               " about a smooth curve" + rounded + ", and one that follows them within " +
+                               length_words(fit.limit, units) + " can't be made a lobe",
+                           "give smoothing = " + enough.words + " or more");
+}
+
+}  // namespace
+
 Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TableProfile& profile) {
     auto fit = fit_table(profile, request.period(), request.job.units);
     if (!fit) return fit.diagnostics();
-    const Works works = [&](const ShapeChoice& choice) {
-        return judge_motion(fit->pieces, choice.follower, choice.base_radius, request.turns()).fault ==
-               MotionFault::none;
-    };
+    if (auto refused = refused_for_scatter(request, profile, *fit)) return *refused;
+    const Works works = [&](const ShapeChoice& choice) { return makes_a_lobe(*fit, request, choice); };
     auto lobe = shape_from_motion(request, {request.follower, profile.base_radius, fit->lift}, works, false,
                                   fit->pieces, fit->closes - fit->opens);
     if (!lobe) return lobe;

@@ -66,6 +66,7 @@ const std::vector<Key> keys = {
     {"profile.traced", "base_radius", {"0.001", "10000"}, no_length, true},
     {"profile.traced", "file", {"\"a.csv\"", "\"/a/b.csv\""}, no_text, true},
     {"profile.traced", "smoothing", {"0", "10000"}, {"-0.001", "10000.001", "\"0\""}},
+    {"profile.traced", "dial_zero", {"-10000", "0", "0.03"}, {"-10001", "10001", "\"0\""}},
     {"follower.tappet", "kind", {"\"flat\""}, {"\"flta\"", "1"}, true},
     {"follower.tappet", "face_diameter", {"0.001", "10000"}, no_length},
     {"follower.tappet", "face_offset", {"-10000", "0", "10000"}, no_signed_length},

@@ -149,6 +149,7 @@ shape = "table"
 base_radius = 6.0
 file = "traced.csv"
 smoothing = 0.002
+dial_zero = 0.001
 [follower.tappet]
 kind = "flat"
 face_diameter = 12.0

@@ -36,7 +36,7 @@ struct Numbers {
             if (ramp) all(ramp->lift, ramp->angle);
     }
     void profile(const TableProfile& p) {
-        all(p.base_radius, p.smoothing);
+        all(p.base_radius, p.smoothing, p.dial_zero);
         for (const Reading& reading : p.readings)
             all(reading.cam_angle, reading.lift);
     }
@@ -94,7 +94,7 @@ const std::vector<LengthKey> lengths = {
     {"profile.nosed", "base_radius", 6.0}, {"profile.nosed", "lift", 2.4}, {"profile.nosed", "nose_radius", 2.0},
     {"profile.moved", "base_radius", 6.0}, {"profile.moved", "lift", 2.4},
     {"profile.moved.opening_ramp", "lift", 0.12}, {"profile.moved.closing_ramp", "lift", 0.15},
-    {"profile.traced", "base_radius", 6.0}, {"profile.traced", "smoothing", 0.002},
+    {"profile.traced", "base_radius", 6.0}, {"profile.traced", "smoothing", 0.002}, {"profile.traced", "dial_zero", 0.001},
     {"follower.tappet", "face_diameter", 12.0}, {"follower.tappet", "face_offset", 0.5},
     {"follower.rocker", "radius", 5.0}, {"follower.rocker", "offset", 1.5},
     {"follower.bucket", "radius", 80.0}, {"follower.bucket", "offset", -1.0},

@@ -25,8 +25,10 @@ TEST_CASE("a lift table is read with any of its separators, comments, line ends 
           "# measured\n\n  cam_angle , lift # degrees, mm\n -60 , 0 \n#\n0.5 ,\t2.4#peak\n",
           "\xEF\xBB\xBF"
           "cam_angle,lift\n-60,0\n0.5,2.4\n",
-          "lift,cam_angle\n0,-60\n+2.4,5e-1\n",
-          "cam_angle,shaft_angle,lift,jerk\n-60,1,0,2\n0.5,1,2.4,-3\n"}) {
+          "lift,cam_angle\n0,-60\n+2.4,5e-1\n", "cam_angle,shaft_angle,lift,jerk\n-60,1,0,2\n0.5,1,2.4,-3\n",
+          "\"cam_angle\",\"lift\"\n-60,0\n0.5,2.4\n",
+          " \" cam_angle \" ; \"lift\"\r\n\"-60\";\"0\"\r\n\r\n \"0.5\" ;\"2.4\"\r\n",
+          "\xEF\xBB\xBF\"cam_angle\"\t\"lift\"\r-60\t0\r0.5\t2.4\r"}) {
         INFO(text);
         const auto readings = read_lift_readings(text, "traced.csv", Units::mm);
         REQUIRE(readings.ok());
@@ -37,6 +39,29 @@ TEST_CASE("a lift table is read with any of its separators, comments, line ends 
         CHECK((*readings)[1].place.file == "traced.csv");
         CHECK((*readings)[1].place.line >= 3);
     }
+}
+
+TEST_CASE("a quoted number with a decimal comma is one cell, and told as such") {
+    CHECK(refusal("\"cam_angle\",\"lift\"\n\"-60\",\"0,25\"\n") ==
+          "traced.csv:2:8: \"0,25\" is not a number: write the decimals with a point\n");
+    CHECK(
+        refusal("\"cam_angle,lift\"\n0,1\n").starts_with("traced.csv:1:2: \"cam_angle,lift\" is no column"));
+    CHECK(refusal("cam_angle,lift\n-60,\"nan\"\n") ==
+          "traced.csv:2:6: \"nan\" is not a number: give a number such as 1.25\n");
+}
+
+TEST_CASE("the dial's zero is taken off the readings, in the job's units") {
+    const std::string job =
+        set(unset(whole_job(), "profile.traced", "smoothing"), "profile.traced", "dial_zero", "0.03");
+    const auto read = read_job(job, "job.toml", [](const std::string&) {
+        return Outcome<std::string>(std::string("cam_angle,lift\n-60,0.03\n0,2.43\n"));
+    });
+    CHECK(complaints(read).empty());
+    const auto& table = std::get<TableProfile>(read->profiles.at("traced"));
+    CHECK_NEAR(table.readings[0].lift, 0.0, 1e-15);
+    CHECK_NEAR(table.readings[1].lift, 2.4, 1e-15);
+    CHECK_NEAR(table.dial_zero, 0.03, 1e-15);
+    CHECK_FALSE(table.smoothing);
 }
 
 TEST_CASE("lifts are in the job's units, angles in degrees") {

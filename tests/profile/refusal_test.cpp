@@ -29,8 +29,9 @@ Job with_places(Job job) {
          {"profile.profile", "profile.profile.base_radius", "profile.profile.lift",
           "profile.profile.action_angle", "profile.profile.nose_radius", "profile.profile.flank_radius",
           "profile.profile.powers", "profile.profile.opening_angle", "profile.profile.opening_ramp",
-          "profile.profile.closing_ramp", "follower.follower", "follower.follower.offset",
-          "follower.follower.pivot_radius", "engine.inlet", "engine.inlet.clearance", "lobe[0]"})
+          "profile.profile.closing_ramp", "profile.profile.file", "profile.profile.smoothing",
+          "follower.follower", "follower.follower.offset", "follower.follower.pivot_radius", "engine.inlet",
+          "engine.inlet.clearance", "lobe[0]"})
         job.places[key] = Place{job.file, line++, 1};
     return job;
 }
@@ -115,6 +116,51 @@ TEST_CASE("an undercut under any follower is refused with the smallest base radi
             refused(job, "undercut", "profile.profile.base_radius");
         }
     }
+}
+
+TEST_CASE("a table that is undercut for its scatter alone is refused with the smoothing that evens it out") {
+    // Base 15 mm is sound for the law itself. Too little smoothing follows the dial's steps of 0.01 mm or
+    // 0.001 in.
+    const double step = GENERATE(0.01, 0.0254);
+    const double smoothing = GENERATE(0.0, 0.1, 0.2);  // of the step
+    const LawKind law = GENERATE(LawKind::cycloidal, LawKind::polynomial_345);
+    CAPTURE(step, smoothing, static_cast<int>(law));
+    const Job exact = law_job(basalt::law(law, 15.0, 8.0, 64.0, 68.0), basalt::flat());
+    const auto lobes = solve_lobes(exact);
+    REQUIRE(lobes.ok());
+    TableProfile table;
+    table.base_radius = 15.0;
+    table.file = "lift.csv";
+    for (int degrees = -180; degrees < 180; ++degrees) {
+        const double lift = lobes->front().motion.at(CamAngle::from_degrees(degrees)).lift;
+        table.readings.push_back({CamAngle::from_degrees(degrees), step * std::round(lift / step), {}});
+    }
+    accepted(with_places(basalt::job(table, basalt::flat())));  // smoothing absent
+    table.smoothing = smoothing * step;
+    Job job = with_places(basalt::job(table, basalt::flat()));
+    const Diagnostic d = refused(job, "scatter", "profile.profile.smoothing");
+    CHECK(d.fault == Fault::check_failed);
+    CHECK_THAT(d.what, ContainsSubstring("they are rounded to " + shortest_fixed(step, 4) + " mm"));
+    profile<TableProfile>(job).smoothing = figures(d.remedy).at(0);
+    accepted(job);
+}
+
+TEST_CASE("scatter beyond the readings' rounding asks for smoothing at the file's key") {
+    const Job exact = law_job(basalt::law(LawKind::cycloidal, 15.0, 8.0, 64.0, 68.0), basalt::flat());
+    const auto lobes = solve_lobes(exact);
+    REQUIRE(lobes.ok());
+    TableProfile table;
+    table.base_radius = 15.0;
+    table.file = "lift.csv";
+    for (int degrees = -90; degrees <= 90; ++degrees) {
+        const double lift = lobes->front().motion.at(CamAngle::from_degrees(degrees)).lift;
+        const double noise = std::abs(degrees) < 60 ? 0.004 * std::sin(7.0 * degrees * degrees) : 0.0;
+        table.readings.push_back({CamAngle::from_degrees(degrees), lift + noise, {}});
+    }
+    Job job = with_places(basalt::job(table, basalt::flat()));
+    const Diagnostic d = refused(job, "scatter", "profile.profile.file");
+    profile<TableProfile>(job).smoothing = figures(d.remedy).at(0);
+    accepted(job);
 }
 
 TEST_CASE("a remedy in inches cures as typed") {
