@@ -15,7 +15,7 @@ using lobewright::ContourPoint;
 using lobewright::Vec2;
 
 /// A facing direction from radians.
-inline constexpr auto phi = lobewright::ShaftAngle::from_radians;
+inline constexpr auto angle_of = lobewright::ShaftAngle::from_radians;
 
 inline ContourPiece arc(const std::string& name, Vec2 centre, double radius, double from, double to) {
     return {name, from, to,

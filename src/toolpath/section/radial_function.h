@@ -52,8 +52,9 @@ struct Spacing {
     ShaftAngle widest = ShaftAngle::from_radians(0.35);
 };
 
-/// Of the sag: what X may be off by between nodes, where the contact doesn't pass a corner all but upright.
-inline constexpr double cubic_share = 0.01;
+/// Of the sag: what X may be off by between nodes, the most where its bend passes 0 and they lie furthest
+/// apart; but not where the contact passes a corner all but upright.
+inline constexpr double cubic_share = 0.25;
 
 /// All nodes of one turn, as the contact runs ccw round the chain; the last is the first, one turn on.
 /// Between nodes the cubic through values and slopes is off by no more than cubic_share of the sag. Backward
