@@ -11,7 +11,10 @@ namespace {
 
 /// Contacts compared with one another in the search for places that the section would cut into elsewhere.
 constexpr std::size_t compared = 360;
-constexpr double touching = 1e-6;  // mm
+/// mm: what only touches, to nodes that lie some micrometres' curve apart, doesn't cut.
+constexpr double touching = 1e-6;
+/// Radians: a normal that turns back by less is straight but for rounding.
+constexpr double straight = 1e-9;
 
 /// Whether the section, standing at one contact, would cut into the lobe at another (possible only where it
 /// is hollow).
@@ -34,13 +37,24 @@ bool is_hollow(const std::vector<CutterContact>& nodes) {
     double turned = nodes.front().facing.radians();
     return std::any_of(nodes.begin(), nodes.end(), [&](const CutterContact& c) {
         const double normal = turned + wrapped_radians(direction(c.normal) - turned);
-        const bool back = normal < turned - 1e-9;
+        const bool back = normal < turned - straight;
         turned = normal;
         return back;
     });
 }
 
+/// How densely contacts lie while a size is only tried, and where the furthest of them is looked for: where
+/// it runs no further to the side the radial function has no bend, and the sag alone would leave it out.
 constexpr Spacing coarse{1e-4};
+constexpr Spacing close{1e-4, ShaftAngle::from_radians(0.002)};
+/// mm of edge over what the contacts so found need: they miss the furthest by less (a millionth of the
+/// contact's third derivative, mm).
+constexpr double spare_edge = 1e-4;
+/// mm: half width of a flat that no lobe's contact runs past.
+constexpr double far_past = 1e6;
+/// Sizes are looked for between this share, and so many times, the size that fails.
+constexpr double least_share = 1e-3, most_times = 100.0;
+constexpr int halvings = 30;
 
 Hindrance hindrance_of(const Contour& contour, const PlaneSection& section, double left_on) {
     return hindrance(contacts(contour, section, left_on, coarse), section);
@@ -53,9 +67,9 @@ std::optional<double> largest_working(const Size& tried, double failing) {
     double works = failing / 2.0, fails = failing;
     while (tried(works) != Hindrance::none) {
         fails = works, works /= 2.0;
-        if (works < failing * 1e-3) return std::nullopt;
+        if (works < failing * least_share) return std::nullopt;
     }
-    for (int i = 0; i < 30; ++i) {
+    for (int i = 0; i < halvings; ++i) {
         const double middle = 0.5 * (works + fails);
         (tried(middle) == Hindrance::none ? works : fails) = middle;
     }
@@ -66,9 +80,9 @@ std::optional<double> smallest_working(const Size& tried, double failing) {
     double works = failing * 2.0, fails = failing;
     while (tried(works) != Hindrance::none) {
         fails = works, works *= 2.0;
-        if (works > failing * 100.0) return std::nullopt;
+        if (works > failing * most_times) return std::nullopt;
     }
-    for (int i = 0; i < 30; ++i) {
+    for (int i = 0; i < halvings; ++i) {
         const double middle = 0.5 * (works + fails);
         (tried(middle) == Hindrance::none ? works : fails) = middle;
     }
@@ -97,15 +111,15 @@ TooLargeForHollow too_large(const Setup& setup, const SolvedLobe& lobe) {
 }
 
 EdgesTooNarrow edges_too_narrow(const Setup& setup, const SolvedLobe& lobe) {
-    const PlaneSection endless{1e6, 0.0, 0.0, 0.0, false};
+    const PlaneSection endless_flat{far_past, 0.0, 0.0, 0.0, false};
     double travel = 0.0;
-    for (const CutterContact& c : contacts(lobe.contour, endless, setup.cut.allowance, coarse))
+    for (const CutterContact& c : contacts(lobe.contour, endless_flat, setup.cut.allowance, close))
         travel = std::max(travel, std::abs(c.lateral));
     const Cutter& cutter = setup.cutter;
     const double now = 2.0 * setup.section.half_flat, needed = 2.0 * travel;
     const double length =
         (cutter.kind == CutterKind::disc ? cutter.width : *cutter.flute_length) + needed - now;
-    return {travel, 0.5 * now, length + 1e-4};
+    return {travel, 0.5 * now, length + spare_edge};
 }
 
 CannotCut too_narrow(const Setup& setup, const SolvedLobe& lobe) {
