@@ -1,8 +1,5 @@
 #include "small_job.h"
 
-#include <algorithm>
-#include <stdexcept>
-
 std::string small_job() {
     return R"(layout = 1
 [job]
@@ -66,19 +63,4 @@ ratio = 40
 plates = [[15, 16, 17, 18, 19, 20], [21, 23, 27, 29, 31, 33], [37, 39, 41, 43, 47, 49]]
 cusp = 0.01
 )";
-}
-
-std::string with(std::string text, const std::string& old_part, const std::string& new_part) {
-    const std::size_t at = text.find(old_part);
-    if (at == std::string::npos || text.find(old_part, at + 1) != std::string::npos) {
-        throw std::invalid_argument("not exactly once in the job: " + old_part);
-    }
-    return text.replace(at, old_part.size(), new_part);
-}
-
-int line_of(const std::string& text, const std::string& part) {
-    const std::size_t at = text.find(part);
-    if (at == std::string::npos) throw std::invalid_argument("not in the job: " + part);
-    return 1 +
-           static_cast<int>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n'));
 }

@@ -1,22 +1,15 @@
 #include "plausible_jobs.h"
 
 #include "catch.h"
-#include "program.h"
 
 #include <lobewright/job_file.h>
 #include <lobewright/number_text.h>
 #include <lobewright/start.h>
 
-#include <stdexcept>
-
 using namespace lobewright;
 
 namespace plausible_jobs {
 namespace {
-
-std::string example(const char* name) {
-    return file_text(source_folder() / "examples" / name);
-}
 
 /// Readings every degree of a 3-4-5 rise and fall of 2.4 mm over 60 degrees each.
 std::string readings() {
@@ -136,13 +129,13 @@ face_diameter = 34.0
 }  // namespace
 
 std::string four() {
-    return example("basalt-four.toml");
+    return example_text("basalt-four");
 }
 std::string four_radial() {
-    return example("basalt-four-radial.toml");
+    return example_text("basalt-four-radial");
 }
 std::string single_lathe() {
-    return example("basalt-single-lathe.toml");
+    return example_text("basalt-single-lathe");
 }
 
 std::string inch_four() {
@@ -243,13 +236,6 @@ std::vector<NamedText> all() {
     for (const std::string& purpose : starting_purposes())
         jobs.push_back({"start " + purpose, *starting_job(purpose)});
     return jobs;
-}
-
-std::string changed(std::string text, const std::string& part, const std::string& by) {
-    const std::size_t at = text.find(part);
-    if (at == std::string::npos || text.find(part, at + 1) != std::string::npos)
-        throw std::invalid_argument("not exactly once in the job: " + part);
-    return text.replace(at, part.size(), by);
 }
 
 Diagnostics questions(const std::string& text) {

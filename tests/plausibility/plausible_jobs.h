@@ -1,6 +1,8 @@
 /// Sound jobs of many kinds, as their makers would write them, and what is asked about a job.
 #pragma once
 
+#include "job_kit.h"
+
 #include <lobewright/plausibility.h>
 
 #include <string>
@@ -26,9 +28,6 @@ struct NamedText {
 /// All of the above, the jobs to begin from, and a radial's cam ring, a vee twin, a machine's cam, a shaft in
 /// tunnel bearings, and gear without clearance.
 std::vector<NamedText> all();
-
-/// `text` with a part of it, which stands there once, replaced.
-std::string changed(std::string text, const std::string& part, const std::string& by);
 
 /// The questions about a job. Its lobes must solve; the test fails with the complaints where they don't.
 lobewright::Diagnostics questions(const std::string& text);

@@ -68,9 +68,9 @@ std::vector<Slip> slips_of_size() {
           "if 0.0945 is in inches, write 2.4003"},
          "lift = 2.4003"},
         {"the nose's distance given for the lift",
-         changed(changed(changed(by_angles(), "flank_radius = 16.0", "flank_radius = 60.0"),
-                         "action_angle = 120.0", "action_angle = 160.0"),
-                 "blank_diameter = 17.0", "blank_diameter = 30.0"),
+         with(with(with(by_angles(), "flank_radius = 16.0", "flank_radius = 60.0"), "action_angle = 120.0",
+                   "action_angle = 160.0"),
+              "blank_diameter = 17.0", "blank_diameter = 30.0"),
          {"lift = 2.4", "lift = 8.4"},
          "lift",
          {"a lift of 8.4 mm is 1.4 times", "write lift = 2.4"},
@@ -114,9 +114,9 @@ std::vector<Slip> slips_of_timing() {
          {"it is open for 146 crank degrees", "negative on the other side of their dead centre"},
          "opens_before_bdc = 58"},
         {"a card whose valves are open together for too long",
-         changed(by_angles(), "[profile.inlet]",
-                 "[engine]\nfiring_order = [1]\ninlet = { opens_before_tdc = 70, closes_after_bdc = 80 }\n"
-                 "exhaust = { opens_before_bdc = 80, closes_after_tdc = 20 }\n[profile.inlet]"),
+         with(by_angles(), "[profile.inlet]",
+              "[engine]\nfiring_order = [1]\ninlet = { opens_before_tdc = 70, closes_after_bdc = 80 }\n"
+              "exhaust = { opens_before_bdc = 80, closes_after_tdc = 20 }\n[profile.inlet]"),
          {"closes_after_tdc = 20", "closes_after_tdc = 75"},
          "valve-overlap",
          {"both are open for 145 degrees round TDC"},
@@ -189,10 +189,9 @@ std::vector<Slip> slips_along_the_shaft() {
           "give faces of 14 mm or less", "(and 5 more like it)"},
          "face_diameter = 14.0"},
         {"a tappet that rides on the next lobe",
-         changed(by_angles(),
-                 "[[lobe]]\nname = \"3\"\nwidth = 6.0\nprofile = \"inlet\"\nfollower = \"tappet\"",
-                 "[follower.ball]\nkind = \"domed\"\nradius = 40.0\n[[lobe]]\nname = \"3\"\nwidth = 6.0\n"
-                 "profile = \"inlet\"\nfollower = \"ball\""),
+         with(by_angles(), "[[lobe]]\nname = \"3\"\nwidth = 6.0\nprofile = \"inlet\"\nfollower = \"tappet\"",
+              "[follower.ball]\nkind = \"domed\"\nradius = 40.0\n[[lobe]]\nname = \"3\"\nwidth = 6.0\n"
+              "profile = \"inlet\"\nfollower = \"ball\""),
          {"at = 250.0\nz = 50.0", "at = 250.0\nz = 38.0"},
          "tappet-over-lobe",
          {"the tappet of lobe '2', 12 mm across, reaches over lobe '3'", "a face of 10 mm or less"},
@@ -205,7 +204,7 @@ std::vector<Slip> slips_along_the_shaft() {
          {"cylinder 3 has 2 inlet lobes, and cylinder 4 has none", "is lobe '4 inlet' meant for cylinder 4?"},
          "name = \"4 inlet\"\nprofile = \"inlet\"\nfollower = \"tappet\"\ncylinder = 4"},
         {"noses that all point one way",
-         changed(by_angles(), "at = 130.0", "at = 10.0"),
+         with(by_angles(), "at = 130.0", "at = 10.0"),
          {"at = 250.0", "at = 10.0"},
          "one-angle",
          {"the noses of all 3 lobes point at 10 degrees"},
@@ -393,7 +392,7 @@ std::vector<Slip> all_slips() {
 void check_all(const std::vector<Slip>& slips) {
     for (const Slip& each : slips) {
         INFO(each.name);
-        const Diagnostics asked = questions(changed(each.job, each.slip.part, each.slip.by));
+        const Diagnostics asked = questions(with(each.job, each.slip.part, each.slip.by));
         INFO(told(asked));
         REQUIRE(asked.size() == 1);
         const Diagnostic& question = asked.front();
@@ -405,7 +404,7 @@ void check_all(const std::vector<Slip>& slips) {
             CHECK_THAT(to_text(question), ContainsSubstring(words));
         if (each.cured.empty()) continue;
         INFO("cured by " << each.cured);
-        const Diagnostics after = questions(changed(each.job, each.slip.part, each.cured));
+        const Diagnostics after = questions(with(each.job, each.slip.part, each.cured));
         INFO(told(after));
         CHECK(after.empty());
     }
@@ -440,7 +439,7 @@ TEST_CASE("a slip in cutting by hand is asked about once, and the figure that wa
 TEST_CASE("a law that doesn't keep its card is told the angles that do, and they do") {
     for (const char* opening : {"59.0", "66.0", "72.0"}) {
         const std::string slip =
-            changed(four(), "opening_angle = 62.0 ", std::string("opening_angle = ") + opening);
+            with(four(), "opening_angle = 62.0 ", std::string("opening_angle = ") + opening);
         const Diagnostics asked = questions(slip);
         INFO(told(asked));
         REQUIRE(asked.size() == 1);
@@ -449,15 +448,15 @@ TEST_CASE("a law that doesn't keep its card is told the angles that do, and they
         const std::size_t both = remedy.find(" and "), end = remedy.find(" keep it");
         REQUIRE(end != std::string::npos);
         std::string cured =
-            changed(slip, std::string("opening_angle = ") + opening, remedy.substr(0, both) + " ");
-        cured = changed(cured, "closing_angle = 64.5", remedy.substr(both + 5, end - both - 5));
+            with(slip, std::string("opening_angle = ") + opening, remedy.substr(0, both) + " ");
+        cured = with(cured, "closing_angle = 64.5", remedy.substr(both + 5, end - both - 5));
         INFO(told(questions(cured)));
         CHECK(questions(cured).empty());
     }
 }
 
 TEST_CASE("where the whole file is in the other unit, nothing else is asked about it") {
-    const Diagnostics asked = questions(changed(four(), "units = \"mm\"", "units = \"inch\""));
+    const Diagnostics asked = questions(with(four(), "units = \"mm\"", "units = \"inch\""));
     INFO(told(asked));
     REQUIRE(asked.size() == 1);
     CHECK(asked.front().code == "size");
@@ -465,8 +464,8 @@ TEST_CASE("where the whole file is in the other unit, nothing else is asked abou
 }
 
 TEST_CASE("sizes are asked about where the lobes can't be solved, too") {
-    std::string text = changed(by_angles(), "flank_radius = 16.0", "nose_radius = 8.3");
-    text = changed(text, "units = \"mm\"", "units = \"inch\"");
+    std::string text = with(by_angles(), "flank_radius = 16.0", "nose_radius = 8.3");
+    text = with(text, "units = \"mm\"", "units = \"inch\"");
     const auto job = read_job(text, "job.toml", [](const std::string&) { return Outcome<std::string>(""); });
     REQUIRE(job.ok());
     REQUIRE_FALSE(solve_lobes(*job).ok());

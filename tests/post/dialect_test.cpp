@@ -24,12 +24,9 @@ mode = "inverse-time"
 inverse_time = "G93"
 )";
 
-/// The dialect's text with the first `old` replaced.
-std::string with(const std::string& old, const std::string& replacement) {
-    std::string text = small_dialect;
-    const std::size_t at = text.find(old);
-    REQUIRE(at != std::string::npos);
-    return text.replace(at, old.size(), replacement);
+/// The small dialect's text with that part replaced.
+std::string with(const std::string& part, const std::string& by) {
+    return ::with(small_dialect, part, by);
 }
 
 void check_complaint(const std::string& text, const std::string& code, int line, const std::string& part) {

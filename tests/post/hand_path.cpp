@@ -1,25 +1,11 @@
 #include "hand_path.h"
 
-#include "program.h"
+#include "basalt.h"
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 
 using namespace lobewright;
-
-Dialect shipped_dialect(const std::string& name) {
-    const auto path = source_folder() / "postprocessors" / (name + ".toml");
-    Outcome<Dialect> dialect = read_dialect(file_text(path), path.string());
-    if (!dialect) throw std::runtime_error(to_text(dialect.diagnostics().front()));
-    return *dialect;
-}
-
-const std::vector<std::string>& shipped_names() {
-    static const std::vector<std::string> names = {"rs274ngc-xza", "rs274ngc-zxa", "rs274ngc-yxa",
-                                                   "rs274ngc-xzc", "iso6983-xzc",  "plain-xa"};
-    return names;
-}
 
 Job hand_job(Units units) {
     Job job;
@@ -27,11 +13,7 @@ Job hand_job(Units units) {
     job.title = "Basalt four";
     job.units = units;
     job.shaft.blank_diameter = 17.0;
-    Cutter wheel;
-    wheel.kind = CutterKind::disc;
-    wheel.diameter = 32.0;
-    wheel.width = 6.0;
-    job.cutters["disc32"] = wheel;
+    job.cutters["disc32"] = basalt::disc(32.0, 6.0, 12.0);
     job.machine.emplace();
     job.machine->post = "rs274ngc-xza";
     job.machine->cutter_axis = CutterAxis::parallel;

@@ -2,17 +2,14 @@
 /// wheel.
 #pragma once
 
+#include "job_kit.h"
+
 #include <lobewright/dialect.h>
 #include <lobewright/lobe.h>
 #include <lobewright/toolpath.h>
 
 #include <string>
 #include <vector>
-
-/// A dialect of postprocessors/, by name. Throws where it can't be read.
-lobewright::Dialect shipped_dialect(const std::string& name);
-/// The names of all of them.
-const std::vector<std::string>& shipped_names();
 
 /// Two lobes of the invented engine "Basalt four", a wheel of 32 mm parallel to the shaft, finish passes.
 lobewright::Job hand_job(lobewright::Units units = lobewright::Units::mm);

@@ -1,6 +1,6 @@
+#include "basalt.h"
 #include "catch.h"
 #include "profile/soundness_findings.h"
-#include "sample_job.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/soundness.h>
@@ -11,11 +11,23 @@
 #include <sstream>
 
 using namespace lobewright;
-using namespace sample_job;
+using basalt::arcs_with_flank;
+using basalt::arcs_with_nose;
+using basalt::endless_flat;
+using basalt::load;
+using basalt::roller;
+using basalt::timing;
 
 namespace {
 
 constexpr double per_degree = std::numbers::pi / 180;
+
+/// A lobe 10 mm wide, over which the contact's load is spread.
+Job one_lobe(Profile profile, Follower follower) {
+    Job job = basalt::job(std::move(profile), follower);
+    job.lobes.front().width = 10.0;
+    return job;
+}
 
 std::vector<SolvedLobe> solved(const Job& job) {
     auto lobes = solve_lobes(job);
@@ -50,7 +62,7 @@ double number_after(const std::string& message, const std::string& words) {
 
 /// Cycloidal 10 mm in 120 degrees, 37.5 N and 15 N/mm, 1.8 kg, the cam at 1000 rev/min.
 Job adapala() {
-    Job job = one_lobe(motion(LawKind::cycloidal, 40, 10, 120, 120), roller(10));
+    Job job = one_lobe(basalt::law(LawKind::cycloidal, 40, 10, 120, 120), roller(10));
     job.contact = load(37.5, 15, 1.8, 1000);
     job.engine = Engine{};
     job.engine->cam_per_crank = 1.0;
@@ -60,8 +72,8 @@ Job adapala() {
 /// Inlet and exhaust of cylinder 1, 3-4-5, opening as the timing asks with no clearance.
 Job timed(double ivo, double ivc, double evo, double evc) {
     const double inlet = (ivo + 180 + ivc) / 4, exhaust = (evo + 180 + evc) / 4;  // cam degrees of each flank
-    Job job = one_lobe(motion(LawKind::polynomial_345, 50, 8, inlet, inlet), flat());
-    job.profiles.emplace("exhaust", motion(LawKind::polynomial_345, 50, 8, exhaust, exhaust));
+    Job job = one_lobe(basalt::law(LawKind::polynomial_345, 50, 8, inlet, inlet), endless_flat());
+    job.profiles.emplace("exhaust", basalt::law(LawKind::polynomial_345, 50, 8, exhaust, exhaust));
     job.engine = Engine{};
     job.engine->firing_angles = {CrankAngle{}};
     job.engine->inlet = timing(ivo, ivc, 0);
@@ -82,7 +94,8 @@ Job timed(double ivo, double ivc, double evo, double evc) {
 TEST_CASE("peak velocity, acceleration and jerk are the law's coefficients") {
     // Check-values section 1: 3-4-5 has 15/8, 10/sqrt 3 and 60; v per radian = Cv h / beta.
     const double range = 60 * per_degree;
-    const JobReport report = judged(one_lobe(motion(LawKind::polynomial_345, 40, 8, 70, 60), flat()));
+    const JobReport report =
+        judged(one_lobe(basalt::law(LawKind::polynomial_345, 40, 8, 70, 60), endless_flat()));
     const LobeReport& lobe = report.lobes.front();
     CHECK_RELATIVE(lobe.max_velocity.value, 15.0 / 8 * 8 / range, 1e-12);
     CHECK_RELATIVE(lobe.max_acceleration.value, 10 / std::sqrt(3) * 8 / (range * range), 1e-12);
@@ -96,7 +109,7 @@ TEST_CASE("peak velocity, acceleration and jerk are the law's coefficients") {
 
 TEST_CASE("a step in the acceleration counts from both sides") {
     // Bevan, ex. 5 p. 300: 5739.910 just before the joint, 1200 rev/min in inches and seconds: here per rad².
-    Job job = one_lobe(arcs_with_nose(1.125 * 25.4, 0.5 * 25.4, 110, 0.125 * 25.4), flat());
+    Job job = one_lobe(arcs_with_nose(1.125 * 25.4, 0.5 * 25.4, 110, 0.125 * 25.4), endless_flat());
     job.contact = load(1, 1, 1, 2 * 1200);  // the cam turns at 1200
     const LobeReport lobe = judged(job).lobes.front();
     const double feet = 0.3048;
@@ -124,7 +137,7 @@ TEST_CASE("Khurmi's tangent cam with a roller has the recomputed accelerations")
 
 TEST_CASE("Khurmi's suction valve has the recomputed accelerations") {
     // Inputs from memory of Khurmi; values recomputed in check-values section 2.
-    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), endless_flat());
     job.contact = load(1, 1, 1, 1200);
     const LobeReport lobe = judged(job).lobes.front();
     CHECK_NEAR(*lobe.peak_velocity, 1.220461, 1e-6);
@@ -134,7 +147,7 @@ TEST_CASE("Khurmi's suction valve has the recomputed accelerations") {
 
 TEST_CASE("harmonic motion out and back needs a theoretical face of 50 mm") {
     // Mabie (th4.ilovetranslation.com/8w8ZRY4te-L=d): 50 mm of lift on 25 mm.
-    Job job = one_lobe(motion(LawKind::simple_harmonic, 25, 50, 180, 180), flat());
+    Job job = one_lobe(basalt::law(LawKind::simple_harmonic, 25, 50, 180, 180), endless_flat());
     job.lobes.front().width = 0;
     const LobeReport lobe = judged(job).lobes.front();
     CHECK_NEAR(2 * lobe.contact_travel->value, 50, 1e-9);
@@ -146,7 +159,7 @@ TEST_CASE("a cycloidal rise of 4 cm in 60 degrees needs a face of 15.278875 cm")
     // tutorbin.com, inputs; derived in check-values section 3: 2 x 7.639437 cm, with a base circle
     // above 19.2908 cm.
     const LobeReport lobe =
-        judged(one_lobe(motion(LawKind::cycloidal, 200, 40, 60, 60), flat())).lobes.front();
+        judged(one_lobe(basalt::law(LawKind::cycloidal, 200, 40, 60, 60), endless_flat())).lobes.front();
     CHECK_NEAR(2 * lobe.contact_travel->value, 152.78875, 5e-5);
     CHECK_NEAR(lobe.min_curvature_radius.value, 200 - 192.90787, 5e-4);
 }
@@ -154,29 +167,30 @@ TEST_CASE("a cycloidal rise of 4 cm in 60 degrees needs a face of 15.278875 cm")
 TEST_CASE("3-4-5 and harmonic rises of 2 cm in 60 degrees take 8.667381 and 7 cm off the radius") {
     // The same example; there they start from 2 cm of lift, so min(s + s'') is -6.667381 and -5 cm.
     const LobeReport polynomial =
-        judged(one_lobe(motion(LawKind::polynomial_345, 200, 20, 60, 60), flat())).lobes.front();
+        judged(one_lobe(basalt::law(LawKind::polynomial_345, 200, 20, 60, 60), endless_flat())).lobes.front();
     CHECK_NEAR(polynomial.min_curvature_radius.value, 200 - 86.67381, 5e-6);
     const LobeReport harmonic =
-        judged(one_lobe(motion(LawKind::simple_harmonic, 200, 20, 60, 60), flat())).lobes.front();
+        judged(one_lobe(basalt::law(LawKind::simple_harmonic, 200, 20, 60, 60), endless_flat()))
+            .lobes.front();
     CHECK_NEAR(harmonic.min_curvature_radius.value, 200 - 70, 1e-9);
 }
 
 TEST_CASE("a cycloidal 25 mm in 120 degrees on 25 mm has a smallest radius of 11.670006 mm") {
     // Rattan's inputs (from memory), derived in check-values section 3.
     const LobeReport lobe =
-        judged(one_lobe(motion(LawKind::cycloidal, 25, 25, 120, 120), flat())).lobes.front();
+        judged(one_lobe(basalt::law(LawKind::cycloidal, 25, 25, 120, 120), endless_flat())).lobes.front();
     CHECK_NEAR(lobe.min_curvature_radius.value, 11.670006, 1e-6);
 }
 
 TEST_CASE("the 3-4-5 roller example has a pressure angle of 8.376513 degrees") {
     // petfoodhonesty.com/responto/32291293: 10 mm in 90 degrees, base 63.7, roller 12.5.
     const LobeReport lobe =
-        judged(one_lobe(motion(LawKind::polynomial_345, 63.7, 10, 90, 90), roller(12.5))).lobes.front();
+        judged(one_lobe(basalt::law(LawKind::polynomial_345, 63.7, 10, 90, 90), roller(12.5))).lobes.front();
     CHECK_NEAR(lobe.max_pressure_angle.value / per_degree, 8.376513, 1e-6);
 }
 
 TEST_CASE("a flat tappet's face holds the lobe's width at the contact's travel") {
-    Job job = one_lobe(motion(LawKind::polynomial_345, 40, 8, 60, 60), flat());
+    Job job = one_lobe(basalt::law(LawKind::polynomial_345, 40, 8, 60, 60), endless_flat());
     job.followers.at("follower").face_offset = -1.5;
     const double travel = 15.0 / 8 * 8 / (60 * per_degree), across = 5 + 1.5;
     CHECK_NEAR(*judged(job).lobes.front().face_needed, 2 * std::sqrt(travel * travel + across * across),
@@ -193,7 +207,7 @@ TEST_CASE("the cycloidal spring example floats at 779.83 rev/min and lacks 109.9
 
 TEST_CASE("the eccentric disc floats at 590.68 rev/min without its weight") {
     // Khurmi (from memory): e 25 mm, 2.3 kg, 3.5 N/mm, 45 N; check-values section 4.
-    Job job = one_lobe(motion(LawKind::simple_harmonic, 25, 50, 180, 180), flat());
+    Job job = one_lobe(basalt::law(LawKind::simple_harmonic, 25, 50, 180, 180), endless_flat());
     job.contact = load(45, 3.5, 2.3, 2 * 500);
     CHECK_NEAR(*judged(job).lobes.front().float_speed_rpm, 2 * 590.68, 0.01);
 }
@@ -201,7 +215,7 @@ TEST_CASE("the eccentric disc floats at 590.68 rev/min without its weight") {
 TEST_CASE("the contact's pressure is Hertz's with the lobe's own radius") {
     // p = 190.27 sqrt(F / (L R)) for steel on steel (check-values section 4), on a nose of 2.5 mm under a
     // flat tappet.
-    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), endless_flat());
     job.contact = load(100, 10, 0, 1000);
     const LobeReport lobe = judged(job).lobes.front();
     CHECK_NEAR(lobe.max_contact_stress_mpa->value, 190.27 * std::sqrt(200 / (10 * 2.5)), 0.05);
@@ -217,7 +231,7 @@ TEST_CASE("the contact's pressure is Hertz's with the lobe's own radius") {
 }
 
 TEST_CASE("a roller's curvature adds to the lobe's, and the pressure angle to the force") {
-    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 50, 50), roller(8));
+    Job job = one_lobe(basalt::law(LawKind::polynomial_345, 20, 8, 50, 50), roller(8));
     job.contact = load(100, 10, 0, 1000);
     const SolvedLobe lobe = solved(job).front();
     for (const double degrees : {-170.0, -35.0, -20.0, 0.0, 31.0}) {
@@ -232,7 +246,7 @@ TEST_CASE("a roller's curvature adds to the lobe's, and the pressure angle to th
 TEST_CASE("a knife has no pressure to report") {
     Follower knife;
     knife.kind = FollowerKind::knife;
-    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 70, 70), knife);
+    Job job = one_lobe(basalt::law(LawKind::polynomial_345, 20, 8, 70, 70), knife);
     job.contact = load(100, 10, 0.1, 1000);
     const JobReport report = judged(job);
     CHECK_FALSE(report.lobes.front().max_contact_stress_mpa.has_value());
@@ -295,7 +309,7 @@ TEST_CASE("the spring that a float finding names holds the follower") {
 }
 
 TEST_CASE("the width that a pressure finding names brings the pressure within what is allowed") {
-    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), endless_flat());
     job.contact = load(100, 10, 0.05, 3000);
     job.contact->allowable_stress = 450;
     const JobReport report = judged(job);
@@ -309,7 +323,7 @@ TEST_CASE("the width that a pressure finding names brings the pressure within wh
 }
 
 TEST_CASE("the face that a tappet finding names is wide enough") {
-    Job job = one_lobe(motion(LawKind::polynomial_345, 40, 8, 60, 60), flat());
+    Job job = one_lobe(basalt::law(LawKind::polynomial_345, 40, 8, 60, 60), endless_flat());
     job.followers.at("follower").face_diameter = 25;
     job.followers.at("follower").face_offset = 1.5;
     const JobReport report = judged(job);
@@ -330,10 +344,10 @@ TEST_CASE("the base circle that a pressure angle finding names brings it within 
     arm.radius = 3;
     arm.pivot_radius = 40;
     arm.arm_length = 36;
-    const Job jobs[] = {one_lobe(motion(LawKind::polynomial_345, 14, 8, 45, 50), roller(3)),
-                        one_lobe(motion(LawKind::cycloidal, 15, 8, 50, 50), roller(3, 2)),
+    const Job jobs[] = {one_lobe(basalt::law(LawKind::polynomial_345, 14, 8, 45, 50), roller(3)),
+                        one_lobe(basalt::law(LawKind::cycloidal, 15, 8, 50, 50), roller(3, 2)),
                         one_lobe(arcs_with_nose(14, 8, 110, 6), roller(8)),
-                        one_lobe(motion(LawKind::cycloidal, 13, 10, 45, 45), arm)};
+                        one_lobe(basalt::law(LawKind::cycloidal, 13, 10, 45, 45), arm)};
     int found = 0;
     for (Job job : jobs) {
         const JobReport report = judged(job);
@@ -366,7 +380,7 @@ TEST_CASE("past sixty degrees of pressure angle a guided follower jams, which is
         Follower knife;
         knife.kind = FollowerKind::knife;
         const JobReport report =
-            judged(one_lobe(motion(LawKind::cycloidal, base, lift, degrees, degrees), knife));
+            judged(one_lobe(basalt::law(LawKind::cycloidal, base, lift, degrees, degrees), knife));
         const Diagnostic* finding = find(report, "pressure-angle");
         REQUIRE(finding != nullptr);
         INFO(finding->what << "; sampled " << steepest);
@@ -382,7 +396,7 @@ TEST_CASE("an arm has no guide to jam in: its pressure angle is a warning, howev
     arm.radius = 3;
     arm.pivot_radius = 60;
     arm.arm_length = 56;
-    const JobReport report = judged(one_lobe(motion(LawKind::cycloidal, 13, 20, 50, 50), arm));
+    const JobReport report = judged(one_lobe(basalt::law(LawKind::cycloidal, 13, 20, 50, 50), arm));
     const Diagnostic* finding = find(report, "pressure-angle");
     REQUIRE(finding != nullptr);
     CHECK(report.lobes.front().max_pressure_angle.value > 60.0 * per_degree);
@@ -438,7 +452,7 @@ TEST_CASE("a smoothed and turned table is told of") {
         table.readings.push_back(
             {CamAngle::from_degrees(degrees), 8 * x * x * x * (10 - 15 * x + 6 * x * x) + noise, {}});
     }
-    const JobReport report = judged(one_lobe(table, flat()));
+    const JobReport report = judged(one_lobe(table, endless_flat()));
     const Diagnostic* smoothed = find(report, "smoothed");
     REQUIRE(smoothed != nullptr);
     const double moved = number_after(smoothed->what, "by up to ");
@@ -450,7 +464,7 @@ TEST_CASE("a smoothed and turned table is told of") {
 }
 
 TEST_CASE("a sound job has no findings") {
-    Job job = one_lobe(motion(LawKind::polynomial_345, 40, 8, 70, 70), flat());
+    Job job = one_lobe(basalt::law(LawKind::polynomial_345, 40, 8, 70, 70), endless_flat());
     job.followers.at("follower").face_diameter = 35;
     job.contact = load(200, 30, 0.1, 5000);
     job.contact->allowable_stress = 1500;
@@ -560,19 +574,19 @@ TEST_CASE(
 }
 
 TEST_CASE("the least of lobes is judged without engine or contact") {
-    const JobReport report = judged(one_lobe(arcs_with_flank(15, 8, 130, 60), flat()));
+    const JobReport report = judged(one_lobe(arcs_with_flank(15, 8, 130, 60), endless_flat()));
     CHECK_FALSE(report.lobes.front().greatest_force.has_value());
     CHECK_FALSE(report.lobes.front().opens.has_value());
     CHECK_FALSE(report.overlap.has_value());
     CHECK(report.findings.empty());
-    CHECK_THAT(report_text(one_lobe(arcs_with_flank(15, 8, 130, 60), flat()), report),
+    CHECK_THAT(report_text(one_lobe(arcs_with_flank(15, 8, 130, 60), endless_flat()), report),
                ContainsSubstring("flank radius"));
 }
 
 TEST_CASE(
     "the pressure angle is positive on the rise and negative on the fall, whichever way the shaft turns") {
     for (const Sense turns : {Sense::ccw, Sense::cw}) {
-        Job job = one_lobe(motion(LawKind::cycloidal, 20, 8, 70, 50), roller(8));
+        Job job = one_lobe(basalt::law(LawKind::cycloidal, 20, 8, 70, 50), roller(8));
         job.shaft.turns = turns;
         const SolvedLobe lobe = solved(job).front();
         for (int degrees = -65; degrees <= 45; degrees += 5) {
@@ -594,7 +608,7 @@ TEST_CASE("an offset to where the surface runs adds to the rise's pressure angle
     // tan φ = (s' + e) / (sqrt(Rp² - e²) + s): on the rise of 3-4-5, 10 mm in 90 degrees, base 63.7,
     // roller 12.5.
     const auto angles = [](Sense turns, double offset) {
-        Job job = one_lobe(motion(LawKind::polynomial_345, 63.7, 10, 90, 90), roller(12.5, offset));
+        Job job = one_lobe(basalt::law(LawKind::polynomial_345, 63.7, 10, 90, 90), roller(12.5, offset));
         job.shaft.turns = turns;
         const LobeReport report = judged(job).lobes.front();
         return std::pair{report.rise_pressure_angle.value, report.fall_pressure_angle.value};
@@ -621,7 +635,7 @@ TEST_CASE("an offset to where the surface runs adds to the rise's pressure angle
 }
 
 TEST_CASE("a flat follower has no pressure angle, and nowhere where it would be largest") {
-    const Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    const Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), endless_flat());
     const JobReport report = judged(job);
     CHECK(report.lobes.front().max_pressure_angle.value == 0.0);
     CHECK_FALSE(report.lobes.front().max_pressure_angle.at.has_value());
@@ -633,7 +647,7 @@ TEST_CASE("a flat follower has no pressure angle, and nowhere where it would be 
 }
 
 TEST_CASE("a force that neither spring nor mass changes is the same everywhere") {
-    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), flat());
+    Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), endless_flat());
     job.contact = load(100, 0, 0, 1000);
     const JobReport report = judged(job);
     CHECK(report.lobes.front().greatest_force->value == 100.0);
@@ -642,7 +656,7 @@ TEST_CASE("a force that neither spring nor mass changes is the same everywhere")
 }
 
 TEST_CASE("a lobe of a shaft is judged as it is alone") {
-    Job job = one_lobe(motion(LawKind::polynomial_345, 20, 8, 40, 50), roller(8));
+    Job job = one_lobe(basalt::law(LawKind::polynomial_345, 20, 8, 40, 50), roller(8));
     job.contact = load(10, 3, 0.2, 7000);
     job.contact->allowable_stress = 300;
     for (int i = 1; i < 6; ++i) {

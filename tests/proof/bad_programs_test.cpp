@@ -258,7 +258,7 @@ constexpr BadLine wrong_words[] = {
 // clang-format on
 
 Dialect xza() {
-    return dialect_named("rs274ngc-xza");
+    return shipped_dialect("rs274ngc-xza");
 }
 
 }  // namespace
@@ -329,7 +329,7 @@ TEST_CASE("a control character in a comment is refused: a controller may take wh
 }
 
 TEST_CASE("a dialect's limits are the reader's") {
-    Dialect small = dialect_named("plain-xa");
+    Dialect small = shipped_dialect("plain-xa");
     const std::string start = "G21 G90\nG0 X40\nG0 Z1\nG0 A0\nG94\n";
     check_bad(start + "G2 X39 F100\n", small, "not-in-dialect", 6, 1);
     check_bad(start + "G93\n", small, "not-in-dialect", 6, 1);
@@ -342,9 +342,9 @@ TEST_CASE("a dialect's limits are the reader's") {
     small.only_units = Units::mm;
     check_bad("G20\n", small, "wrong-units", 1, 1);
 
-    Dialect lathe = dialect_named("rs274ngc-xzc");
+    Dialect lathe = shipped_dialect("rs274ngc-xzc");
     check_bad("G18 G21 G90\nG0 X40\n", lathe, "diameter-mode-not-set", 2, 4);
-    Dialect iso = dialect_named("iso6983-xzc");
+    Dialect iso = shipped_dialect("iso6983-xzc");
     check_bad("G20\n", iso, "unknown-code", 1, 1);
     check_bad("G18 G71 G90 G54\nG0 X80\nG0 Z1\nG0 C0\nG94\nG1 X79 F100000\n", iso, "feed-out-of-range", 6, 8);
     check_bad("G71 G90\nG0 C100000\n", iso, "rotary-word-too-large", 2, 4);

@@ -80,7 +80,7 @@ constexpr int first_line = 8;
 ProofCase plain_case(const Job& job) {
     ProofCase made;
     made.job = job;
-    made.dialect = dialect_named("rs274ngc-xza");
+    made.dialect = shipped_dialect("rs274ngc-xza");
     auto lobes = solve_lobes(job);
     REQUIRE(lobes.ok());
     made.lobes = *lobes;

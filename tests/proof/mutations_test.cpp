@@ -498,7 +498,7 @@ const std::vector<Subject>& subjects() {
     static const std::vector<Subject> made = [] {
         std::vector<Subject> subjects;
         const auto add = [&](const char* post, CutterAxis axis, Units units = Units::mm) {
-            subjects.push_back(subject_of(subject_job(post, axis, units), dialect_named(post)));
+            subjects.push_back(subject_of(subject_job(post, axis, units), shipped_dialect(post)));
         };
         add("rs274ngc-xza", CutterAxis::parallel);
         add("rs274ngc-zxa", CutterAxis::radial);

@@ -1,43 +1,13 @@
 #include "proof_case.h"
 
 #include "catch.h"
-#include "program.h"
-
-#include <lobewright/job_file.h>
 
 #include <algorithm>
 
 using namespace lobewright;
 
-namespace {
-
-template <class T>
-T taken(Outcome<T> outcome) {
-    std::string complaints;
-    for (const Diagnostic& diagnostic : outcome.diagnostics())
-        complaints += to_text(diagnostic) + '\n';
-    INFO(complaints);
-    REQUIRE(outcome.ok());
-    return std::move(outcome).value();
-}
-
-}  // namespace
-
-Dialect dialect_named(const std::string& name) {
-    const auto file = source_folder() / "postprocessors" / (name + ".toml");
-    return taken(read_dialect(file_text(file), file.string()));
-}
-
-Job example_job(const std::string& name) {
-    const auto file = source_folder() / "examples" / (name + ".toml");
-    const auto neighbour = [&](const std::string& beside) {
-        return Outcome<std::string>(file_text(file.parent_path() / beside));
-    };
-    return taken(read_job(file_text(file), file.filename().string(), neighbour));
-}
-
 ProofCase proof_case(Job job) {
-    const Dialect dialect = dialect_named(job.machine->post);
+    const Dialect dialect = shipped_dialect(job.machine->post);
     return proof_case(std::move(job), dialect);
 }
 

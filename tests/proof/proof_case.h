@@ -1,6 +1,8 @@
 /// A job, solved, planned and written, with the names that tests of the proof use.
 #pragma once
 
+#include "job_kit.h"
+
 #include <lobewright/program_writer.h>
 #include <lobewright/proof.h>
 
@@ -17,11 +19,6 @@ struct ProofCase {
     [[nodiscard]] lobewright::ProofReport prove() const { return prove(text); }
     [[nodiscard]] lobewright::ProofReport prove(const std::string& program) const;
 };
-
-/// A dialect of postprocessors/, by name. Throws where it can't be read.
-lobewright::Dialect dialect_named(const std::string& name);
-/// A job of examples/, by its file's name without ending.
-lobewright::Job example_job(const std::string& name);
 
 /// Fails the test, with the complaints, where any stage refuses. The post is the job's.
 ProofCase proof_case(lobewright::Job job);

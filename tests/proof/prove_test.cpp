@@ -36,7 +36,7 @@ TEST_CASE("every dialect's program of the Basalt four is proven, in mm and in in
     for (const auto& entry : std::filesystem::directory_iterator(source_folder() / "postprocessors")) {
         if (entry.path().extension() != ".toml") continue;
         ++dialects;
-        const Dialect dialect = dialect_named(entry.path().stem().string());
+        const Dialect dialect = shipped_dialect(entry.path().stem().string());
         for (const Units units : {Units::mm, Units::inch}) {
             if (dialect.only_units && *dialect.only_units != units) continue;
             Job job = example_job("basalt-four");

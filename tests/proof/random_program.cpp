@@ -19,7 +19,7 @@ const std::vector<std::string> offsets = {"G54", "G55",   "G56",   "G57",  "G58"
 class Author {
   public:
     explicit Author(unsigned seed) : dice_(seed) {
-        made_.dialect = dialect_named(dice_.of(dialects));
+        made_.dialect = shipped_dialect(dice_.of(dialects));
         made_.dialect.work_offset_words = {dice_.of(offsets)};
         made_.block_delete = dice_.one_in(2);
         diameter_words_ = !made_.dialect.diameter_word.empty();

@@ -10,7 +10,7 @@ using namespace lobewright;
 namespace {
 
 Dialect xza() {
-    return dialect_named("rs274ngc-xza");
+    return shipped_dialect("rs274ngc-xza");
 }
 
 ReadProgram read(const std::string& text, const Dialect& dialect,
@@ -67,7 +67,7 @@ TEST_CASE("feed per turn counts the spindle's speed") {
 
 TEST_CASE("a diameter is halved, a degree is never scaled by the unit") {
     const ReadProgram program = read("G18 G20 G90\nG7 G54 G61\nG0 X2\nG0 Z1\nG0 C90\nG8 G0 X2 C91\nM2\n",
-                                     dialect_named("rs274ngc-xzc"));
+                                     shipped_dialect("rs274ngc-xzc"));
     CHECK(program.moves[0].radial == 25.4);
     CHECK(program.moves[1].axial == 25.4);
     CHECK(program.moves[2].rotary == 90.0);

@@ -59,6 +59,12 @@ inline Follower flat(double face = 12.0) {
     follower.face_diameter = face;
     return follower;
 }
+/// A flat face that is wide enough for anything.
+inline Follower endless_flat() {
+    Follower follower = flat();
+    follower.face_diameter.reset();
+    return follower;
+}
 inline Follower roller(double radius, double offset = 0.0) {
     Follower follower;
     follower.kind = FollowerKind::roller;
@@ -80,6 +86,34 @@ inline Follower pivoted(double radius, double pivot_radius, double arm, Sense si
     follower.kind = FollowerKind::pivoted;
     follower.pivot_radius = pivot_radius, follower.arm_length = arm, follower.side = side;
     return follower;
+}
+
+/// `neck`: the diameter of the arbor beside it.
+inline Cutter disc(double diameter, double width, double neck) {
+    Cutter cutter;
+    cutter.kind = CutterKind::disc;
+    cutter.diameter = diameter, cutter.width = width, cutter.neck_diameter = neck, cutter.teeth = 12;
+    return cutter;
+}
+inline Cutter end_mill(double diameter, double flutes, double corner = 0.0) {
+    Cutter cutter;
+    cutter.diameter = diameter, cutter.flute_length = flutes, cutter.corner_radius = corner;
+    return cutter;
+}
+inline Cutter ball_nose(double diameter, double flutes) {
+    Cutter cutter = end_mill(diameter, flutes);
+    cutter.kind = CutterKind::ball_nose;
+    return cutter;
+}
+
+inline ContactLoad load(double preload, double rate, double mass, double crank_speed) {
+    ContactLoad contact;
+    contact.spring_preload = preload, contact.spring_rate = rate;
+    contact.moving_mass = mass, contact.crank_speed = crank_speed;
+    return contact;
+}
+inline ValveTiming timing(double opens, double closes, double clearance) {
+    return {crank_degrees(opens), crank_degrees(closes), clearance};
 }
 
 /// One lobe, "lobe", with its profile "profile" and its follower "follower"; the nose points at 0.
@@ -142,10 +176,7 @@ inline Job four() {
         lobe.z = 20.0 + 11.0 * i, lobe.width = 6.0;
         made.lobes.push_back(lobe);
     }
-    Cutter disc;
-    disc.kind = CutterKind::disc;
-    disc.diameter = 32.0, disc.width = 5.0, disc.neck_diameter = 12.0, disc.teeth = 12;
-    made.cutters["disc32"] = disc;
+    made.cutters["disc32"] = disc(32.0, 5.0, 12.0);
     Machine machine;
     machine.post = "rs274ngc-xza";
     machine.cutter_axis = CutterAxis::parallel;

@@ -1,5 +1,5 @@
+#include "basalt.h"
 #include "catch.h"
-#include "sample_job.h"
 
 #include <lobewright/lift_table.h>
 #include <lobewright/number_text.h>
@@ -10,22 +10,14 @@
 #include <sstream>
 
 using namespace lobewright;
+using basalt::solved;
 
 namespace {
 
 constexpr double per_degree = std::numbers::pi / 180;
 
-SolvedLobe solved(const Job& job) {
-    auto lobes = solve_lobes(job);
-    for (const Diagnostic& d : lobes.diagnostics())
-        UNSCOPED_INFO(to_text(d));
-    REQUIRE(lobes.ok());
-    return lobes.value().front();
-}
-
 Job flat_345() {
-    return sample_job::one_lobe(sample_job::motion(LawKind::polynomial_345, 40, 8, 70, 60),
-                                sample_job::flat());
+    return basalt::job(basalt::law(LawKind::polynomial_345, 40, 8, 70, 60), basalt::endless_flat());
 }
 
 std::vector<std::vector<std::string>> cells(const std::string& csv) {
@@ -100,8 +92,8 @@ TEST_CASE("a flat follower's row is the closed form of its law") {
 TEST_CASE("harmonic motion out and back in one turn is a circle off its centre") {
     // Mabie (th4.ilovetranslation.com/8w8ZRY4te-L=d), inputs: 50 mm of lift on 25 mm. h = 25 + 25 (1 + cos t)
     // is the support function of a circle of radius 50 about a point 25 mm from the axis.
-    const SolvedLobe lobe = solved(sample_job::one_lobe(
-        sample_job::motion(LawKind::simple_harmonic, 25, 50, 180, 180), sample_job::flat()));
+    const SolvedLobe lobe =
+        solved(basalt::job(basalt::law(LawKind::simple_harmonic, 25, 50, 180, 180), basalt::endless_flat()));
     for (const LiftRow& row : lift_table(lobe, CamAngle::from_degrees(3))) {
         const double beta = row.shaft_angle.radians();
         const double wanted = 25 * std::cos(beta) + std::sqrt(2500 - 625 * std::sin(beta) * std::sin(beta));
@@ -112,8 +104,7 @@ TEST_CASE("harmonic motion out and back in one turn is a circle off its centre")
 }
 
 TEST_CASE("turning a lobe turns its table") {
-    Job job =
-        sample_job::one_lobe(sample_job::motion(LawKind::cycloidal, 15, 8, 70, 60), sample_job::roller(6, 2));
+    Job job = basalt::job(basalt::law(LawKind::cycloidal, 15, 8, 70, 60), basalt::roller(6, 2));
     const auto before = lift_table(solved(job), CamAngle::from_degrees(5));
     job.lobes.front().at = ShaftAngle::from_degrees(37);
     const auto after = lift_table(solved(job), CamAngle::from_degrees(5));
@@ -131,8 +122,7 @@ TEST_CASE("turning a lobe turns its table") {
 
 TEST_CASE("a reversed shaft mirrors the table") {
     // The mirror image also has its follower's line on the other side.
-    Job job =
-        sample_job::one_lobe(sample_job::motion(LawKind::cycloidal, 15, 8, 70, 60), sample_job::roller(6, 2));
+    Job job = basalt::job(basalt::law(LawKind::cycloidal, 15, 8, 70, 60), basalt::roller(6, 2));
     const auto ccw = lift_table(solved(job), CamAngle::from_degrees(5));
     job.shaft.turns = Sense::cw;
     job.followers.at("follower").offset = -2;
@@ -175,9 +165,9 @@ TEST_CASE("csv has the documented names and their numbers") {
 TEST_CASE("a table in inches is the table in millimetres to the last printed digit") {
     const auto job = GENERATE(
         flat_345(),
-        sample_job::one_lobe(sample_job::motion(LawKind::power_polynomial, 0.6 * 25.4, 0.31 * 25.4, 66, 71),
-                             sample_job::roller(9, 1.5)),
-        sample_job::one_lobe(sample_job::arcs_with_nose(16, 12.2, 150, 3.2), sample_job::flat()));
+        basalt::job(basalt::law(LawKind::power_polynomial, 0.6 * 25.4, 0.31 * 25.4, 66, 71, {2, 10, 18, 26}),
+                    basalt::roller(9, 1.5)),
+        basalt::job(basalt::arcs_with_nose(16, 12.2, 150, 3.2), basalt::endless_flat()));
     const SolvedLobe lobe = solved(job);
     const auto rows = lift_table(lobe, CamAngle::from_degrees(1));
     const auto mm = cells(lift_table_text(rows, lobe, Units::mm, TableFormat::csv));
@@ -198,8 +188,8 @@ TEST_CASE("a table in inches is the table in millimetres to the last printed dig
 }
 
 TEST_CASE("a straight flank's radius of curvature is empty in csv and null in json") {
-    const SolvedLobe lobe = solved(sample_job::one_lobe(
-        sample_job::arcs_with_flank(30, 17.5, 150, straight_flank), sample_job::roller(17.5)));
+    const SolvedLobe lobe =
+        solved(basalt::job(basalt::arcs_with_flank(30, 17.5, 150, straight_flank), basalt::roller(17.5)));
     const auto rows = lift_table(lobe, CamAngle::from_degrees(4));
     const auto csv = cells(lift_table_text(rows, lobe, Units::mm, TableFormat::csv));
     const auto json = nlohmann::json::parse(lift_table_text(rows, lobe, Units::mm, TableFormat::json));
@@ -209,8 +199,8 @@ TEST_CASE("a straight flank's radius of curvature is empty in csv and null in js
         if (csv[i][9].empty()) ++straight;
     }
     // A tangent cam's flank drives the roller over phi from the start, tan phi = r sin 75 / (30 + 17.5) with
-    // r = 17.5 / (1 - cos 75): 25.647 degrees (inputs: bissoy.com/mcq/375987). From 75 to 49.35 degrees either
-    // side of the nose: at 52 to 72.
+    // r = 17.5 / (1 - cos 75): 25.647 degrees (inputs: bissoy.com/mcq/375987). From 75 to 49.35 degrees
+    // either side of the nose: at 52 to 72.
     CHECK(straight == 2 * 6);
 }
 

@@ -32,13 +32,6 @@ SolvedLobe smooth_lobe(double width) {
     return lobe;
 }
 
-Cutter cutter(CutterKind kind, double diameter, double corner = 0.0) {
-    Cutter made;
-    made.kind = kind, made.diameter = diameter, made.corner_radius = corner;
-    made.flute_length = 40.0, made.width = 5.0;
-    return made;
-}
-
 std::vector<CutterContact> nodes_of(const Setup& setup, const SolvedLobe& lobe) {
     return contacts(lobe.contour, setup.section, 0.0, {1e-6});
 }
@@ -89,7 +82,7 @@ double left_by_points(const PlaneSection& s, const SolvedLobe& lobe, double y) {
 }  // namespace
 
 TEST_CASE("balls step so that the ridges between them are as high as allowed: h = R - sqrt(R² - (p/2)²)") {
-    const Setup setup = setup_with(CutterAxis::radial, cutter(CutterKind::ball_nose, 8.0));
+    const Setup setup = setup_with(CutterAxis::radial, basalt::ball_nose(8.0, 40.0));
     for (const double allowed : {0.0005, 0.002, 0.02}) {
         const SolvedLobe lobe = smooth_lobe(6.0);
         const AxialSteps steps = steps_of(setup, lobe, allowed);
@@ -110,7 +103,7 @@ TEST_CASE("balls step so that the ridges between them are as high as allowed: h 
 
 TEST_CASE("discs cover their width, away from the spindle last") {
     for (const SpindleSide side : {SpindleSide::far, SpindleSide::drive}) {
-        const Setup setup = setup_with(CutterAxis::parallel, cutter(CutterKind::disc, 32.0), side);
+        const Setup setup = setup_with(CutterAxis::parallel, basalt::disc(32.0, 5.0, 12.0), side);
         CHECK(steps_of(setup, smooth_lobe(5.0), 0.001).places == std::vector<double>{30.0});
         const AxialSteps steps = steps_of(setup, smooth_lobe(12.0), 0.001);
         REQUIRE(steps.places.size() == 3);
@@ -126,9 +119,7 @@ TEST_CASE("discs cover their width, away from the spindle last") {
 TEST_CASE(
     "a parallel end mill spans the lobe with its straight flutes, tip past the face, or is too short for "
     "it") {
-    Cutter mill = cutter(CutterKind::end_mill, 10.0, 1.0);
-    mill.flute_length = 9.0;
-    const Setup setup = setup_with(CutterAxis::parallel, mill);
+    const Setup setup = setup_with(CutterAxis::parallel, basalt::end_mill(10.0, 9.0, 1.0));
     const AxialSteps steps = steps_of(setup, smooth_lobe(6.0), 0.001);
     REQUIRE(steps.places.size() == 1);
     CHECK(steps.places.front() + 1.0 <= 27.0);  // straight from the tip's rounding on
@@ -145,7 +136,7 @@ TEST_CASE(
 TEST_CASE("what an end mill's slice leaves proud is no more than is said of it") {
     const SolvedLobe lobe = smooth_lobe(6.0);
     for (const double corner : {0.0, 0.5, 1.5}) {
-        const Setup setup = setup_with(CutterAxis::radial, cutter(CutterKind::end_mill, 7.0, corner));
+        const Setup setup = setup_with(CutterAxis::radial, basalt::end_mill(7.0, 40.0, corner));
         const auto nodes = nodes_of(setup, lobe);
         for (const double y : {0.5, 1.5, 2.4}) {
             const double said = left_by_slice(setup, nodes, y);
@@ -157,7 +148,7 @@ TEST_CASE("what an end mill's slice leaves proud is no more than is said of it")
 }
 
 TEST_CASE("steps finer than a hundredth of a millimetre are none") {
-    const Setup setup = setup_with(CutterAxis::radial, cutter(CutterKind::ball_nose, 0.02));
+    const Setup setup = setup_with(CutterAxis::radial, basalt::ball_nose(0.02, 40.0));
     const SolvedLobe lobe = smooth_lobe(6.0);
     const auto found = axial_steps(setup, lobe, nodes_of(setup, lobe), 0.0005);
     REQUIRE(why_not(found) != nullptr);

@@ -31,10 +31,7 @@ inline std::vector<Case> all() {
 inline Job job_for(const SolvedLobe& lobe, double tolerance) {
     Job job = basalt::job(ArcsProfile{}, Follower{});
     job.shaft.blank_diameter = 2.0 * (lobe.contour.largest_radius() + 0.3);
-    Cutter disc;
-    disc.kind = CutterKind::disc;
-    disc.diameter = 32.0, disc.width = 8.0, disc.neck_diameter = 12.0, disc.teeth = 12;
-    job.cutters["disc"] = disc;
+    job.cutters["disc"] = basalt::disc(32.0, 8.0, 12.0);
     Machine machine;
     machine.cutter_axis = CutterAxis::parallel;
     machine.limits.radial_speed = 2000.0, machine.limits.axial_speed = 2000.0,

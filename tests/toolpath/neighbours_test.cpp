@@ -144,7 +144,7 @@ double height_of_slice(const Slice& slice, double side) {
     return slice.raise + corner - std::sqrt(std::max(0.0, corner * corner - over * over));
 }
 
-Setup with(CutterAxis axis, const Cutter& cutter) {
+Setup setup_with(CutterAxis axis, const Cutter& cutter) {
     Case c;
     c.job.machine->cutter_axis = axis;
     c.job.cutters["disc"] = cutter;
@@ -154,9 +154,7 @@ Setup with(CutterAxis axis, const Cutter& cutter) {
 }  // namespace
 
 TEST_CASE("a ball's slices are the ball's own circles") {
-    Cutter ball;
-    ball.kind = CutterKind::ball_nose, ball.diameter = 10.0, ball.flute_length = 20.0;
-    const Setup setup = with(CutterAxis::radial, ball);
+    const Setup setup = setup_with(CutterAxis::radial, basalt::ball_nose(10.0, 20.0));
     const CutterBody edge = bodies_of(setup).front();
     for (const double off : {0.0, 1.0, 3.0, 4.9}) {
         const auto slice = slice_of(setup, edge, 20.0, {20.0 + off, 20.0 + off + 5.0});
@@ -171,9 +169,7 @@ TEST_CASE("a ball's slices are the ball's own circles") {
 }
 
 TEST_CASE("slices of a cutter lying across are its cylinder's straight lines") {
-    Cutter mill;
-    mill.diameter = 12.0, mill.flute_length = 30.0;
-    const Setup setup = with(CutterAxis::tangential, mill);
+    const Setup setup = setup_with(CutterAxis::tangential, basalt::end_mill(12.0, 30.0));
     const CutterBody edge = bodies_of(setup).front();
     for (const double off : {0.0, 2.0, 5.5}) {
         const auto slice = slice_of(setup, edge, 20.0, {10.0, 20.0 - off});
@@ -185,8 +181,7 @@ TEST_CASE("slices of a cutter lying across are its cylinder's straight lines") {
 }
 
 TEST_CASE("the rounded tip of a parallel ball nose is as slim as the ball over the stretch that it reaches") {
-    Cutter ball;
-    ball.kind = CutterKind::ball_nose, ball.diameter = 10.0, ball.flute_length = 25.0;
+    const Cutter ball = basalt::ball_nose(10.0, 25.0);
     for (const SpindleSide side : {SpindleSide::far, SpindleSide::drive}) {
         Case c;
         c.job.machine->spindle_side = side;

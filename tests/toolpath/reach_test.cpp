@@ -61,9 +61,7 @@ Setup setup_with(CutterAxis axis, const Cutter& cutter) {
 }
 
 Cutter disc_of(double diameter) {
-    Cutter disc;
-    disc.kind = CutterKind::disc, disc.diameter = diameter, disc.width = 8.0, disc.neck_diameter = 2.0;
-    return disc;
+    return basalt::disc(diameter, 8.0, 2.0);
 }
 
 SolvedLobe hollow_lobe() {
@@ -151,8 +149,7 @@ TEST_CASE(
     CHECK(hindrance_of(contour, edges(0.999 * travel)) == Hindrance::too_narrow);
     SolvedLobe lobe;
     lobe.base_radius = 8.0, lobe.contour = contour;
-    Cutter mill;
-    mill.diameter = 6.0, mill.flute_length = 2.0;
+    Cutter mill = basalt::end_mill(6.0, 2.0);
     const auto why = hindered(setup_with(CutterAxis::tangential, mill), lobe);
     REQUIRE(why);
     const auto* narrow = std::get_if<EdgesTooNarrow>(&*why);

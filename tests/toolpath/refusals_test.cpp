@@ -52,10 +52,7 @@ Pair pair_of_lobes() {
 
 Job with_end_mill(const SolvedLobe& lobe, CutterAxis axis, double diameter) {
     Job job = five_lobes::job_for(lobe, 0.002);
-    Cutter& cutter = job.cutters["disc"];
-    cutter = Cutter{};
-    cutter.diameter = diameter;
-    cutter.flute_length = 30.0;
+    job.cutters["disc"] = basalt::end_mill(diameter, 30.0);
     job.machine->cutter_axis = axis;
     return job;
 }

@@ -1,6 +1,6 @@
 #include "basalt.h"
 #include "catch.h"
-#include "program.h"
+#include "job_kit.h"
 
 #include <lobewright/proven_program.h>
 
@@ -11,10 +11,7 @@ using namespace lobewright;
 namespace {
 
 Dialect dialect() {
-    const auto read = read_dialect(file_text(source_folder() / "postprocessors" / "rs274ngc-xza.toml"),
-                                   "rs274ngc-xza.toml");
-    REQUIRE(read.ok());
-    return *read;
+    return shipped_dialect("rs274ngc-xza");
 }
 
 ProofReport report_with(Diagnostics findings, bool within = true) {

@@ -1,7 +1,7 @@
 #include "basalt.h"
 #include "base/characters.h"
 #include "catch.h"
-#include "program.h"
+#include "job_kit.h"
 
 #include <lobewright/ways.h>
 
@@ -41,10 +41,7 @@ bool tells(const Way& way, const std::string& code, Severity severity) {
 }
 
 std::optional<Dialect> dialect() {
-    const auto read = read_dialect(file_text(source_folder() / "postprocessors" / "rs274ngc-xza.toml"),
-                                   "rs274ngc-xza.toml");
-    REQUIRE(read.ok());
-    return *read;
+    return shipped_dialect("rs274ngc-xza");
 }
 
 /// The engine of eight lobes, with a cutter more that fits nowhere, and a wheel of few divisions.
