@@ -2,7 +2,7 @@
 /// said of them stands in program_refusals.h.
 #pragma once
 
-#include "post/move_words.h"
+#include "post/program/move_words.h"
 
 #include <optional>
 #include <string>

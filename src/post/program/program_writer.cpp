@@ -1,8 +1,8 @@
-#include "post/named_places.h"
-#include "post/program_blocks.h"
-#include "post/program_header.h"
-#include "post/program_lines.h"
-#include "post/program_refusals.h"
+#include "post/program/named_places.h"
+#include "post/program/program_blocks.h"
+#include "post/program/program_header.h"
+#include "post/program/program_lines.h"
+#include "post/program/program_refusals.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_writer.h>

@@ -1,4 +1,4 @@
-#include "post/dialect_checks.h"
+#include "post/dialect/dialect_checks.h"
 
 #include <lobewright/number_text.h>
 

@@ -1,4 +1,4 @@
-#include "post/program_blocks.h"
+#include "post/program/program_blocks.h"
 
 #include "base/whole_steps.h"
 

@@ -11,7 +11,7 @@ foreach(file IN LISTS FILES)
     endif()
     string(APPEND entries "    {\"${name}\", R\"dialect(${text})dialect\"},\n")
 endforeach()
-file(WRITE ${OUTPUT} "// Made from postprocessors/ by src/post/shipped_dialects.cmake.
+file(WRITE ${OUTPUT} "// Made from postprocessors/ by src/post/dialect/shipped_dialects.cmake.
 #include <lobewright/shipped_dialects.h>
 
 namespace lobewright {

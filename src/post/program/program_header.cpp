@@ -1,4 +1,4 @@
-#include "post/program_header.h"
+#include "post/program/program_header.h"
 
 #include "job/typed_length.h"
 

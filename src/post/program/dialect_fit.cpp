@@ -1,4 +1,4 @@
-#include "post/dialect_fit.h"
+#include "post/program/dialect_fit.h"
 
 #include <algorithm>
 #include <cmath>

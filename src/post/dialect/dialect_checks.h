@@ -1,4 +1,5 @@
-/// Whether a dialect's description agrees with itself.
+/// Whether a dialect's description agrees with itself. This room reads dialects, checks them and tells of
+/// them.
 #pragma once
 
 #include "base/document.h"

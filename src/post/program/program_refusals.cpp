@@ -1,6 +1,6 @@
-#include "post/program_refusals.h"
+#include "post/program/program_refusals.h"
 
-#include "post/program_header.h"
+#include "post/program/program_header.h"
 
 #include <lobewright/number_text.h>
 

@@ -1,7 +1,7 @@
-#include "post/move_words.h"
+#include "post/program/move_words.h"
 
 #include "base/whole_steps.h"
-#include "post/program_lines.h"
+#include "post/program/program_lines.h"
 
 #include <cmath>
 

@@ -1,4 +1,5 @@
-/// The lines of a program in a dialect's manner: numbers, order of words, comments, length, ends.
+/// The lines of a program in a dialect's manner: numbers, order of words, comments, length, ends. This room
+/// writes a path as a program, line by line, and says what of it a dialect can't take.
 #pragma once
 
 #include <lobewright/dialect.h>

@@ -1,9 +1,9 @@
 /// A path's moves as blocks of a program.
 #pragma once
 
-#include "post/dialect_fit.h"
-#include "post/move_words.h"
-#include "post/program_lines.h"
+#include "post/program/dialect_fit.h"
+#include "post/program/move_words.h"
+#include "post/program/program_lines.h"
 
 #include <string>
 

@@ -1,7 +1,7 @@
 /// The writer's sentences: why a dialect can't express a program, at the place of machine.post.
 #pragma once
 
-#include "post/dialect_fit.h"
+#include "post/program/dialect_fit.h"
 
 #include <lobewright/job.h>
 

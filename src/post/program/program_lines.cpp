@@ -1,4 +1,4 @@
-#include "post/program_lines.h"
+#include "post/program/program_lines.h"
 
 #include <lobewright/number_text.h>
 
