@@ -155,7 +155,7 @@ Setup setup_with(CutterAxis axis, const Cutter& cutter) {
 
 TEST_CASE("a ball's slices are the ball's own circles") {
     const Setup setup = setup_with(CutterAxis::radial, basalt::ball_nose(10.0, 20.0));
-    const CutterBody edge = bodies_of(setup).front();
+    const RoundBody edge = bodies_of(setup).front();
     for (const double off : {0.0, 1.0, 3.0, 4.9}) {
         const auto slice = slice_of(setup, edge, 20.0, {20.0 + off, 20.0 + off + 5.0});
         REQUIRE(slice);
@@ -170,7 +170,7 @@ TEST_CASE("a ball's slices are the ball's own circles") {
 
 TEST_CASE("slices of a cutter lying across are its cylinder's straight lines") {
     const Setup setup = setup_with(CutterAxis::tangential, basalt::end_mill(12.0, 30.0));
-    const CutterBody edge = bodies_of(setup).front();
+    const RoundBody edge = bodies_of(setup).front();
     for (const double off : {0.0, 2.0, 5.5}) {
         const auto slice = slice_of(setup, edge, 20.0, {10.0, 20.0 - off});
         REQUIRE(slice);
@@ -187,7 +187,7 @@ TEST_CASE("the rounded tip of a parallel ball nose is as slim as the ball over t
         c.job.machine->spindle_side = side;
         c.job.cutters["disc"] = ball;
         const Setup setup = set_up(c.job, {});
-        const CutterBody edge = bodies_of(setup).front();
+        const RoundBody edge = bodies_of(setup).front();
         for (const double reaches : {0.5, 2.0, 4.9, 5.0, 9.0}) {  // mm past the tip
             const bool far = side == SpindleSide::far;
             const Interval stretch = far ? Interval(0.0, 20.0 + reaches) : Interval(20.0 - reaches, 60.0);

@@ -11,7 +11,7 @@ double height_of_rounding(double r, double from_axis) {
     return r - std::sqrt(std::max(0.0, r * r - from_axis * from_axis));
 }
 
-std::vector<CutterBody> parallel_bodies(const Setup& setup) {
+std::vector<RoundBody> parallel_bodies(const Setup& setup) {
     const Cutter& cutter = setup.cutter;
     const bool disc = cutter.kind == CutterKind::disc;
     const double to_spindle = setup.machine.spindle_side == SpindleSide::far ? 1.0 : -1.0;
@@ -21,10 +21,10 @@ std::vector<CutterBody> parallel_bodies(const Setup& setup) {
                              : cutter.shank_diameter.value_or(cutter.diameter);
     const auto body = [&](BodyPart part, double diameter, double from, double to) {
         const double a = to_spindle * from, b = to_spindle * to;
-        return CutterBody{part, 0.5 * diameter, {std::min(a, b), std::max(a, b)}};
+        return RoundBody{part, 0.5 * diameter, {std::min(a, b), std::max(a, b)}};
     };
-    std::vector<CutterBody> bodies{body(BodyPart::edge, cutter.diameter, edge, end),
-                                   body(BodyPart::shank, neck, end, endless)};
+    std::vector<RoundBody> bodies{body(BodyPart::edge, cutter.diameter, edge, end),
+                                  body(BodyPart::shank, neck, end, endless)};
     if (!disc)
         bodies[0].rounded = cutter.kind == CutterKind::ball_nose ? bodies[0].radius : cutter.corner_radius;
     if (cutter.reach && cutter.holder_diameter)
@@ -39,17 +39,17 @@ double tip_beside(const Setup& setup) {
     return -half - (*setup.cutter.flute_length - 2.0 * half);
 }
 
-std::vector<CutterBody> crossing_bodies(const Setup& setup) {
+std::vector<RoundBody> crossing_bodies(const Setup& setup) {
     const Cutter& cutter = setup.cutter;
     const bool lying = setup.machine.cutter_axis == CutterAxis::tangential;
     const bool disc = cutter.kind == CutterKind::disc;
     const double tip = lying ? tip_beside(setup) : 0.0;
     const auto body = [&](BodyPart part, double diameter, double along) {
-        CutterBody made{part, 0.5 * diameter, {}};
+        RoundBody made{part, 0.5 * diameter, {}};
         (lying ? made.beside : made.above) = tip + along;
         return made;
     };
-    std::vector<CutterBody> bodies{body(BodyPart::edge, cutter.diameter, 0.0)};
+    std::vector<RoundBody> bodies{body(BodyPart::edge, cutter.diameter, 0.0)};
     const double cutting = disc ? cutter.width : cutter.flute_length.value_or(endless);
     const auto& neck = disc ? cutter.neck_diameter : cutter.shank_diameter;
     if (neck && *neck > cutter.diameter) bodies.push_back(body(BodyPart::shank, *neck, cutting));
@@ -58,7 +58,7 @@ std::vector<CutterBody> crossing_bodies(const Setup& setup) {
     return bodies;
 }
 
-std::optional<Slice> parallel_slice(const Setup& setup, const CutterBody& body, double place,
+std::optional<Slice> parallel_slice(const Setup& setup, const RoundBody& body, double place,
                                     Interval stretch) {
     const bool apart = place + body.along.high <= stretch.low + hairline ||
                        place + body.along.low >= stretch.high - hairline;
@@ -72,7 +72,7 @@ std::optional<Slice> parallel_slice(const Setup& setup, const CutterBody& body, 
 }
 
 /// `half`: of the body's width in a slice that lies `off` its axis.
-Slice radial_slice(const PlaneSection& cutter, const CutterBody& body, double off, double half) {
+Slice radial_slice(const PlaneSection& cutter, const RoundBody& body, double off, double half) {
     if (body.part != BodyPart::edge) return {{half, 0.0, cutter.shift, 0.0, true}, body.above};
     if (cutter.half_flat == 0.0) return {{0.0, half, cutter.shift, 0.0, true}, body.radius - half};
     const double corner = std::min(cutter.corner, half);
@@ -82,12 +82,12 @@ Slice radial_slice(const PlaneSection& cutter, const CutterBody& body, double of
 
 }  // namespace
 
-std::vector<CutterBody> bodies_of(const Setup& setup) {
+std::vector<RoundBody> bodies_of(const Setup& setup) {
     return setup.machine.cutter_axis == CutterAxis::parallel ? parallel_bodies(setup)
                                                              : crossing_bodies(setup);
 }
 
-std::optional<Slice> slice_of(const Setup& setup, const CutterBody& body, double place, Interval stretch) {
+std::optional<Slice> slice_of(const Setup& setup, const RoundBody& body, double place, Interval stretch) {
     if (setup.machine.cutter_axis == CutterAxis::parallel) return parallel_slice(setup, body, place, stretch);
     const double off = std::max({0.0, stretch.low - place, place - stretch.high});
     if (off >= body.radius - hairline) return std::nullopt;

@@ -19,7 +19,7 @@ inline constexpr double hairline = 1e-6;
 
 /// A round part of the cutter. Its axis: parallel, along the shaft; radial, along u from `above` the tip;
 /// tangential, along v from `beside` the middle.
-struct CutterBody {
+struct RoundBody {
     BodyPart part = BodyPart::edge;
     double radius = 0.0;   ///< mm
     Interval along;        ///< parallel: of the axial word, mm
@@ -29,7 +29,7 @@ struct CutterBody {
 };
 
 /// The edges first.
-std::vector<CutterBody> bodies_of(const Setup& setup);
+std::vector<RoundBody> bodies_of(const Setup& setup);
 
 /// A body's section in the slice of a stretch along the shaft that is nearest to its axis, and how far its
 /// tip stands over the cutter's, mm.
@@ -39,6 +39,6 @@ struct Slice {
 };
 
 /// `place` is the axial word, mm. Nothing where body and stretch lie apart along the shaft.
-std::optional<Slice> slice_of(const Setup& setup, const CutterBody& body, double place, Interval stretch);
+std::optional<Slice> slice_of(const Setup& setup, const RoundBody& body, double place, Interval stretch);
 
 }  // namespace lobewright::toolpath

@@ -43,7 +43,7 @@ class ClashSearch {
     [[nodiscard]] std::optional<Clash> first_clash() const {
         const std::vector<Obstacle> others = other_obstacles(setup_, lobes_, over_.lobe);
         const Obstacle own = own_obstacle(setup_, lobes_, over_.lobe);
-        for (const CutterBody& body : bodies_of(setup_)) {
+        for (const RoundBody& body : bodies_of(setup_)) {
             for (const double place : over_.places) {
                 if (body.part != BodyPart::edge && touches(body, place, own))
                     return Clash{body.part, own.kind, own.index};
@@ -56,7 +56,7 @@ class ClashSearch {
     }
 
   private:
-    [[nodiscard]] bool touches(const CutterBody& body, double place, const Obstacle& obstacle) const {
+    [[nodiscard]] bool touches(const RoundBody& body, double place, const Obstacle& obstacle) const {
         const auto slice = slice_of(setup_, body, place, obstacle.along);
         if (!slice) return false;
         const double near = touch_of_circle(slice->section, obstacle.radius);

@@ -34,8 +34,8 @@ class Nearest {
 
 }  // namespace
 
-struct GridPoints::Found {
-    explicit Found(std::size_t most) : above(most), below(most) {}
+struct GridPoints::BothSides {
+    explicit BothSides(std::size_t most) : above(most), below(most) {}
     Nearest above, below;  // the aimed line
     [[nodiscard]] bool empty() const { return above.found().empty() && below.found().empty(); }
     [[nodiscard]] bool all_within(double off) const { return above.all_within(off) && below.all_within(off); }
@@ -76,7 +76,7 @@ std::vector<GridCandidate> GridPoints::around(GridKnot from, const Piece& piece,
     const std::size_t gate = sight_.beyond(at(middle));
     const double half =
         0.5 * (sight_.wall(at(middle), gate, &Gate::high) - sight_.wall(at(middle), gate, &Gate::low));
-    Found found(aim.most);
+    BothSides found(aim.most);
     bool down = true, up = true;
     for (long long d = 0; d <= aim.span && (down || up); ++d) {
         down = down && middle - d > from.rotary && look(piece, middle - d, aim.line, seen, found);
@@ -88,7 +88,7 @@ std::vector<GridCandidate> GridPoints::around(GridKnot from, const Piece& piece,
 }
 
 bool GridPoints::look(const Piece& piece, long long rotary, const StraightLine& wanted,
-                      const std::function<bool(GridKnot)>& seen, Found& found) const {
+                      const std::function<bool(GridKnot)>& seen, BothSides& found) const {
     const double x = at(rotary), frontier = piece.line.at(x), best = wanted.at(x);
     const std::size_t gate = sight_.beyond(x);
     double low = sight_.wall(x, gate, &Gate::low), high = sight_.wall(x, gate, &Gate::high);

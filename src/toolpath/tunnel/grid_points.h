@@ -56,11 +56,11 @@ class GridPoints {
                                                     const std::function<bool(GridKnot)>& seen) const;
 
   private:
-    struct Found;
+    struct BothSides;
     /// Adds the best points at one rotary step; false where all that may lie there, and behind it, lies
     /// further off than those found so far.
     bool look(const Piece& piece, long long rotary, const StraightLine& wanted,
-              const std::function<bool(GridKnot)>& seen, Found& found) const;
+              const std::function<bool(GridKnot)>& seen, BothSides& found) const;
 
     const std::vector<Gate>& gates_;
     const GridRules& rules_;
