@@ -39,6 +39,7 @@ struct SolvedLobe {
     Contour contour;
     std::optional<ArcGeometry> arcs;
     double smoothing_moved = 0.0;  ///< table: the largest change that smoothing made to a reading, mm
+    double reading_step = 0.0;     ///< table: the step that its readings are rounded to, mm; 0: none is seen
     CamAngle table_shift;          ///< table: where its own angles have the peak, if that is not at their 0
 };
 

@@ -172,6 +172,7 @@ Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TablePro
                                   fit->pieces, fit->closes - fit->opens);
     if (!lobe) return lobe;
     lobe.value().smoothing_moved = fit->moved;
+    lobe.value().reading_step = fit->step;
     lobe.value().table_shift = fit->shift;
     return lobe;
 }

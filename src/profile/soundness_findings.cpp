@@ -55,6 +55,7 @@ class Findings {
     void judge_hollow();
     void judge_seating();
     void judge_table();
+    void judge_rounding();
 
     void add(Severity severity, std::string code, std::string key, std::string message) {
         found_.push_back(finding(severity, std::move(code), lobe_.name, std::move(message), std::move(key)));
@@ -241,6 +242,20 @@ void Findings::judge_table() {
     }
 }
 
+/// Smoothing that is less than rounding brings leaves the steps of the dial in the lobe.
+void Findings::judge_rounding() {
+    const auto* table =
+        std::get_if<TableProfile>(&job_.profiles.find(job_.lobes[lobe_.entry].profile)->second);
+    if (table == nullptr || !table->smoothing) return;
+    constexpr double nearly = 0.999;
+    const double enough = 0.5 * lobe_.reading_step;
+    if (*table->smoothing >= nearly * enough) return;
+    add(Severity::warning, "rounded", of_profile("smoothing"),
+        "the table's readings are rounded to " + length(lobe_.reading_step) + ", and smoothing = " +
+            length(*table->smoothing) + " keeps these steps in the lobe: give smoothing = " + length(enough) +
+            " or more, or leave it out");
+}
+
 Diagnostics Findings::all() {
     judge_float();
     judge_stress();
@@ -249,6 +264,7 @@ Diagnostics Findings::all() {
     judge_hollow();
     judge_seating();
     judge_table();
+    judge_rounding();
     return std::move(found_);
 }
 

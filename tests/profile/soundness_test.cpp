@@ -441,6 +441,27 @@ TEST_CASE("the closing ramp that a seating finding names sets the valve down gen
     CHECK(*gentle.lobes.front().seating_velocity > 0.45);
 }
 
+TEST_CASE(
+    "smoothing that keeps the steps of rounded readings is warned of, with the smoothing that doesn't") {
+    TableProfile table;
+    table.base_radius = 400;  // sound, steps and all
+    table.file = "lift.csv";
+    table.smoothing = 0.004;
+    for (int degrees = -90; degrees <= 90; ++degrees) {
+        const double x = std::max(0.0, 1 - std::abs(degrees) / 70.0);
+        const double lift = 8 * x * x * x * (10 - 15 * x + 6 * x * x);
+        table.readings.push_back({CamAngle::from_degrees(degrees), 0.01 * std::round(100.0 * lift), {}});
+    }
+    const JobReport report = judged(one_lobe(table, flat()));
+    const Diagnostic* rounded = find(report, "rounded");
+    REQUIRE(rounded != nullptr);
+    CHECK_NEAR(number_after(rounded->what, "rounded to "), 0.01, 1e-9);
+    table.smoothing = number_after(rounded->what, "give smoothing = ");
+    CHECK(find(judged(one_lobe(table, flat())), "rounded") == nullptr);
+    table.smoothing.reset();
+    CHECK(find(judged(one_lobe(table, flat())), "rounded") == nullptr);
+}
+
 TEST_CASE("a smoothed and turned table is told of") {
     TableProfile table;
     table.base_radius = 40;
