@@ -1,9 +1,9 @@
 /// A whole camshaft job as plain data: what the job file says, in millimetres and typed angles.
 ///
-/// A member's initial value is the default of its key; a key without a default that the contract needs is
-/// missed by the reader. Nothing here is solved: the engine's timing, the lobes' contours and the paths come
-/// from the stages to the right. Every length is in mm and every speed in mm/min or degrees/min, whatever
-/// `units` the file used; `units` only says what outputs print.
+/// A member's initial value is the default of its key; a key without a default that examples/job-file.md
+/// needs is missed by the reader. Nothing here is solved: the engine's timing, the lobes' contours and the
+/// paths come from the stages to the right. Every length is in mm and every speed in mm/min or degrees/min,
+/// whatever `units` the file used; `units` only says what outputs print.
 #pragma once
 
 #include <lobewright/angle.h>
@@ -139,7 +139,7 @@ struct Follower {
     double face_offset = 0.0;             ///< flat: along the shaft, from the lobe's middle
     double pivot_radius = 0.0;            ///< pivoted: pivot to shaft axis
     double arm_length = 0.0;              ///< pivoted: pivot to roller or pad centre
-    Sense side = Sense::ccw;              ///< pivoted: see the job file's contract
+    Sense side = Sense::ccw;              ///< pivoted: see examples/job-file.md
     double valve_ratio = 1.0;
     SpaceAngle direction;  ///< f: where it stands round the shaft
 };

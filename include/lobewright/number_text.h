@@ -13,7 +13,7 @@ namespace lobewright {
 std::string fixed(double value, int decimals);
 
 /// As `fixed`, without trailing zeros (and without a bare point): "12", "0.5". For reports, csv and json, 9
-/// by contract.
+/// by examples/job-file.md.
 std::string shortest_fixed(double value, int most_decimals);
 
 /// An integer count of 10^-decimals as a decimal number: digits(-12345, 4) is "-1.2345". Exact, whatever the

@@ -87,7 +87,7 @@ JobReport judge(const Job& job, const std::vector<SolvedLobe>& lobes);
 
 /// Readable, in the job's units, at most 100 columns wide.
 std::string report_text(const Job& job, const JobReport& report);
-/// By the contract; every other figure of the report follows the contract's own.
+/// By examples/job-file.md; every other figure of the report follows those that it names.
 std::string report_json(const Job& job, const JobReport& report);
 
 }  // namespace lobewright

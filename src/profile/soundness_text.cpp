@@ -258,7 +258,7 @@ void put_figure(JsonText& json, const std::string& name, const std::optional<Fig
     put_place(json, name + "_at", figure);
 }
 
-void put_contract_keys(JsonText& json, const LobeReport& lobe, double scale) {
+void put_documented_keys(JsonText& json, const LobeReport& lobe, double scale) {
     json.member("name", lobe.name)
         .member("at", lobe.at.degrees())
         .member("action_angle", lobe.action_angle.degrees());
@@ -329,7 +329,7 @@ void put_report(JsonText& json, const Job& job, const JobReport& report) {
     json.array("lobes");
     for (const LobeReport& lobe : report.lobes) {
         json.object();
-        put_contract_keys(json, lobe, scale);
+        put_documented_keys(json, lobe, scale);
         put_further_keys(json, lobe, scale);
         json.end();
     }

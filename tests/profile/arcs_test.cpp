@@ -113,7 +113,8 @@ TEST_CASE("three more textbook lobes come out as their closed forms do") {
     }
 }
 
-// Check-values section 2: the closed forms, counted from the start of lift.
+// The closed forms of every textbook (as in examians.com, "the acceleration of a flat faced follower", whose
+// flank has the same), counted from the start of lift.
 TEST_CASE("a flat follower on three arcs moves by the closed forms") {
     const double r1 = 14.0, r3 = 4.0, lift = 5.0, al = 62.0 * per_degree;
     const SolvedLobe lobe = basalt::solved(basalt::arcs_with_nose(r1, lift, 124.0, r3), basalt::flat());
@@ -135,7 +136,8 @@ TEST_CASE("a flat follower on three arcs moves by the closed forms") {
     }
 }
 
-// Check-values section 2: tangent cam and arc flank with a roller.
+// Tangent cam and arc flank with a roller: the triangle of axis, flank's centre and roller's centre. The
+// tangent cam's forms stand so in lakshyaeducation.in/question/.../1626678061803337.
 TEST_CASE("a roller on straight and on curved flanks moves by the closed forms") {
     const double r1 = 30.0, r2 = 17.5, lift = 17.5, al = 75.0 * per_degree;
     for (const double flank : {straight_flank, 160.0}) {

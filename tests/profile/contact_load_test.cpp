@@ -8,8 +8,7 @@ using namespace lobewright;
 namespace {
 
 /// Cycloidal 10 mm in 120 degrees at 1000 rev/min, 15 N/mm, 2.5 mm preload, 1.8 kg:
-/// adapala-academy.com/forum/ index.php/1522 has the inputs; the answers are derived (check-values section
-/// 4).
+/// adapala-academy.com/forum/index.php/1522 has the inputs; the answers follow from F = k (x + x₀) + m a.
 const known_law::Event rise{known_law::Law::cycloidal, 10.0, 120.0, 120.0};
 ContactLoad adapala() {
     ContactLoad load;
@@ -56,7 +55,8 @@ TEST_CASE("the cycloidal example is safe below 779.83 rev/min") {
 
 TEST_CASE("the eccentric disc lifts off at 590.68 rev/min without its weight") {
     // Khurmi (from memory): e 25 mm, 2.3 kg, 3.5 N/mm, 45 N at the lowest; 620.23 rev/min with the follower's
-    // weight, which the contact force leaves out, 590.68 without (check-values section 4).
+    // weight, which the contact force leaves out, 590.68 without: ω² = (45 N + 3.5 N/mm x 50 mm) / (2.3 kg x
+    // 25 mm).
     ContactLoad load;
     load.spring_preload = 45;
     load.spring_rate = 3.5;

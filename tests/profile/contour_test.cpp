@@ -72,8 +72,7 @@ TEST_CASE("harmonic motion all round makes a flat follower's contour an offset c
     CHECK(std::isinf(lobe.contour.smallest_hollow_radius()));
 }
 
-// Rattan (inputs from memory) and check-values section 3, no. 6: cycloidal 25 mm in 120 degrees on a base
-// of 25.
+// Rattan (inputs from memory): cycloidal 25 mm in 120 degrees on a base of 25; ρ = h + h''.
 TEST_CASE(
     "the smallest radius of curvature under a flat follower is base radius and the law's least s + s''") {
     const SolvedLobe lobe =

@@ -144,7 +144,7 @@ TEST_CASE("the contact lies on the contour, and its normal passes through the fo
     }
 }
 
-// Check-values section 3: flat follower, contact offset h' towards larger angles of the shaft.
+// Point = h n + h' t: the envelope of the flat's line, h' towards larger angles of the shaft.
 TEST_CASE("the flat follower's contact runs sideways by the lift's slope, and its pressure angle is none") {
     for (const Sense turns : {Sense::ccw, Sense::cw}) {
         const SolvedLobe lobe = basalt::solved(basalt::lopsided(20.0), basalt::flat(), turns);
@@ -158,7 +158,7 @@ TEST_CASE("the flat follower's contact runs sideways by the lift's slope, and it
     }
 }
 
-// Check-values section 3: tan φ = (s' - e) / A, and with 3-4-5, 10 mm in 90 degrees, base 63.7, roller 12.5 a
+// tan φ = (s' - e) / A, A = sqrt(Rp² - e²) + s, and with 3-4-5, 10 mm in 90 degrees, base 63.7, roller 12.5 a
 // largest pressure angle of 8.376513 degrees (petfoodhonesty.com, inputs published; the answer recomputed).
 TEST_CASE("a translating roller's pressure angle is the textbook's") {
     const SolvedLobe lobe =
@@ -178,7 +178,7 @@ TEST_CASE("a translating roller's pressure angle is the textbook's") {
     }
 }
 
-// Check-values section 3, swinging roller: tan φ = (l (1 - ψ') - c cos ψ) / (c sin ψ).
+// Swinging roller, from the triangle of axis, pivot and roller: tan φ = (l (1 - ψ') - c cos ψ) / (c sin ψ).
 TEST_CASE("an arm's pressure angle is the textbook's, with the sign of turning") {
     const double c = 40.0, l = 35.0, rp = 28.0;
     for (const Sense turns : {Sense::ccw, Sense::cw}) {

@@ -17,8 +17,8 @@ Material inch_steel(double young_psi, double poisson) {
 }  // namespace
 
 TEST_CASE("the largest shear is 0.300283 of the pressure, at 0.786151 of the half width") {
-    // Derived: check-values section 4 has .786154, a slip in the last digit; the root of 1 - 2z/(1+z²)^½ +
-    // z³/(1+z²)^1.5 is the square root of the golden ratio's inverse, 0.78615138.
+    // Half the difference of the stresses along the normal and across, largest where its slope vanishes: the
+    // root of 1 - 2z/(1+z²)^½ + z³/(1+z²)^1.5 is the square root of the golden ratio's inverse, 0.78615138.
     const LineContact contact = line_contact(1000, 10, 0.1, contact_modulus({}, {}));
     CHECK_RELATIVE(contact.greatest_shear, 0.300283106 * contact.pressure, 1e-9);
     CHECK_RELATIVE(contact.shear_depth, std::sqrt((std::sqrt(5.0) - 1) / 2) * contact.half_width, 1e-9);
@@ -30,7 +30,7 @@ TEST_CASE("force is pressure over the elliptic band") {
 }
 
 TEST_CASE("steel on steel in inches has the handbook's constant 2290") {
-    // Derived in check-values section 4: 2290.60; Machinery's Handbook prints 2290 (from memory).
+    // sqrt(E* / π) with E* = E / (2 (1 - ν²)): 2290.60; Machinery's Handbook prints 2290 (from memory).
     const Material steel = inch_steel(30e6, 0.3);
     const double psi =
         line_contact(n_per_lbf, mm_per_inch, 1 / mm_per_inch, contact_modulus(steel, steel)).pressure /
@@ -39,7 +39,7 @@ TEST_CASE("steel on steel in inches has the handbook's constant 2290") {
 }
 
 TEST_CASE("steel and cast iron in SI have the derived constants") {
-    // Derived: check-values section 4.
+    // sqrt(E* / π), 1/E* = (1 - ν₁²)/E₁ + (1 - ν₂²)/E₂.
     const Material steel{207000, 0.3}, iron{105000, 0.26};
     CHECK_NEAR(line_contact(1, 1, 1, contact_modulus(steel, steel)).pressure, 190.27, 0.005);
     CHECK_NEAR(line_contact(1, 1, 1, contact_modulus(steel, iron)).pressure, 154.84, 0.005);
@@ -49,7 +49,7 @@ TEST_CASE("steel and cast iron in SI have the derived constants") {
 TEST_CASE("Norton's example 7-2, a cylinder on a flat") {
     // Norton, Machine Design, 4th ed., ex. 7-2 (scribd 733678569): a .0518 in, pmax 70243 psi, depth .041 in;
     // its greatest shear of 21354 psi uses the factor .304; exact is
-    // 21092.87 (check-values: 21092.7, a slip: .300283 x 70243.28).
+    // 21092.87 = .300283 x 70243.28.
     const Material steel = inch_steel(30e6, 0.28);
     const LineContact contact = line_contact(5000 * n_per_lbf, 0.875 * mm_per_inch, 1 / (6 * mm_per_inch),
                                              contact_modulus(steel, steel));

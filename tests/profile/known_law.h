@@ -21,7 +21,7 @@ struct S {
     double s, ds, dds, ddds;
 };
 
-/// Check-values section 1.
+/// The handbooks' definitions (Norton, Design of Machinery; from memory), differentiated by hand.
 inline S value(Law law, double x) {
     constexpr double pi = std::numbers::pi;
     using std::cos, std::pow, std::sin;

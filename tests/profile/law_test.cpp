@@ -18,7 +18,7 @@ constexpr LawKind all_laws[] = {LawKind::simple_harmonic, LawKind::cycloidal,   
                                 LawKind::power_polynomial};
 
 /// Largest sizes of the derivatives over [0, 1], from a fine grid (values near a maximum: good to 1e-9 where
-/// the grid hits it, as every maximum of check-values section 1 but the two named there lies on a sixteenth).
+/// the grid hits it, as every maximum in the table below lies on a sixteenth but those of 3-4-5 and 4-5-6-7).
 Extreme sizes(LawKind kind) {
     Extreme largest{0.0, 0.0, 0.0, 0.0};
     for (int i = 0; i <= 1600; ++i) {
@@ -32,8 +32,8 @@ Extreme sizes(LawKind kind) {
 
 }  // namespace
 
-// Check-values section 1, derived there from the laws' definitions; the laws as in Norton, Design of
-// Machinery, and Rothbart, Cams (from memory).
+// From the laws' definitions, which are those of Norton, Design of Machinery, and Rothbart, Cams (from
+// memory): the largest of the derivatives of S.
 TEST_CASE("the laws' largest velocities, accelerations and jerks are the handbooks' coefficients") {
     const struct {
         LawKind kind;
@@ -62,7 +62,8 @@ TEST_CASE("the laws' largest velocities, accelerations and jerks are the handboo
     CHECK_NEAR(law_value(LawKind::polynomial_4567, {}, 0.0).ddds, 0.0, 1e-12);
 }
 
-// Check-values section 1, the trapezoid's own pieces as printed there.
+// The pieces by hand: k = 1 / (2 + π), 2 k (x - sin(4πx) / (4π)), and so on with value and slope carried
+// over.
 TEST_CASE("the modified trapezoid's pieces have the printed coefficients") {
     const auto s = [](double x) { return law_value(LawKind::modified_trapezoid, {}, x).s; };
     CHECK_NEAR(s(0.1), 0.3889845296 * 0.1 - 0.03095440534 * std::sin(0.4 * pi), 1e-10);
@@ -72,8 +73,8 @@ TEST_CASE("the modified trapezoid's pieces have the printed coefficients") {
     CHECK_NEAR(s(0.9), 0.3889845296 * 0.9 - 0.03095440534 * std::sin(3.6 * pi) + 0.6110154703, 1e-9);
 }
 
-// Check-values section 1: product formula, equal to the linear system's solution; exponents of the handbook
-// form that credits Thoren et al. 1952.
+// The product formula, equal to the solution of the linear system that lets S and its derivatives vanish;
+// exponents of the form in Rothbart (ed.), Cam Design Handbook, p. 99, which credits Thoren et al. 1952.
 TEST_CASE("the power polynomial's coefficients are the product formula's") {
     const struct {
         std::vector<int> powers;
@@ -204,8 +205,8 @@ double least_curvature_sum(LawKind kind, double from, double to) {
 
 TEST_CASE("a flat follower's cam of four laws in 60 degree stretches needs the recomputed base and face") {
     // Inputs: tutorbin.com, "a cam is to be designed having input speed of 1 rad/s for a flat face ..."
-    // (check values, section 3, example 3); its answers are recomputed there. Parabolic motion, its last
-    // stretch, is no law of ours.
+    // gives the inputs; the answers are the least of s + s'' and 2 x the largest s'. Parabolic motion, its
+    // last stretch, is no law of ours.
     CHECK_RELATIVE(least_curvature_sum(LawKind::cycloidal, 0.0, 4.0), -19.290787, 1e-6);
     CHECK_RELATIVE(least_curvature_sum(LawKind::polynomial_345, 2.0, 4.0), -6.667381, 1e-6);
     CHECK_RELATIVE(least_curvature_sum(LawKind::simple_harmonic, 4.0, 2.0), -5.0, 1e-6);

@@ -108,7 +108,7 @@ TEST_CASE(
     CHECK(steps(motion_of(profile)).empty());
 }
 
-// The contract's own sentence: v = r / (0.875 R), held after the first quarter.
+// The sentence of examples/job-file.md: v = r / (0.875 R), held after the first quarter.
 TEST_CASE("a ramp rises at its constant speed after its first quarter and hands it on to the law") {
     const MotionProfile profile = full(LawKind::polynomial_345);
     const Motion motion = motion_of(profile);

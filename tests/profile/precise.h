@@ -29,7 +29,8 @@ inline lobewright::Lift differences(const std::function<Real(Real)>& f, double x
             static_cast<double>((e - 2 * d + 2 * b - a) / (2 * h * h * h))};
 }
 
-/// Check-values section 1; the modified laws' numbers in closed form.
+/// The definitions in the handbooks (Norton, Design of Machinery; from memory); the modified laws' numbers in
+/// closed form.
 inline Real law(lobewright::LawKind kind, const std::vector<int>& powers, const Real& x) {
     using lobewright::LawKind;
     switch (kind) {

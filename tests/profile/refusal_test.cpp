@@ -210,7 +210,8 @@ TEST_CASE(
     }
 }
 
-// Check-values section 2: n -> 0 at the smallest flank radius, (b² + H² - 2bH cos a) / (2 (b - H cos a)).
+// From the formula of the nose radius (arcs.h), n -> 0 at the smallest flank radius, (b² + H² - 2bH cos a) /
+// (2 (b - H cos a)).
 TEST_CASE("a flank that leaves no room for a nose is refused with the smallest that does") {
     Job job = arcs_job(basalt::arcs_with_flank(12.0, 4.0, 120.0, 13.0), basalt::flat());
     const Diagnostic d = refused(job, "flank-radius", "profile.profile.flank_radius");

@@ -92,7 +92,7 @@ Job timed(double ivo, double ivc, double evo, double evc) {
 }  // namespace
 
 TEST_CASE("peak velocity, acceleration and jerk are the law's coefficients") {
-    // Check-values section 1: 3-4-5 has 15/8, 10/sqrt 3 and 60; v per radian = Cv h / beta.
+    // Derivatives of 10x³ - 15x⁴ + 6x⁵: 3-4-5 has 15/8, 10/sqrt 3 and 60; v per radian = Cv h / beta.
     const double range = 60 * per_degree;
     const JobReport report =
         judged(one_lobe(basalt::law(LawKind::polynomial_345, 40, 8, 70, 60), endless_flat()));
@@ -123,7 +123,8 @@ TEST_CASE("a step in the acceleration counts from both sides") {
 }
 
 TEST_CASE("Khurmi's tangent cam with a roller has the recomputed accelerations") {
-    // bissoy.com/mcq/375987: 187.6 m/s² at the start, exact 187.522; the rest from check-values section 2.
+    // bissoy.com/mcq/375987: 187.6 m/s² at the start, exact 187.522; the rest by the closed forms in
+    // lakshyaeducation.in/question/.../1626678061803337 for flank and nose.
     Job job = one_lobe(arcs_with_flank(30, 17.5, 150, straight_flank), roller(17.5));
     job.contact = load(1, 1, 1, 1200);
     const LobeReport lobe = judged(job).lobes.front();
@@ -136,7 +137,7 @@ TEST_CASE("Khurmi's tangent cam with a roller has the recomputed accelerations")
 }
 
 TEST_CASE("Khurmi's suction valve has the recomputed accelerations") {
-    // Inputs from memory of Khurmi; values recomputed in check-values section 2.
+    // Inputs from memory of Khurmi; values by the closed forms of three arcs: a0 = ω² (R - r1), apex -ω² r.
     Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), endless_flat());
     job.contact = load(1, 1, 1, 1200);
     const LobeReport lobe = judged(job).lobes.front();
@@ -156,8 +157,8 @@ TEST_CASE("harmonic motion out and back needs a theoretical face of 50 mm") {
 }
 
 TEST_CASE("a cycloidal rise of 4 cm in 60 degrees needs a face of 15.278875 cm") {
-    // tutorbin.com, inputs; derived in check-values section 3: 2 x 7.639437 cm, with a base circle
-    // above 19.2908 cm.
+    // tutorbin.com, inputs; the largest slope of a cycloid is 2 x 4 cm / (π/3) = 7.639437 cm, and its least s
+    // + s'' -19.2908 cm, which the base circle must exceed.
     const LobeReport lobe =
         judged(one_lobe(basalt::law(LawKind::cycloidal, 200, 40, 60, 60), endless_flat())).lobes.front();
     CHECK_NEAR(2 * lobe.contact_travel->value, 152.78875, 5e-5);
@@ -176,7 +177,7 @@ TEST_CASE("3-4-5 and harmonic rises of 2 cm in 60 degrees take 8.667381 and 7 cm
 }
 
 TEST_CASE("a cycloidal 25 mm in 120 degrees on 25 mm has a smallest radius of 11.670006 mm") {
-    // Rattan's inputs (from memory), derived in check-values section 3.
+    // Rattan's inputs (from memory); 25 + min(s + s'') of the cycloid.
     const LobeReport lobe =
         judged(one_lobe(basalt::law(LawKind::cycloidal, 25, 25, 120, 120), endless_flat())).lobes.front();
     CHECK_NEAR(lobe.min_curvature_radius.value, 11.670006, 1e-6);
@@ -198,7 +199,7 @@ TEST_CASE("a flat tappet's face holds the lobe's width at the contact's travel")
 }
 
 TEST_CASE("the cycloidal spring example floats at 779.83 rev/min and lacks 109.972 N") {
-    // adapala-academy.com/forum/index.php/1522, inputs; derived in check-values section 4.
+    // adapala-academy.com/forum/index.php/1522, inputs; F = k (x + x₀) + m a over the cycloid's fall.
     const LobeReport lobe = judged(adapala()).lobes.front();
     CHECK_NEAR(*lobe.float_speed_rpm, 779.83, 0.005);
     CHECK_NEAR(lobe.least_force->value, -109.972, 5e-4);
@@ -206,14 +207,15 @@ TEST_CASE("the cycloidal spring example floats at 779.83 rev/min and lacks 109.9
 }
 
 TEST_CASE("the eccentric disc floats at 590.68 rev/min without its weight") {
-    // Khurmi (from memory): e 25 mm, 2.3 kg, 3.5 N/mm, 45 N; check-values section 4.
+    // Khurmi (from memory): e 25 mm, 2.3 kg, 3.5 N/mm, 45 N: ω² = (45 N + 3.5 N/mm x 50 mm) / (2.3 kg x 25
+    // mm).
     Job job = one_lobe(basalt::law(LawKind::simple_harmonic, 25, 50, 180, 180), endless_flat());
     job.contact = load(45, 3.5, 2.3, 2 * 500);
     CHECK_NEAR(*judged(job).lobes.front().float_speed_rpm, 2 * 590.68, 0.01);
 }
 
 TEST_CASE("the contact's pressure is Hertz's with the lobe's own radius") {
-    // p = 190.27 sqrt(F / (L R)) for steel on steel (check-values section 4), on a nose of 2.5 mm under a
+    // p = 190.27 sqrt(F / (L R)) for steel on steel (hertz_test.cpp), on a nose of 2.5 mm under a
     // flat tappet.
     Job job = one_lobe(arcs_with_nose(20, 10, 113, 2.5), endless_flat());
     job.contact = load(100, 10, 0, 1000);
@@ -515,7 +517,7 @@ TEST_CASE("remedies are rounded the safe way") {
     CHECK(at_least(123456.0) == "123500");
 }
 
-TEST_CASE("check's json has the contract's keys first, in its order") {
+TEST_CASE("check's json has the documented keys first, in their order") {
     const auto json = nlohmann::ordered_json::parse(report_json(adapala(), judged(adapala())));
     const char* const wanted[] = {"name",
                                   "at",

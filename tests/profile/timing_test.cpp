@@ -55,8 +55,8 @@ double turn_between(const SolvedLobe& a, const SolvedLobe& b) {
 
 }  // namespace
 
-// Check-values section 5, firing orders and uneven firing: cam degrees after cylinder 1; a lobe that is met
-// later lies that angle against the rotation.
+// Firing orders and uneven firing, half of the crank degrees between the sparks: cam degrees after cylinder
+// 1; a lobe that is met later lies that angle against the rotation.
 TEST_CASE("each firing order sets its lobes against the rotation by half the crank angle") {
     const struct {
         std::vector<double> firing;
@@ -87,9 +87,9 @@ TEST_CASE("each firing order sets its lobes against the rotation by half the cra
     }
 }
 
-// Check-values section 5: ausmini.com (20/60-60/20: 260/260, centres 110/110, separation 110), askfilo.com
-// (10/40-50/10: 230/240, 105/110, 107.5), Army TM 9-8000 (28 before TDC, 279 degrees, exhaust closes 45 after
-// TDC: overlap 73).
+// Published cards: ausmini.com/forums/viewtopic.php?p=237565 (20/60-60/20: 260/260, centres 110/110,
+// separation 110), askfilo.com (10/40-50/10: 230/240, 105/110, 107.5), Army TM 9-8000 (28 before TDC, 279
+// degrees, exhaust closes 45 after TDC: overlap 73).
 TEST_CASE(
     "what a timing card asks for is what the solved lobes do at the clearance, for an unsymmetrical lobe "
     "too") {
@@ -161,9 +161,9 @@ TEST_CASE("valves in different directions round the shaft have their lobes turne
     CHECK_NEAR(turn_between(lobes[1], lobes[3]), 225.0 + 90.0, 1e-9);
 }
 
-// Check-values section 5, radial engines: (Y - 1) / 2 lobes turning against the crank at 1 / (Y - 1), or (Y +
-// 1) / 2 with it at 1 / (Y + 1); firing 1-3-5-..-2-4. One ring serves all cylinders: their lobes coincide,
-// whole lobe pitches apart.
+// Radial engines (experts123.com/q/how-are-the-number-of-cam-lobes-determined.html): (Y - 1) / 2 lobes
+// turning against the crank at 1 / (Y - 1), or (Y + 1) / 2 with it at 1 / (Y + 1); firing 1-3-5-..-2-4. One
+// ring serves all cylinders: their lobes coincide, whole lobe pitches apart.
 TEST_CASE("one ring of lobes serves every cylinder of a radial engine, either way round") {
     for (const int cylinders : {3, 5, 7, 9}) {
         for (const bool with_crank : {false, true}) {
