@@ -454,7 +454,7 @@ TEST_CASE(
         const double lift = 8 * x * x * x * (10 - 15 * x + 6 * x * x);
         table.readings.push_back({CamAngle::from_degrees(degrees), 0.01 * std::round(100.0 * lift), {}});
     }
-    const JobReport report = judged(one_lobe(table, flat()));
+    const JobReport report = judged(one_lobe(table, endless_flat()));
     const Diagnostic* rounded = find(report, "rounded");
     REQUIRE(rounded != nullptr);
     CHECK_NEAR(number_after(rounded->what, "rounded to "), 0.01, 1e-9);
