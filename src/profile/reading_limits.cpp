@@ -1,5 +1,7 @@
 #include "reading_limits.h"
 
+#include "base/whole_steps.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -26,7 +28,7 @@ std::vector<double> known_steps() {
 }
 
 bool is_multiple(double lift, double step) {
-    return std::abs(lift - step * std::round(lift / step)) <= lift_rounding;
+    return std::abs(lift - step * static_cast<double>(nearest_step(lift / step))) <= lift_rounding;
 }
 
 /// Whether so many different lifts can hardly all be multiples of a step by chance.

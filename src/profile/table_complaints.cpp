@@ -1,5 +1,7 @@
 #include "table_complaints.h"
 
+#include "base/whole_steps.h"
+
 #include <lobewright/number_text.h>
 
 #include <algorithm>
@@ -114,7 +116,8 @@ void TableComplaints::missing_between(const OrderedReading& before, const Ordere
 /// The middle of the readings on the base circle, as a dial can show it.
 double TableComplaints::level_of(const Heel& heel) const {
     const double step = limits_.step > 0.0 ? 0.5 * limits_.step : 0.1 * table_resolution;
-    return table_.dial_zero + step * std::round(0.5 * (heel.run.low + heel.run.high) / step);
+    return table_.dial_zero +
+           step * static_cast<double>(nearest_step(0.5 * (heel.run.low + heel.run.high) / step));
 }
 
 void TableComplaints::heel_off_zero(const ReadingRing& ring, const Heel& heel) {

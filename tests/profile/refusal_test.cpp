@@ -119,25 +119,25 @@ TEST_CASE("an undercut under any follower is refused with the smallest base radi
 }
 
 TEST_CASE("a table that is undercut for its scatter alone is refused with the smoothing that evens it out") {
-    // Base 15 mm is sound for the law itself. Too little smoothing follows the dial's steps of 0.01 mm or
+    // Base 40 mm is sound for the law itself. Too little smoothing follows the dial's steps of 0.01 mm or
     // 0.001 in.
     const double step = GENERATE(0.01, 0.0254);
     const double smoothing = GENERATE(0.0, 0.1, 0.2);  // of the step
     const LawKind law = GENERATE(LawKind::cycloidal, LawKind::polynomial_345);
     CAPTURE(step, smoothing, static_cast<int>(law));
-    const Job exact = law_job(basalt::law(law, 15.0, 8.0, 64.0, 68.0), basalt::flat());
+    const Job exact = law_job(basalt::law(law, 40.0, 8.0, 64.0, 68.0), basalt::endless_flat());
     const auto lobes = solve_lobes(exact);
     REQUIRE(lobes.ok());
     TableProfile table;
-    table.base_radius = 15.0;
+    table.base_radius = 40.0;
     table.file = "lift.csv";
     for (int degrees = -180; degrees < 180; ++degrees) {
         const double lift = lobes->front().motion.at(CamAngle::from_degrees(degrees)).lift;
         table.readings.push_back({CamAngle::from_degrees(degrees), step * std::round(lift / step), {}});
     }
-    accepted(with_places(basalt::job(table, basalt::flat())));  // smoothing absent
+    accepted(with_places(basalt::job(table, basalt::endless_flat())));  // smoothing absent
     table.smoothing = smoothing * step;
-    Job job = with_places(basalt::job(table, basalt::flat()));
+    Job job = with_places(basalt::job(table, basalt::endless_flat()));
     const Diagnostic d = refused(job, "scatter", "profile.profile.smoothing");
     CHECK(d.fault == Fault::check_failed);
     CHECK_THAT(d.what, ContainsSubstring("they are rounded to " + shortest_fixed(step, 4) + " mm"));
@@ -146,25 +146,25 @@ TEST_CASE("a table that is undercut for its scatter alone is refused with the sm
 }
 
 TEST_CASE("scatter beyond the readings' rounding asks for smoothing at the file's key") {
-    const Job exact = law_job(basalt::law(LawKind::cycloidal, 15.0, 8.0, 64.0, 68.0), basalt::flat());
+    const Job exact = law_job(basalt::law(LawKind::cycloidal, 40.0, 8.0, 64.0, 68.0), basalt::endless_flat());
     const auto lobes = solve_lobes(exact);
     REQUIRE(lobes.ok());
     TableProfile table;
-    table.base_radius = 15.0;
+    table.base_radius = 40.0;
     table.file = "lift.csv";
     for (int degrees = -90; degrees <= 90; ++degrees) {
         const double lift = lobes->front().motion.at(CamAngle::from_degrees(degrees)).lift;
         const double noise = std::abs(degrees) < 60 ? 0.004 * std::sin(7.0 * degrees * degrees) : 0.0;
         table.readings.push_back({CamAngle::from_degrees(degrees), lift + noise, {}});
     }
-    Job job = with_places(basalt::job(table, basalt::flat()));
+    Job job = with_places(basalt::job(table, basalt::endless_flat()));
     const Diagnostic d = refused(job, "scatter", "profile.profile.file");
     profile<TableProfile>(job).smoothing = figures(d.remedy).at(0);
     accepted(job);
 }
 
 TEST_CASE("a remedy in inches cures as typed") {
-    Job job = law_job(basalt::law(LawKind::cycloidal, 10.0, 8.0, 60.0, 60.0), basalt::flat());
+    Job job = law_job(basalt::law(LawKind::cycloidal, 10.0, 8.0, 60.0, 60.0), basalt::endless_flat());
     job.units = Units::inch;
     const Diagnostic d = refused(job, "undercut", "profile.profile.base_radius");
     CHECK_THAT(d.remedy, ContainsSubstring(" in "));
@@ -193,7 +193,7 @@ TEST_CASE(
     "an impossible nose is refused with the range that this action angle allows, and both ends are "
     "accepted") {
     for (const Follower& on :
-         {basalt::flat(), basalt::roller(5.0), basalt::pivoted(8.0, 40.0, 35.0, Sense::cw)}) {
+         {basalt::endless_flat(), basalt::roller(5.0), basalt::pivoted(8.0, 40.0, 35.0, Sense::cw)}) {
         for (const double nose : {9.0, 15.9, 30.0}) {
             Job job = arcs_job(basalt::arcs_with_nose(12.0, 4.0, 100.0, nose), on);
             const Diagnostic d = refused(job, "nose-radius", "profile.profile.nose_radius");
@@ -213,7 +213,7 @@ TEST_CASE(
 // From the formula of the nose radius (arcs.h), n -> 0 at the smallest flank radius, (b² + H² - 2bH cos a) /
 // (2 (b - H cos a)).
 TEST_CASE("a flank that leaves no room for a nose is refused with the smallest that does") {
-    Job job = arcs_job(basalt::arcs_with_flank(12.0, 4.0, 120.0, 13.0), basalt::flat());
+    Job job = arcs_job(basalt::arcs_with_flank(12.0, 4.0, 120.0, 13.0), basalt::endless_flat());
     const Diagnostic d = refused(job, "flank-radius", "profile.profile.flank_radius");
     const double least = figures(d.remedy).at(0);
     CHECK_NEAR(least, (144.0 + 256.0 - 192.0) / (2.0 * (12.0 - 8.0)), 1.1e-4);
@@ -223,7 +223,7 @@ TEST_CASE("a flank that leaves no room for a nose is refused with the smallest t
 
 TEST_CASE("a flat follower refuses straight and hollow flanks, and takes the remedy") {
     for (const double flank : {straight_flank, -50.0}) {
-        Job job = arcs_job(basalt::arcs_with_flank(12.0, 4.0, 120.0, flank), basalt::flat());
+        Job job = arcs_job(basalt::arcs_with_flank(12.0, 4.0, 120.0, flank), basalt::endless_flat());
         const Diagnostic d = refused(job, "flank-radius", "profile.profile.flank_radius");
         CHECK_THAT(d.what, ContainsSubstring("flat follower"));
         profile<ArcsProfile>(job).flank_radius = figures(d.remedy).at(0);
@@ -244,7 +244,7 @@ TEST_CASE("a roller too large for the hollow is refused with the flank that it c
 }
 
 TEST_CASE("too short an action angle for the lift is refused with the shortest that works") {
-    Job job = arcs_job(basalt::arcs_with_nose(12.0, 4.0, 60.0, 2.0), basalt::flat());
+    Job job = arcs_job(basalt::arcs_with_nose(12.0, 4.0, 60.0, 2.0), basalt::endless_flat());
     const Diagnostic d = refused(job, "action-angle", "profile.profile.action_angle");
     // Design: a convex flank needs b > H cos a.
     const double least = figures(d.remedy).at(0);
@@ -286,7 +286,7 @@ TEST_CASE("an arm that can't stand on the base circle is refused with the pivot 
 
 TEST_CASE(
     "ramps that leave nothing to lift, or run faster than the law, are refused, and the remedy is accepted") {
-    Job job = law_job(basalt::lopsided(20.0, 2.0), basalt::flat());
+    Job job = law_job(basalt::lopsided(20.0, 2.0), basalt::endless_flat());
     profile<MotionProfile>(job).opening_ramp = basalt::ramp(2.0, 20.0);
     refused(job, "ramp-too-high", "profile.profile.opening_ramp");
     profile<MotionProfile>(job).opening_ramp = basalt::ramp(1.9, 60.0);
@@ -301,14 +301,14 @@ TEST_CASE(
 }
 
 TEST_CASE("an event longer than its part of the turn is refused with what it must lose") {
-    Job job = law_job(basalt::law(LawKind::polynomial_345, 60.0, 2.0, 70.0, 60.0), basalt::flat());
+    Job job = law_job(basalt::law(LawKind::polynomial_345, 60.0, 2.0, 70.0, 60.0), basalt::endless_flat());
     job.lobes.front().repeat = 3;
     const Diagnostic d = refused(job, "event-too-long", "profile.profile.opening_angle");
     CHECK_NEAR(figures(d.remedy).at(0), 10.0, 2e-3);
     profile<MotionProfile>(job).opening_angle = CamAngle::from_degrees(70.0 - figures(d.remedy).at(0));
     accepted(job);
 
-    Job arcs = arcs_job(basalt::arcs_with_nose(40.0, 3.0, 100.0, 8.0), basalt::flat());
+    Job arcs = arcs_job(basalt::arcs_with_nose(40.0, 3.0, 100.0, 8.0), basalt::endless_flat());
     arcs.lobes.front().repeat = 4;
     const Diagnostic angle = refused(arcs, "event-too-long", "profile.profile.action_angle");
     profile<ArcsProfile>(arcs).action_angle = CamAngle::from_degrees(figures(angle.remedy).at(0));
@@ -316,7 +316,8 @@ TEST_CASE("an event longer than its part of the turn is refused with what it mus
 }
 
 TEST_CASE("a power polynomial of one power, which would start with a step in velocity, is refused") {
-    Job job = law_job(basalt::law(LawKind::power_polynomial, 60.0, 2.0, 70.0, 60.0, {2}), basalt::flat());
+    Job job =
+        law_job(basalt::law(LawKind::power_polynomial, 60.0, 2.0, 70.0, 60.0, {2}), basalt::endless_flat());
     refused(job, "powers", "profile.profile.powers");
     profile<MotionProfile>(job).powers = {2, 10};
     accepted(job);
@@ -375,7 +376,7 @@ TEST_CASE("a flank that leaves no room for the card is refused with the least ra
 }
 
 TEST_CASE("a nose that leaves no room for the card is refused with the largest radius that does") {
-    for (const Follower& on : {basalt::flat(), basalt::roller(8.0), basalt::domed(40.0)}) {
+    for (const Follower& on : {basalt::endless_flat(), basalt::roller(8.0), basalt::domed(40.0)}) {
         Job job = timed_job(basalt::arcs_with_nose(12.0, 4.0, 0.0, 11.0), 20.0, 40.0, 0.2);
         follower(job) = on;
         const Diagnostic d = refused(job, "duration", "profile.profile.nose_radius");
@@ -391,17 +392,17 @@ TEST_CASE("a nose that leaves no room for the card is refused with the largest r
 }
 
 TEST_CASE("a lobe that nothing places, or whose action angle nothing settles, is the file's fault") {
-    Job job = law_job(basalt::lopsided(), basalt::flat());
+    Job job = law_job(basalt::lopsided(), basalt::endless_flat());
     job.lobes.front().at.reset();
     CHECK(refused(job, "at-missing", "lobe[0]").fault == Fault::bad_input);
 
-    Job arcs = arcs_job(basalt::arcs_with_nose(12.0, 4.0, 0.0, 3.0), basalt::flat());
+    Job arcs = arcs_job(basalt::arcs_with_nose(12.0, 4.0, 0.0, 3.0), basalt::endless_flat());
     profile<ArcsProfile>(arcs).action_angle.reset();
     CHECK(refused(arcs, "action-angle-missing", "profile.profile.action_angle").fault == Fault::bad_input);
 }
 
 TEST_CASE("all lobes are judged in one run, and lobes that share a profile complain once") {
-    Job job = law_job(basalt::law(LawKind::cycloidal, 10.0, 8.0, 60.0, 60.0), basalt::flat());
+    Job job = law_job(basalt::law(LawKind::cycloidal, 10.0, 8.0, 60.0, 60.0), basalt::endless_flat());
     job.profiles["other"] = basalt::arcs_with_nose(12.0, 4.0, 100.0, 15.9);
     for (const char* name : {"profile", "other", "other"}) {
         LobeEntry lobe = job.lobes.front();

@@ -459,9 +459,9 @@ TEST_CASE(
     REQUIRE(rounded != nullptr);
     CHECK_NEAR(number_after(rounded->what, "rounded to "), 0.01, 1e-9);
     table.smoothing = number_after(rounded->what, "give smoothing = ");
-    CHECK(find(judged(one_lobe(table, flat())), "rounded") == nullptr);
+    CHECK(find(judged(one_lobe(table, endless_flat())), "rounded") == nullptr);
     table.smoothing.reset();
-    CHECK(find(judged(one_lobe(table, flat())), "rounded") == nullptr);
+    CHECK(find(judged(one_lobe(table, endless_flat())), "rounded") == nullptr);
 }
 
 TEST_CASE("a smoothed and turned table is told of") {

@@ -2,6 +2,7 @@
 /// against.
 #include "basalt.h"
 #include "catch.h"
+#include "job_kit.h"
 #include "proof_case.h"
 
 #include <cmath>
@@ -58,13 +59,6 @@ Job radial_job() {
     job.cutters["cutter"] = mill(18.0);
     job.machine->cutter_axis = CutterAxis::radial;
     return job;
-}
-
-std::string with(std::string text, const std::string& old, const std::string& fresh) {
-    const std::size_t at = text.find(old);
-    INFO(text);
-    REQUIRE(at != std::string::npos);
-    return text.replace(at, old.size(), fresh);
 }
 
 int line_at(const std::string& text, std::size_t at) {
