@@ -2,9 +2,9 @@
 
 #include "toolpath/neighbours/neighbours.h"
 #include "toolpath/path/pass.h"
-#include "toolpath/reach.h"
 #include "toolpath/roughing/roughing.h"
 #include "toolpath/section/axial_steps.h"
+#include "toolpath/section/reach.h"
 
 #include <algorithm>
 #include <limits>

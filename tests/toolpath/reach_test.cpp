@@ -1,6 +1,6 @@
 // Whether a section gets everywhere on a lobe: against the lobe's own points, turned under the section.
 
-#include "toolpath/reach.h"
+#include "toolpath/section/reach.h"
 
 #include "catch.h"
 #include "contours.h"

@@ -1,8 +1,8 @@
 #include "toolpath/neighbours/clash_cures.h"
 
 #include "toolpath/neighbours/neighbours.h"
-#include "toolpath/reach.h"
 #include "toolpath/section/axial_steps.h"
+#include "toolpath/section/reach.h"
 
 #include <lobewright/needs.h>
 

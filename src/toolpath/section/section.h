@@ -1,6 +1,7 @@
 /// The cutter's section in the plane across the shaft: one shape for every cutter, however it is held. This
-/// room holds that section and its contact with a lobe: where it touches, how far out it stands for each
-/// direction of the shaft, and from which places along the shaft it covers the lobe's width.
+/// room holds that section and its contact with a lobe: where it touches, whether it gets everywhere, how far
+/// out it stands for each direction of the shaft, and from which places along the shaft it covers the lobe's
+/// width.
 ///
 /// Frame of the section: u points from the shaft's axis to the cutter, v lies a quarter turn ccw of it, seen
 /// from the drive end. The section is a flat of half width w, square to u, with a corner of radius r at each

@@ -1,4 +1,4 @@
-#include "toolpath/reach.h"
+#include "toolpath/section/reach.h"
 
 #include <lobewright/needs.h>
 
