@@ -8,7 +8,7 @@
 
 namespace lobewright::toolpath {
 
-/// A straight feed move in the words.
+/// A straight feed move, in the units of the words and of the machine's limits.
 struct PathBlock {
     double radial = 0.0;    ///< mm, signed
     double axial = 0.0;     ///< mm, signed

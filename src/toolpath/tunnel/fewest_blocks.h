@@ -1,4 +1,5 @@
-/// The path with the fewest straight pieces through a tunnel.
+/// The path with the fewest straight pieces through a tunnel. This is plane geometry: a tunnel over any axis,
+/// of which the planner makes one over the radians of travel from a pass's own zero.
 #pragma once
 
 #include <cstddef>

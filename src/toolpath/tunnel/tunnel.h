@@ -30,7 +30,7 @@ double radial_margin(const CutterContact& contact, double margin);
 /// one gate.
 std::vector<Gate> tunnel(const std::vector<CutterContact>& contacts, Margins margins, double narrow);
 
-/// A stretch of travel over which the path is to stand still.
+/// A stretch of the tunnel's axis, radians of travel, over which the path is to stand still.
 struct LevelSpan {
     double from = 0.0;
     double to = 0.0;
