@@ -8,7 +8,7 @@
 #include <cmath>
 #include <limits>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 constexpr double hair = 1e-9;  // mm
@@ -115,4 +115,4 @@ void check_body(const Job& job, const std::vector<SolvedLobe>& lobes, const Cutt
     }
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// Where a tool of that width (nothing: not known) plunges on each lobe: side by side, the first and the last
 /// flush with the lobe's sides. Complains, at `key`, where it would cut into a neighbour.
@@ -21,4 +21,4 @@ std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLob
 void check_body(const Job& job, const std::vector<SolvedLobe>& lobes, const Cutter& cutter,
                 const std::string& key, Diagnostics& complaints);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

@@ -7,7 +7,7 @@
 
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 std::string unit_word(Units units) {
     return units == Units::mm ? "mm" : "in";
@@ -39,4 +39,4 @@ double full_circle_degrees(ShaftAngle angle) {
     return rest > 360.0 - 1e-9 ? 0.0 : rest;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

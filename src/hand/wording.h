@@ -7,7 +7,7 @@
 
 #include <string>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// "mm" or "in".
 std::string unit_word(Units units);
@@ -22,4 +22,4 @@ std::string counted(long long count, const std::string& word);
 /// [0, 360), free of a rounding that shows as 360.
 double full_circle_degrees(ShaftAngle angle);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

@@ -4,6 +4,7 @@
 #include "hand_jobs.h"
 
 using namespace hand_jobs;
+using namespace lobewright::hand;
 
 namespace {
 

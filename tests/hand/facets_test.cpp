@@ -1,7 +1,7 @@
 #include "catch.h"
-#include "hand/dividing.h"
-#include "hand/follower_on_outline.h"
-#include "hand/touch_map.h"
+#include "hand/dividing/crank.h"
+#include "hand/outline/follower_on_outline.h"
+#include "hand/outline/touch_map.h"
 #include "hand_jobs.h"
 
 #include <algorithm>
@@ -10,6 +10,7 @@
 #include <set>
 
 using namespace hand_jobs;
+using namespace lobewright::hand;
 
 namespace {
 

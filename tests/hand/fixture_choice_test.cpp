@@ -1,4 +1,4 @@
-#include "hand/fixture_choice.h"
+#include "hand/fixture/fixture_choice.h"
 
 #include "catch.h"
 #include "hand_jobs.h"
@@ -7,6 +7,7 @@
 #include <random>
 
 using namespace hand_jobs;
+using namespace lobewright::hand;
 
 namespace {
 

@@ -1,4 +1,4 @@
-#include "hand/follower_on_outline.h"
+#include "hand/outline/follower_on_outline.h"
 
 #include "catch.h"
 #include "hand_jobs.h"
@@ -6,6 +6,7 @@
 #include <cmath>
 
 using namespace hand_jobs;
+using namespace lobewright::hand;
 
 namespace {
 

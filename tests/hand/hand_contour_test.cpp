@@ -1,4 +1,4 @@
-#include "hand/hand_contour.h"
+#include "hand/outline/hand_contour.h"
 
 #include "catch.h"
 
@@ -9,6 +9,7 @@
 #include <random>
 
 using namespace lobewright;
+using namespace lobewright::hand;
 
 namespace {
 

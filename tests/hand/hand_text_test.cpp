@@ -1,5 +1,5 @@
 #include "catch.h"
-#include "hand/markdown.h"
+#include "hand/sheet/markdown.h"
 #include "hand/wording.h"
 #include "hand_jobs.h"
 
@@ -9,6 +9,7 @@
 #include <sstream>
 
 using namespace hand_jobs;
+using namespace lobewright::hand;
 
 namespace {
 

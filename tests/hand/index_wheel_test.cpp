@@ -1,4 +1,4 @@
-#include "hand/index_wheel.h"
+#include "hand/fixture/index_wheel.h"
 
 #include "catch.h"
 
@@ -7,6 +7,7 @@
 #include <random>
 
 using namespace lobewright;
+using namespace lobewright::hand;
 
 namespace {
 

@@ -1,9 +1,9 @@
-#include "hand/offset_fixture.h"
+#include "hand/fixture/offset_fixture.h"
 
 #include "catch.h"
-#include "hand/finished_contour.h"
-#include "hand/fixture_choice.h"
-#include "hand/hand_contour.h"
+#include "hand/finish/finished_contour.h"
+#include "hand/fixture/fixture_choice.h"
+#include "hand/outline/hand_contour.h"
 #include "hand_jobs.h"
 
 #include <algorithm>
@@ -12,6 +12,7 @@
 #include <random>
 
 using namespace hand_jobs;
+using namespace lobewright::hand;
 
 namespace {
 

@@ -1,4 +1,4 @@
-#include "hand/ridges.h"
+#include "hand/finish/ridges.h"
 
 #include "catch.h"
 
@@ -7,6 +7,7 @@
 #include <numbers>
 
 using namespace lobewright;
+using namespace lobewright::hand;
 
 namespace {
 double radians(double degrees) {

@@ -1,6 +1,6 @@
 #include "basalt.h"
 #include "catch.h"
-#include "hand/finished_contour.h"
+#include "hand/finish/finished_contour.h"
 #include "program.h"
 
 #include <lobewright/hand.h>
@@ -9,6 +9,7 @@
 #include <cmath>
 
 using namespace lobewright;
+using namespace lobewright::hand;
 
 namespace {
 

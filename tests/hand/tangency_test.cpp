@@ -2,8 +2,8 @@
 // the height at which the flanks meet.
 #include "basalt.h"
 #include "catch.h"
-#include "hand/follower_on_outline.h"
-#include "hand/offset_fixture.h"
+#include "hand/fixture/offset_fixture.h"
+#include "hand/outline/follower_on_outline.h"
 #include "hand_jobs.h"
 
 #include <algorithm>
@@ -11,6 +11,7 @@
 #include <limits>
 
 using namespace hand_jobs;
+using namespace lobewright::hand;
 
 namespace {
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 class MarkdownTable {
   public:
@@ -23,4 +23,4 @@ std::string bullet(const std::string& text);
 /// A paragraph broken likewise.
 std::string paragraph(const std::string& text);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

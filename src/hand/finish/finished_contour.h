@@ -1,15 +1,17 @@
 /// What the cuts of one lobe leave, against its design: ridges, gouges, and the valve's timing.
+///
+/// This folder holds the judgement of what cuts leave, by whatever method they were made.
 #pragma once
 
-#include "hand/hand_contour.h"
-#include "hand/touch_map.h"
+#include "hand/outline/hand_contour.h"
+#include "hand/outline/touch_map.h"
 
 #include <lobewright/hand.h>
 
 #include <optional>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// Along the design's outward normal, mm.
 struct Deviations {
@@ -55,4 +57,4 @@ void put_timing(const Job& job, const SolvedLobe& lobe, const Outline& outline, 
 /// Cam angle by crank angle of the job's engine; a half where it has none.
 double cam_per_crank(const Job& job);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

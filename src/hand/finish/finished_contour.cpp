@@ -1,6 +1,6 @@
-#include "hand/finished_contour.h"
+#include "hand/finish/finished_contour.h"
 
-#include "hand/follower_on_outline.h"
+#include "hand/outline/follower_on_outline.h"
 
 #include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>
@@ -10,7 +10,7 @@
 #include <functional>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 /// A contour point of the lobe's frame in the shaft's.
@@ -200,4 +200,4 @@ void put_timing(const Job& job, const SolvedLobe& lobe, const Outline& outline, 
     finish.closes_late = crank(error.closes_late);
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

@@ -1,5 +1,5 @@
-#include "hand/facets.h"
-#include "hand/offset_fixture.h"
+#include "hand/dividing/facets.h"
+#include "hand/fixture/offset_fixture.h"
 
 #include <lobewright/hand.h>
 #include <lobewright/needs.h>
@@ -8,8 +8,9 @@ namespace lobewright {
 
 Outcome<HandPlan> plan_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method) {
     if (Diagnostics unmet = unmet_needs(job, Purpose::index, method); !unmet.empty()) return unmet;
-    if (job.hand.at(method).kind == HandKind::offset_fixture) return plan_offset_fixture(job, lobes, method);
-    return plan_facets(job, lobes, method);
+    if (job.hand.at(method).kind == HandKind::offset_fixture)
+        return hand::plan_offset_fixture(job, lobes, method);
+    return hand::plan_facets(job, lobes, method);
 }
 
 }  // namespace lobewright

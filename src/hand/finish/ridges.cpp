@@ -1,4 +1,4 @@
-#include "hand/ridges.h"
+#include "hand/finish/ridges.h"
 
 #include "base/elementary/elementary.h"
 
@@ -8,7 +8,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 /// The angle at the surface's centre between a cut's centre at `distance` and a ridge's tip at `tip` from it,
@@ -54,4 +54,4 @@ double step_for_arcs(double radius, double swept_radius, double height) {
     return 2.0 * (std::numbers::pi - half_step(offset, radius + height, swept_radius));
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

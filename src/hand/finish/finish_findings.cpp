@@ -1,4 +1,4 @@
-#include "hand/finish_findings.h"
+#include "hand/finish/finish_findings.h"
 
 #include "hand/wording.h"
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <string>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 /// A gouge of less is no more than rounding on the dial, mm.
@@ -94,4 +94,4 @@ void tell_finish(const Job& job, const std::vector<SolvedLobe>& lobes, HandPlan&
         FinishFindings(job, lobes, plan, finish).tell();
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

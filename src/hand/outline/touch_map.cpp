@@ -1,11 +1,11 @@
-#include "hand/touch_map.h"
+#include "hand/outline/touch_map.h"
 
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 constexpr int nodes_a_stretch = 32;
@@ -86,4 +86,4 @@ TouchMap::Spot TouchMap::foot(double from, double to, Vec2 point) const {
     return {way, at(way)};
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

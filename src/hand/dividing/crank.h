@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// Where the crank stands, counted from the head's zero. Required: 0 <= hole < circle.
 struct CrankSetting {
@@ -46,4 +46,4 @@ NearestSetting nearest_hole(double degrees, double ratio, const std::vector<int>
 /// division to the next. Empty: these plates can't divide so without compound or differential indexing.
 std::vector<CrankSetting> simple_indexing(int divisions, double ratio, const std::vector<int>& circles);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

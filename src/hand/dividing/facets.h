@@ -1,4 +1,6 @@
 /// Lobes cut facet by facet on a dividing head or a rotary table.
+///
+/// This folder holds the dividing head and the rotary table: their settings, and the facets made by them.
 #pragma once
 
 #include <lobewright/diagnostic.h>
@@ -7,7 +9,7 @@
 #include <string>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// Facets lobe by lobe from the drive end, each lobe once round in the head's own counting sense, so that its
 /// worm always bears on one side. Every facet's depth belongs to the angle as set, not as wanted: what the
@@ -16,4 +18,4 @@ namespace lobewright {
 Outcome<HandPlan> plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes,
                               const std::string& method);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

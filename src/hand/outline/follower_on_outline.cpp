@@ -1,4 +1,4 @@
-#include "hand/follower_on_outline.h"
+#include "hand/outline/follower_on_outline.h"
 
 #include <algorithm>
 #include <array>
@@ -6,7 +6,7 @@
 #include <limits>
 #include <utility>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 using Bend = OutlinePiece::Bend;
@@ -165,4 +165,4 @@ double lift_on_outline(const Outline& outline, const Follower& follower, double 
     return round_lift(outline, Translating(follower, base_radius, f), follower.radius);
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

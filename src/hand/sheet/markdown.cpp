@@ -1,4 +1,4 @@
-#include "hand/markdown.h"
+#include "hand/sheet/markdown.h"
 
 #include "base/characters.h"
 #include "base/wrapped.h"
@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cctype>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 constexpr std::size_t line_width = 110;
@@ -64,4 +64,4 @@ std::string paragraph(const std::string& text) {
     return wrapped(text, line_width, "", "");
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

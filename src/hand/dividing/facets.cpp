@@ -1,13 +1,13 @@
-#include "hand/facets.h"
+#include "hand/dividing/facets.h"
 
 #include "base/whole_steps.h"
 #include "hand/along_shaft.h"
-#include "hand/dividing.h"
-#include "hand/finish_findings.h"
-#include "hand/finished_contour.h"
-#include "hand/hand_contour.h"
-#include "hand/ridges.h"
-#include "hand/touch_map.h"
+#include "hand/dividing/crank.h"
+#include "hand/finish/finish_findings.h"
+#include "hand/finish/finished_contour.h"
+#include "hand/finish/ridges.h"
+#include "hand/outline/hand_contour.h"
+#include "hand/outline/touch_map.h"
 #include "hand/wording.h"
 #include "job/complaint.h"
 #include "profile/blank.h"
@@ -20,7 +20,7 @@
 #include <numbers>
 #include <set>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
@@ -530,4 +530,4 @@ Outcome<HandPlan> plan_facets(const Job& job, const std::vector<SolvedLobe>& lob
     return plan_on(bench, std::move(plan));
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

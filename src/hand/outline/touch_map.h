@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// Lobe's frame, mm, radians. For a flat cutter (no radius) a direction is that of the contour's outward
 /// normal; for a round one that of the cutter's centre, the contour's outer parallel curve. Corners count as
@@ -53,4 +53,4 @@ class TouchMap {
     std::vector<Node> nodes_;  ///< the last stands where the first does, a turn on
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

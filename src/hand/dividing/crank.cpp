@@ -1,11 +1,11 @@
-#include "hand/dividing.h"
+#include "hand/dividing/crank.h"
 
 #include "base/whole_steps.h"
 
 #include <cmath>
 #include <limits>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 constexpr double whole_tolerance = 1e-9;  // of a hole
@@ -62,4 +62,4 @@ std::vector<CrankSetting> simple_indexing(int divisions, double ratio, const std
     return found;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

@@ -2,11 +2,11 @@
 /// corners.
 #pragma once
 
-#include "hand/hand_contour.h"
+#include "hand/outline/hand_contour.h"
 
 #include <lobewright/job.h>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// Lift in mm above a base circle of `base_radius`, with shaft direction `facing` towards the follower: the
 /// largest at which the follower touches. A flat face is taken as wide enough; a knife is a roller of no
@@ -16,4 +16,4 @@ namespace lobewright {
 double lift_on_outline(const Outline& outline, const Follower& follower, double base_radius,
                        ShaftAngle facing);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

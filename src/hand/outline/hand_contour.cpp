@@ -1,4 +1,4 @@
-#include "hand/hand_contour.h"
+#include "hand/outline/hand_contour.h"
 
 #include "base/elementary/elementary.h"
 
@@ -9,7 +9,7 @@
 #include <limits>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 using Shape = HandCut::Shape;
@@ -372,4 +372,4 @@ double first_touch(const Outline& outline, double facing, std::optional<double> 
     return touch;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

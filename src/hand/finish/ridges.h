@@ -5,7 +5,7 @@
 /// -1/swept, for small steps. Derived: the two cuts cross on the bisector of their normals.
 #pragma once
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// Between two flats.
 double ridge_between_flats(double radius, double step);
@@ -22,4 +22,4 @@ double step_for_flats(double radius, double height);
 double step_for_rounds(double radius, double cutter_radius, double height);
 double step_for_arcs(double radius, double swept_radius, double height);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

@@ -1,6 +1,9 @@
 /// The exact contour that a set of cuts by hand leaves of a round blank: arcs, flats and hollows, no
 /// polygons.
 ///
+/// This folder holds the geometry across the shaft that all methods share: what cuts leave, where a cutter
+/// touches a design, how far a follower lifts.
+///
 /// Shaft's frame, mm, radians. Every cut leaves the shaft's axis standing, so that what is left is
 /// star-shaped about it: one radius a direction, the least of those that the cuts allow there.
 #pragma once
@@ -12,7 +15,7 @@
 #include <optional>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::hand {
 
 /// One cut, made with the shaft direction `facing` towards the cutter.
 struct HandCut {
@@ -108,4 +111,4 @@ double farthest_from(const Outline& outline, Vec2 centre);
 /// the distance of its flat end, or of its centre where it is round with `cutter_radius`.
 double first_touch(const Outline& outline, double facing, std::optional<double> cutter_radius);
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

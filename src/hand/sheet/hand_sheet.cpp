@@ -1,9 +1,9 @@
-#include "hand/hand_sheet.h"
+#include "hand/sheet/hand_sheet.h"
 
 #include "base/whole_steps.h"
-#include "hand/index_wheel.h"
-#include "hand/markdown.h"
-#include "hand/touch_map.h"
+#include "hand/fixture/index_wheel.h"
+#include "hand/outline/touch_map.h"
+#include "hand/sheet/markdown.h"
 #include "hand/wording.h"
 
 #include <lobewright/number_text.h>
@@ -14,7 +14,7 @@
 #include <numbers>
 #include <optional>
 
-namespace lobewright {
+namespace lobewright::hand {
 namespace {
 
 /// Everything that the parts of the sheet share.
@@ -576,4 +576,4 @@ std::string hand_sheet(const Job& job, const std::vector<SolvedLobe>& lobes, con
     return text;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::hand

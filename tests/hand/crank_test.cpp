@@ -1,4 +1,4 @@
-#include "hand/dividing.h"
+#include "hand/dividing/crank.h"
 
 #include "catch.h"
 
@@ -7,6 +7,7 @@
 #include <string>
 
 using namespace lobewright;
+using namespace lobewright::hand;
 
 namespace {
 

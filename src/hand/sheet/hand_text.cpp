@@ -1,5 +1,5 @@
 #include "base/json_text.h"
-#include "hand/hand_sheet.h"
+#include "hand/sheet/hand_sheet.h"
 #include "hand/wording.h"
 
 #include <lobewright/hand.h>
@@ -10,6 +10,8 @@
 
 namespace lobewright {
 namespace {
+
+using namespace hand;
 
 std::string work_name(HandWork work) {
     switch (work) {
