@@ -11,15 +11,18 @@
 namespace lobewright {
 
 enum class HandWork { flank, clear, facet };
+/// What a cut makes of the lobe.
+enum class HandPart { opening_flank, closing_flank, heel, facet };
 
 /// One cut, or one ladder of cuts, at one index. Lengths in mm; nothing where a value does not apply.
 struct HandSetting {
     int order = 0;  ///< running count from 1
     HandWork work = HandWork::facet;
     std::size_t lobe = 0;
-    std::string part;          ///< what it makes: "opening flank", "closing flank", "heel", or empty
-    double index = 0.0;        ///< wheel's mark (with a vernier, a fraction), or degrees on the head or table
-    std::optional<int> turns;  ///< of the head's crank, from the head's zero
+    HandPart part = HandPart::facet;
+    std::optional<double> mark;        ///< of the fixture's wheel; with a vernier, a fraction past it
+    std::optional<ShaftAngle> turned;  ///< of the work on the head or table, from its zero: [0, 360 degrees)
+    std::optional<int> turns;          ///< of the head's crank, from the head's zero
     std::optional<int> hole;
     std::optional<int> circle;
     ShaftAngle shaft_angle;  ///< direction on the shaft that faces the cutter, as set
@@ -37,8 +40,8 @@ struct HandSetting {
 /// on.
 struct Land {
     std::size_t lobe = 0;
-    std::string where;   ///< which nose of a ring; empty where the lobe has but one
-    double chord = 0.0;  ///< 0: the flanks meet below the blank's outside
+    std::optional<int> nose;  ///< which of a ring, from 1; nothing where the lobe has but one
+    double chord = 0.0;       ///< 0: the flanks meet below the blank's outside
     double arc = 0.0;
     /// Metal left on both flanks, mm of depth, for every mm that the arc measures more than it should.
     double stock_for_excess = 0.0;
@@ -86,10 +89,10 @@ struct FixtureSetup {
 
 /// Figures of a dividing head or rotary table.
 struct FacetSetup {
-    std::optional<int> circle;               ///< of holes that the whole shaft is divided on
-    std::optional<double> smallest_degrees;  ///< rotary table: one step of its vernier
-    std::vector<int> arms;                   ///< spaces between the sector arms, the ones used, ascending
-    std::optional<double> cutter_radius;     ///< parallel: its side cuts
+    std::optional<int> circle;                   ///< of holes that the whole shaft is divided on
+    std::optional<ShaftAngle> smallest_setting;  ///< rotary table: one step of its vernier
+    std::vector<int> arms;                       ///< spaces between the sector arms, the ones used, ascending
+    std::optional<double> cutter_radius;         ///< parallel: its side cuts
     double widest_flat = 0.0;  ///< mm across the shaft, at the blank; 0 where the side of a cutter cuts
 };
 
@@ -113,7 +116,8 @@ struct HandPlan {
 Outcome<HandPlan> plan_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method);
 
 enum class HandFormat { csv, json, markdown };
-/// By the contract's names and number format; markdown is the sheet for the bench.
+/// CSV and JSON by the names and the number format of examples/job-file.md; markdown is the sheet for the
+/// bench.
 std::string hand_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan,
                       HandFormat format);
 

@@ -1,73 +1,87 @@
 #include "hand/along_shaft.h"
 
 #include "base/whole_steps.h"
-#include "hand/wording.h"
-#include "job/complaint.h"
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 
 namespace lobewright::hand {
 namespace {
 
-constexpr double hair = 1e-9;  // mm
-
-/// A stretch of the shaft beside the lobe in hand, and how far it stands out before it is cut.
-struct Neighbour {
-    std::string name;
+/// A neighbour, where it stands, and how far out before it is cut.
+struct Obstruction {
+    Neighbour neighbour;
     double from = 0.0;
     double to = 0.0;
     double radius = 0.0;
 };
 
-std::vector<Neighbour> neighbours_of(const Job& job, const std::vector<SolvedLobe>& lobes,
+Obstruction obstruction(Neighbour neighbour, double z, double width, double radius) {
+    return {neighbour, z - width / 2.0, z + width / 2.0, radius};
+}
+
+std::vector<Obstruction> beside_lobe(const Job& job, const std::vector<SolvedLobe>& lobes,
                                      std::size_t index) {
-    std::vector<Neighbour> found;
+    std::vector<Obstruction> found;
     for (std::size_t i = 0; i < lobes.size(); ++i) {
         if (i == index) continue;
-        const SolvedLobe& lobe = lobes[i];
         const double radius =
-            job.shaft.blank_diameter ? *job.shaft.blank_diameter / 2.0 : lobe.contour.largest_radius();
-        found.push_back(
-            {"lobe \"" + lobe.name + '"', lobe.z - lobe.width / 2.0, lobe.z + lobe.width / 2.0, radius});
+            job.shaft.blank_diameter ? *job.shaft.blank_diameter / 2.0 : lobes[i].contour.largest_radius();
+        found.push_back(obstruction({Neighbour::Kind::lobe, i}, lobes[i].z, lobes[i].width, radius));
     }
     for (std::size_t i = 0; i < job.shaft.journals.size(); ++i) {
         const Journal& journal = job.shaft.journals[i];
-        found.push_back({"journal " + std::to_string(i + 1), journal.z - journal.width / 2.0,
-                         journal.z + journal.width / 2.0, journal.diameter / 2.0});
+        found.push_back(
+            obstruction({Neighbour::Kind::journal, i}, journal.z, journal.width, journal.diameter / 2.0));
     }
     return found;
 }
 
+/// A cutter along the shaft: its teeth as far as `edge` from its tip, then its shank or neck; nothing where
+/// it has none.
+struct HeldCutter {
+    double radius = 0.0;
+    double edge = 0.0;
+    std::optional<double> behind_radius;
+};
+
+HeldCutter body_of(const Cutter& cutter, const SolvedLobe& lobe) {
+    const auto half = [](std::optional<double> diameter) {
+        return diameter ? std::optional(*diameter / 2.0) : std::nullopt;
+    };
+    if (cutter.kind == CutterKind::disc)
+        return {cutter.diameter / 2.0, std::max(lobe.width, cutter.width), half(cutter.neck_diameter)};
+    return {cutter.diameter / 2.0, cutter.flute_length.value_or(std::numeric_limits<double>::infinity()),
+            half(cutter.shank_diameter.value_or(cutter.diameter))};
+}
+
 /// The first neighbour that a cutter fouls whose body leads away from the lobe on one side (+1: away from the
 /// drive end); nothing if that side is free. Its tip or disc is flush with the lobe's other side.
-std::optional<Neighbour> fouled_on(const std::vector<Neighbour>& neighbours, const SolvedLobe& lobe,
+std::optional<Neighbour> fouled_on(const std::vector<Obstruction>& neighbours, const SolvedLobe& lobe,
                                    const Cutter& cutter, int side) {
-    const bool disc = cutter.kind == CutterKind::disc;
-    const double cutter_radius = cutter.diameter / 2.0;
+    const HeldCutter body = body_of(cutter, lobe);
     const double tip = lobe.z - side * lobe.width / 2.0;
-    const double edge = disc ? std::max(lobe.width, cutter.width)
-                             : cutter.flute_length.value_or(std::numeric_limits<double>::infinity());
-    const auto body =
-        disc ? cutter.neck_diameter : std::optional(cutter.shank_diameter.value_or(cutter.diameter));
-    for (const Neighbour& neighbour : neighbours) {
-        const double near = side * ((side > 0 ? neighbour.from : neighbour.to) - tip);
-        const double far = side * ((side > 0 ? neighbour.to : neighbour.from) - tip);
-        if (far <= hair || near < lobe.width - hair) continue;  // on the other side
-        const bool under_teeth = near < edge - hair && neighbour.radius > lobe.base_radius + hair;
-        const bool under_body = far > edge + hair && body &&
-                                neighbour.radius > lobe.base_radius + cutter_radius - *body / 2.0 + hair;
-        if (under_teeth || under_body) return neighbour;
+    for (const Obstruction& each : neighbours) {
+        const double near = side * ((side > 0 ? each.from : each.to) - tip);
+        const double far = side * ((side > 0 ? each.to : each.from) - tip);
+        if (far <= touching || near < lobe.width - touching) continue;  // on the other side
+        const bool under_teeth = near < body.edge - touching && each.radius > lobe.base_radius + touching;
+        const bool under_body = far > body.edge + touching && body.behind_radius &&
+                                each.radius > lobe.base_radius + body.radius - *body.behind_radius + touching;
+        if (under_teeth || under_body) return each.neighbour;
     }
     return std::nullopt;
 }
 
+/// Whether a tool over `half` either side of the lobe's middle would cut into a neighbour.
+bool cuts_into(const Obstruction& neighbour, const SolvedLobe& lobe, double half) {
+    return neighbour.radius > lobe.base_radius + touching && neighbour.to > lobe.z - half + touching &&
+           neighbour.from < lobe.z + half - touching;
+}
+
 }  // namespace
 
-std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                     std::optional<double> tool_width, const std::string& key,
-                                     Diagnostics& complaints) {
+std::vector<HandPlunge> plan_plunges(const std::vector<SolvedLobe>& lobes, std::optional<double> tool_width) {
     std::vector<HandPlunge> plunges;
     for (std::size_t i = 0; i < lobes.size(); ++i) {
         plunges.push_back({i, {}});
@@ -78,40 +92,30 @@ std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLob
         for (int k = 0; k < count; ++k)
             plunges.back().z.push_back(
                 lobe.z + (count > 1 ? travel * (static_cast<double>(k) / (count - 1) - 0.5) : 0.0));
-        const double half = std::max(lobe.width, *tool_width) / 2.0;
-        for (const Neighbour& neighbour : neighbours_of(job, lobes, i)) {
-            const bool too_low_to_touch = neighbour.radius <= lobe.base_radius + hair;
-            if (too_low_to_touch || neighbour.to <= lobe.z - half + hair ||
-                neighbour.from >= lobe.z + half - hair)
-                continue;
-            const double gap = std::max(
-                {0.0, neighbour.from - lobe.z - lobe.width / 2.0, lobe.z - lobe.width / 2.0 - neighbour.to});
-            complaints.push_back(
-                refusal(job, key, "tool-too-wide",
-                        "lobe \"" + lobe.name + "\": a tool of " + length_words(*tool_width, job.units) +
-                            " on it would cut into " + neighbour.name + ", " + length_words(gap, job.units) +
-                            " beside it",
-                        "use a tool of at most " + length_words(lobe.width + 2.0 * gap, job.units) +
-                            ", or no wider than the lobe"));
-        }
     }
     return plunges;
 }
 
-void check_body(const Job& job, const std::vector<SolvedLobe>& lobes, const Cutter& cutter,
-                const std::string& key, Diagnostics& complaints) {
+void check_plunges(const Job& job, const std::vector<SolvedLobe>& lobes, std::optional<double> tool_width,
+                   Obstacles& obstacles) {
+    if (!tool_width) return;
     for (std::size_t i = 0; i < lobes.size(); ++i) {
-        const auto neighbours = neighbours_of(job, lobes, i);
+        const double z = lobes[i].z, half_lobe = lobes[i].width / 2.0;
+        for (const Obstruction& each : beside_lobe(job, lobes, i)) {
+            if (!cuts_into(each, lobes[i], std::max(lobes[i].width, *tool_width) / 2.0)) continue;
+            const double gap = std::max({0.0, each.from - z - half_lobe, z - half_lobe - each.to});
+            obstacles.push_back(ToolTooWide{i, *tool_width, each.neighbour, gap});
+        }
+    }
+}
+
+void check_body(const Job& job, const std::vector<SolvedLobe>& lobes, const Cutter& cutter,
+                Obstacles& obstacles) {
+    for (std::size_t i = 0; i < lobes.size(); ++i) {
+        const auto neighbours = beside_lobe(job, lobes, i);
         const auto drive_side = fouled_on(neighbours, lobes[i], cutter, -1);
         const auto far_side = fouled_on(neighbours, lobes[i], cutter, 1);
-        if (!drive_side || !far_side) continue;
-        complaints.push_back(refusal(
-            job, key, "cutter-fouls",
-            "lobe \"" + lobes[i].name + "\": a cutter that lies along the shaft there also cuts into " +
-                drive_side->name + " towards the drive end, or into " + far_side->name + " away from it",
-            "use cutter_axis = \"radial\", or a disc no wider than the lobe and its gaps, with a neck that "
-            "clears "
-            "the blank"));
+        if (drive_side && far_side) obstacles.push_back(CutterFouls{i, *drive_side, *far_side});
     }
 }
 

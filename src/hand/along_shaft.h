@@ -1,24 +1,27 @@
 /// What a tool meets along the shaft: the lobes and journals beside the one that it cuts.
 #pragma once
 
-#include <lobewright/diagnostic.h>
-#include <lobewright/hand.h>
+#include "hand/facts.h"
 
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace lobewright::hand {
 
-/// Where a tool of that width (nothing: not known) plunges on each lobe: side by side, the first and the last
-/// flush with the lobe's sides. Complains, at `key`, where it would cut into a neighbour.
-std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                     std::optional<double> tool_width, const std::string& key,
-                                     Diagnostics& complaints);
+/// What stands nearer to a lobe or to the axis than this is taken to touch it, mm: over the rounding of a
+/// metre (1e-13), under anything that can be set.
+inline constexpr double touching = 1e-9;
 
-/// A cutter that lies along the shaft: complains, at `key`, about every lobe where its body or neck would
-/// foul what stands on either side, so that neither way of mounting it works.
+/// Where a tool of that width (nothing: not known) plunges on each lobe: side by side, the first and the last
+/// flush with the lobe's sides.
+std::vector<HandPlunge> plan_plunges(const std::vector<SolvedLobe>& lobes, std::optional<double> tool_width);
+/// Every neighbour that such a tool would cut into.
+void check_plunges(const Job& job, const std::vector<SolvedLobe>& lobes, std::optional<double> tool_width,
+                   Obstacles& obstacles);
+
+/// A cutter that lies along the shaft: every lobe where its body or neck would foul what stands on either
+/// side, so that neither end of it can be held.
 void check_body(const Job& job, const std::vector<SolvedLobe>& lobes, const Cutter& cutter,
-                const std::string& key, Diagnostics& complaints);
+                Obstacles& obstacles);
 
 }  // namespace lobewright::hand

@@ -13,6 +13,22 @@ std::vector<SolvedLobe> two_lobes() {
     return {arcs_lobe({6, 2.4, 120, 25}, 0, "1", 0), arcs_lobe({6, 2.4, 120, 25}, 90, "2", 1)};
 }
 
+std::vector<ToolTooWide> too_wide(const Job& job, const std::vector<SolvedLobe>& lobes, double width) {
+    Obstacles obstacles;
+    check_plunges(job, lobes, width, obstacles);
+    std::vector<ToolTooWide> found;
+    for (const Obstacle& obstacle : obstacles)
+        found.push_back(std::get<ToolTooWide>(obstacle));
+    return found;
+}
+
+/// How many lobes have no side free.
+std::size_t fouled(const Job& job, const std::vector<SolvedLobe>& lobes, const Cutter& cutter) {
+    Obstacles obstacles;
+    check_body(job, lobes, cutter, obstacles);
+    return obstacles.size();
+}
+
 Cutter end_mill(double diameter, double flute) {
     Cutter cutter;
     cutter.diameter = diameter;
@@ -24,10 +40,8 @@ Cutter end_mill(double diameter, double flute) {
 
 TEST_CASE("a narrow tool plunges side by side, flush with both sides of the lobe") {
     const auto lobes = two_lobes();
-    Diagnostics complaints;
-    const auto plunges =
-        plan_plunges(job_of(lobes, fixture(19, 72), 17), lobes, 2.5, "hand.bench.tool_width", complaints);
-    CHECK(complaints.empty());
+    const auto plunges = plan_plunges(lobes, 2.5);
+    CHECK(too_wide(job_of(lobes, fixture(19, 72), 17), lobes, 2.5).empty());
     REQUIRE(plunges.size() == 2);
     REQUIRE(plunges[0].z.size() == 3);
     CHECK_NEAR(plunges[0].z.front() - 1.25, 17.0, 1e-12);
@@ -37,46 +51,49 @@ TEST_CASE("a narrow tool plunges side by side, flush with both sides of the lobe
 
 TEST_CASE("a tool as wide as the lobe plunges once, and one that reaches over the gap is refused") {
     const auto lobes = two_lobes();
-    const Job job = job_of(lobes, fixture(19, 72), 17);
-    Diagnostics complaints;
-    CHECK(plan_plunges(job, lobes, 14.0, "hand.bench.tool_width", complaints)[0].z.size() == 1);
-    CHECK(complaints.empty());
-    plan_plunges(job, lobes, 14.2, "hand.bench.tool_width", complaints);
-    REQUIRE(complaints.size() == 2);
-    CHECK_THAT(to_text(complaints[0]), ContainsSubstring("cut into lobe \"2\", 4 mm beside it") &&
-                                           ContainsSubstring("at most 14 mm"));
+    Job job = job_of(lobes, fixture(19, 72), 17);
+    CHECK(plan_plunges(lobes, 14.0)[0].z.size() == 1);
+    CHECK(too_wide(job, lobes, 14.0).empty());
+    REQUIRE(too_wide(job, lobes, 14.2).size() == 2);
+    CHECK(too_wide(job, lobes, 14.2)[0].beside.index == 1);
+    CHECK_NEAR(too_wide(job, lobes, 14.2)[0].gap, 4.0, 1e-12);
+    job.hand["bench"].tool_width = 14.2;
+    CHECK_THAT(
+        to_text(plan_hand(job, lobes, "bench").diagnostics()[0]),
+        ContainsSubstring("cut into lobe \"2\", 4 mm beside it") && ContainsSubstring("at most 14 mm"));
 }
 
 TEST_CASE("journals count where they stand out above the base circle") {
     const auto lobes = two_lobes();
     Job job = job_of(lobes, fixture(19, 72), 17);
     job.shaft.journals = {{14, 4, 14}};  // ends at 16, one before the first lobe
-    Diagnostics complaints;
-    plan_plunges(job, lobes, 9.0, "hand.bench.tool_width", complaints);
-    REQUIRE(complaints.size() == 1);
-    CHECK_THAT(complaints[0].what, ContainsSubstring("journal 1, 1 mm beside it"));
+    REQUIRE(too_wide(job, lobes, 9.0).size() == 1);
+    CHECK_NEAR(too_wide(job, lobes, 9.0)[0].gap, 1.0, 1e-12);
+    job.hand["bench"].tool_width = 9.0;
+    CHECK_THAT(plan_hand(job, lobes, "bench").diagnostics()[0].what,
+               ContainsSubstring("journal 1, 1 mm beside it"));
     job.shaft.journals = {{14, 4, 12}};
-    complaints.clear();
-    plan_plunges(job, lobes, 9.0, "hand.bench.tool_width", complaints);
-    CHECK(complaints.empty());
+    CHECK(too_wide(job, lobes, 9.0).empty());
 }
 
 TEST_CASE("without a width nothing is said about plunges") {
     const auto lobes = two_lobes();
-    Diagnostics complaints;
-    CHECK(plan_plunges(job_of(lobes, fixture(19, 72), 17), lobes, std::nullopt, "", complaints)[1].z.empty());
+    CHECK(plan_plunges(lobes, std::nullopt)[1].z.empty());
 }
 
 TEST_CASE("a cutter along the shaft needs one free side") {
     auto lobes = two_lobes();
-    Diagnostics complaints;
-    check_body(job_of(lobes, fixture(19, 72), 17), lobes, end_mill(10, 22), "hand.bench.cutter", complaints);
-    CHECK(complaints.empty());  // each has its other neighbour's side free
+    // Each has its other neighbour's side free.
+    CHECK(fouled(job_of(lobes, fixture(19, 72), 17), lobes, end_mill(10, 22)) == 0);
     lobes.push_back(arcs_lobe({6, 2.4, 120, 25}, 180, "3", 2));
-    check_body(job_of(lobes, fixture(19, 72), 17), lobes, end_mill(10, 22), "hand.bench.cutter", complaints);
-    REQUIRE(complaints.size() == 1);
-    CHECK_THAT(complaints[0].what, ContainsSubstring("lobe \"2\"") && ContainsSubstring("lobe \"1\"") &&
-                                       ContainsSubstring("lobe \"3\""));
+    Job job = job_of(lobes, head({}, 5.0), 17);
+    CHECK(fouled(job, lobes, end_mill(10, 22)) == 1);
+    job.cutters["em"] = end_mill(10, 22);
+    job.hand["bench"].cutter_axis = CutterAxis::parallel;
+    job.hand["bench"].cutter = "em";
+    CHECK_THAT(plan_hand(job, lobes, "bench").diagnostics()[0].what, ContainsSubstring("lobe \"2\"") &&
+                                                                         ContainsSubstring("lobe \"1\"") &&
+                                                                         ContainsSubstring("lobe \"3\""));
 }
 
 TEST_CASE("short flutes on a thin shank, or a thin neck, pass the neighbours") {
@@ -85,21 +102,15 @@ TEST_CASE("short flutes on a thin shank, or a thin neck, pass the neighbours") {
     const Job job = job_of(lobes, fixture(19, 72), 17);
     Cutter slim = end_mill(10, 9);
     slim.shank_diameter = 4;  // 6 + 5 - 2 = 9 from the axis, the blank stands 8.5
-    Diagnostics complaints;
-    check_body(job, lobes, slim, "", complaints);
-    CHECK(complaints.empty());
+    CHECK(fouled(job, lobes, slim) == 0);
     slim.shank_diameter = 6;
-    check_body(job, lobes, slim, "", complaints);
-    CHECK(complaints.size() == 1);
+    CHECK(fouled(job, lobes, slim) == 1);
     Cutter disc;
     disc.kind = CutterKind::disc;
     disc.diameter = 32;
     disc.width = 5;
     disc.neck_diameter = 12;
-    complaints.clear();
-    check_body(job, lobes, disc, "", complaints);
-    CHECK(complaints.empty());
+    CHECK(fouled(job, lobes, disc) == 0);
     disc.neck_diameter = 28;  // 6 + 16 - 14 = 8 from the axis
-    check_body(job, lobes, disc, "", complaints);
-    CHECK(complaints.size() == 1);
+    CHECK(fouled(job, lobes, disc) == 1);
 }

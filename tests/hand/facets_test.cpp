@@ -1,5 +1,5 @@
 #include "catch.h"
-#include "hand/dividing/crank.h"
+#include "hand/dividing/index_grid.h"
 #include "hand/outline/follower_on_outline.h"
 #include "hand/outline/touch_map.h"
 #include "hand_jobs.h"
@@ -113,8 +113,9 @@ TEST_CASE(
                           .contains(*setting.circle));
                 const CrankSetting crank{*setting.turns, *setting.hole, *setting.circle};
                 CHECK(*setting.hole < *setting.circle);
-                CHECK_NEAR(work_degrees(crank, 40), setting.index, 1e-10);
-                CHECK_NEAR(setting.shaft_angle.degrees(), setting.index, 1e-10);
+                CHECK_NEAR((crank.turns + static_cast<double>(crank.hole) / crank.circle) * 360 / 40,
+                           setting.turned->degrees(), 1e-10);
+                CHECK_NEAR(setting.shaft_angle.degrees(), setting.turned->degrees(), 1e-10);
                 const long long spaces = static_cast<long long>(crank.turns) * circle + crank.hole;
                 if (first < 0) first = before = spaces;
                 CHECK(spaces >= before);
@@ -160,7 +161,7 @@ TEST_CASE(
             CHECK(plan.finish[0].highest_ridge > cusp / 8);
             double smallest = 360, largest = 0;
             for (std::size_t i = 1; i < plan.settings.size(); ++i) {
-                const double step = plan.settings[i].index - plan.settings[i - 1].index;
+                const double step = (*plan.settings[i].turned - *plan.settings[i - 1].turned).degrees();
                 smallest = std::min(smallest, step), largest = std::max(largest, step);
             }
             CHECK(static_cast<double>(plan.settings.size()) <= 360.0 / smallest + 1e-9);
@@ -242,7 +243,8 @@ TEST_CASE("a rotary table sets whole steps of its vernier") {
     method.vernier = ShaftAngle::from_degrees(0.0166667);
     const HandPlan plan = planned(job_of(lobes, method, 29), lobes);
     for (const HandSetting& setting : plan.settings) {
-        CHECK_NEAR(setting.index * 60, std::round(setting.index * 60), 1e-9);
+        const double minutes = setting.turned->degrees() * 60;
+        CHECK_NEAR(minutes, std::round(minutes), 1e-9);
         CHECK_FALSE(setting.turns.has_value());
         CHECK_FALSE(setting.circle.has_value());
     }
@@ -259,7 +261,8 @@ TEST_CASE("counting clockwise turns the shaft's directions the other way, and th
     method.zero = ShaftAngle::from_degrees(33);
     const HandPlan cw = planned(job_of(lobes, method, 29), lobes);
     for (const HandSetting& setting : cw.settings) {
-        CHECK_NEAR(wrapped_radians(setting.shaft_angle.radians() - rad(33 - setting.index)), 0.0, 1e-12);
+        CHECK_NEAR(wrapped_radians(setting.shaft_angle.radians() - rad(33 - setting.turned->degrees())), 0.0,
+                   1e-12);
         const SolvedLobe& lobe = lobes[setting.lobe];
         CHECK_NEAR(*setting.finish,
                    support_by_search(lobe.contour, (setting.shaft_angle - lobe.at).radians()), 5e-6);

@@ -44,10 +44,10 @@ TEST_CASE("the nose that an offset leaves is the textbook's, and the offset for 
         return std::uniform_real_distribution<>(low, high)(random);
     };
     for (int i = 0; i < 500; ++i) {
-        const LobeShape shape{number(5, 20), number(0.5, 3), rad(number(50, 80))};
+        const LobeMeasures shape{number(5, 20), number(0.5, 3), CamAngle::from_degrees(number(50, 80))};
         if (limiting_nose(shape) < 0.1) continue;
         const double offset = least_offset(shape) + number(0.01, 100);
-        const Arcs arcs{shape.base_radius, shape.lift, shape.half_action * 360 / std::numbers::pi,
+        const Arcs arcs{shape.base_radius, shape.lift, 2 * shape.half_action.degrees(),
                         offset + shape.base_radius};
         const double nose = nose_for_offset(shape, offset);
         REQUIRE(std::abs(nose - arcs.nose()) < 1e-9 * arcs.flank);
@@ -58,20 +58,21 @@ TEST_CASE("the nose that an offset leaves is the textbook's, and the offset for 
 }
 
 TEST_CASE("below the least offset there is no nose") {
-    const LobeShape shape{6, 2.4, rad(60)};
+    const LobeMeasures shape{6, 2.4, CamAngle::from_degrees(60)};
     CHECK_NEAR(nose_for_offset(shape, least_offset(shape)), 0.0, 1e-12);
     CHECK(nose_for_offset(shape, least_offset(shape) - 0.01) < 0.0);
 }
 
 TEST_CASE(
     "the worked examples of the textbooks keep their flanks: flank radius less base radius off centre") {
-    // Check values, cam frame: a flank of 116.91 mm on a base of 20 swings about centres 96.91 off (Khurmi's
-    // suction cam, inputs from memory, geometry derived), half action 56.5 degrees, nose 2.5, lift 10.
-    const LobeShape shape{20, 10, rad(56.5)};
+    // A flank of 116.91 mm on a base of 20 swings about centres 96.91 off: the suction valve's cam in Khurmi
+    // and Gupta, Theory of Machines (inputs from memory, geometry derived), half action 56.5 degrees,
+    // nose 2.5, lift 10.
+    const LobeMeasures shape{20, 10, CamAngle::from_degrees(56.5)};
     CHECK_NEAR(offset_for_nose(shape, 2.5), 96.910372, 5e-7);
-    // Bevan, example 5 (Theory_of_Machines_by_T._Bevan/ch9): base 1.125, nose 0.125, lift 0.5, half action 55
-    // -> 4.475944.
-    CHECK_NEAR(offset_for_nose({1.125, 0.5, rad(55)}, 0.125), 4.475944, 5e-7);
+    // Bevan, The Theory of Machines, example 5 on page 300: base 1.125, nose 0.125, lift 0.5, half action 55.
+    // It prints 4.477, with cosines of four figures; the geometry gives 4.475944.
+    CHECK_NEAR(offset_for_nose({1.125, 0.5, CamAngle::from_degrees(55)}, 0.125), 4.475944, 5e-7);
 }
 
 TEST_CASE("without an offset, lobes that agree on one get it, told as a note") {

@@ -21,8 +21,8 @@ inline double rad(double degrees) {
     return degrees * std::numbers::pi / 180.0;
 }
 
-/// Three-arc lobe with a flat follower. check-values: lift = r + r3 - r1 and so on; see the arcs examples
-/// there.
+/// Three-arc lobe with a flat follower, by the triangle of the centres of base circle, flank and nose, as
+/// Bevan (The Theory of Machines, example 5 on page 300) has it.
 struct Arcs {
     double base = 6.0, lift = 2.4, action_degrees = 120.0, flank = 25.0;
 

@@ -1,6 +1,6 @@
 #include "catch.h"
 #include "hand/sheet/markdown.h"
-#include "hand/wording.h"
+#include "hand/wording/bench_figures.h"
 #include "hand_jobs.h"
 
 #include <nlohmann/json.hpp>
@@ -40,7 +40,7 @@ std::vector<SolvedLobe> one_lobe(const std::string& name = "inlet") {
 }  // namespace
 
 TEST_CASE(
-    "csv of an offset fixture has the contract's columns, dial readings, and empty cells for crank and "
+    "csv of an offset fixture has the documented columns, dial readings, and empty cells for crank and "
     "holes") {
     const auto lines =
         lines_of(text_of(job_of(one_lobe(), fixture(19, 72), 17), one_lobe(), HandFormat::csv));
@@ -79,7 +79,7 @@ TEST_CASE("a name with a comma or a quote is quoted in csv, and escaped in json"
     CHECK_THAT(text_of(job, lobes, HandFormat::json), ContainsSubstring("\"lobe\": \"in, \\\"left\\\"\""));
 }
 
-TEST_CASE("json has settings, lands and findings by the contract's names") {
+TEST_CASE("json has settings, lands and findings by their documented names") {
     const std::string text = text_of(job_of(one_lobe(), fixture(19, 72), 17), one_lobe(), HandFormat::json);
     CHECK_THAT(text, ContainsSubstring(
                          "{\"order\": 1, \"index\": 20, \"turns\": null, \"hole\": null, \"circle\": null, "

@@ -60,9 +60,9 @@ TEST_CASE("no other zero has a smaller worst error than the best one, and the be
         IndexWheel turned = wheel;
         turned.zero += best.shift;
         REQUIRE(std::abs(worst_error(turned, wanted).degrees() - best.worst.degrees()) < 1e-9);
-        REQUIRE(std::abs(best.shift.degrees()) <= wheel.step_degrees() / 2 + 1e-9);
+        REQUIRE(std::abs(best.shift.degrees()) <= wheel.division().degrees() / 2 + 1e-9);
         for (int k = 0; k < 400; ++k) {
-            turned.zero = wheel.zero + deg(wheel.step_degrees() * k / 400.0);
+            turned.zero = wheel.zero + wheel.division() * (k / 400.0);
             REQUIRE(worst_error(turned, wanted).degrees() >= best.worst.degrees() - 1e-9);
         }
     }
@@ -74,19 +74,19 @@ TEST_CASE("the wheels that have every mark are the multiples of the smallest") {
     for (const double nose : {0.0, 110.0, 180.0})
         wanted.insert(wanted.end(), {deg(nose - 60), deg(nose + 60)});
     const auto wheels = wheels_with_all_marks({72, {}, Sense::ccw, {}}, wanted);
-    CHECK(wheels.as_zero_stands == std::vector<int>{36, 72, 108, 144, 180, 216, 252, 288, 324, 360});
-    CHECK(wheels.with_zero_turned.empty());
+    CHECK(wheels.zero_kept == std::vector<int>{36, 72, 108, 144, 180, 216, 252, 288, 324, 360});
+    CHECK(wheels.zero_turned.empty());
 }
 
 TEST_CASE("a zero that stands between marks is told apart from one that can't be cured") {
     const std::vector<ShaftAngle> wanted = {deg(2.5), deg(122.5)};
     const auto wheels = wheels_with_all_marks({72, {}, Sense::ccw, {}}, wanted);
-    CHECK(wheels.as_zero_stands == std::vector<int>{144, 288});
-    REQUIRE_FALSE(wheels.with_zero_turned.empty());
-    CHECK(wheels.with_zero_turned.front() == 3);
+    CHECK(wheels.zero_kept == std::vector<int>{144, 288});
+    REQUIRE_FALSE(wheels.zero_turned.empty());
+    CHECK(wheels.zero_turned.front() == 3);
     const auto none = wheels_with_all_marks({72, {}, Sense::ccw, {}}, {deg(0), deg(121.2377), deg(200.1)});
-    CHECK(none.as_zero_stands.empty());
-    CHECK(none.with_zero_turned.empty());
+    CHECK(none.zero_kept.empty());
+    CHECK(none.zero_turned.empty());
 }
 
 TEST_CASE("the nearest wheel is the best of all that were tried one by one") {

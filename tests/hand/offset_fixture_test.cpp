@@ -1,9 +1,8 @@
 #include "hand/fixture/offset_fixture.h"
 
 #include "catch.h"
-#include "hand/finish/finished_contour.h"
-#include "hand/fixture/fixture_choice.h"
-#include "hand/outline/hand_contour.h"
+#include "hand/finish/deviations.h"
+#include "hand/fixture/fixture_finish.h"
 #include "hand_jobs.h"
 
 #include <algorithm>
@@ -17,6 +16,10 @@ using namespace lobewright::hand;
 namespace {
 
 constexpr double inch = 25.4;
+
+ShaftAngle deg(double degrees) {
+    return ShaftAngle::from_degrees(degrees);
+}
 
 HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
     auto plan = plan_hand(job, lobes, "bench");
@@ -67,8 +70,8 @@ TEST_CASE(
     bool found = false;
     for (double offset = 0.64; offset <= 0.68; offset += 0.001) {
         const double blank = 0.968 - offset;
-        const double first = land_arc(rad(25 * 5.0), offset, 0.875, blank);
-        const double second = land_arc(rad(23 * 5.0), offset, 0.875, blank);
+        const double first = land_arc(deg(25 * 5.0), offset, 0.875, blank);
+        const double second = land_arc(deg(23 * 5.0), offset, 0.875, blank);
         found = found || (std::abs(first - 0.085) < 0.002 && std::abs(second - 0.031) < 0.002);
     }
     CHECK(found);
@@ -110,7 +113,7 @@ TEST_CASE("a land that is wider by so much has so much metal on either flank") {
     const double e = 19, b = 8.5, extra = 1e-6;
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
     const HandPlan plan = planned(job_of(lobes, fixture(e, 72), 2 * b), lobes);
-    const double grown = land_arc(rad(120), e, 25 + extra, b) - land_arc(rad(120), e, 25, b);
+    const double grown = land_arc(deg(120), e, 25 + extra, b) - land_arc(deg(120), e, 25, b);
     CHECK_RELATIVE(plan.lands[0].stock_for_excess, extra / grown, 1e-5);
 }
 
@@ -125,10 +128,10 @@ TEST_CASE(
             method.zero = ShaftAngle::from_degrees(10);
             const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
             for (const HandSetting& setting : plan.settings) {
-                const double facing = 10 + sign_of(counts) * 5 * setting.index;
+                const double facing = 10 + sign_of(counts) * 5 * *setting.mark;
                 CHECK_NEAR(wrapped_radians(setting.shaft_angle.radians() - rad(facing)), 0, 1e-12);
                 if (setting.work != HandWork::flank) continue;
-                const double side = setting.part == "opening flank" ? 1.0 : -1.0;
+                const double side = setting.part == HandPart::opening_flank ? 1.0 : -1.0;
                 CHECK_NEAR(
                     wrapped_radians(setting.shaft_angle.radians() - rad(40 + side * sign_of(turns) * 60)), 0,
                     1e-12);
@@ -148,8 +151,8 @@ TEST_CASE("all flanks come first, then the heels once round the wheel, and the c
         CHECK(plan.settings[i].order == static_cast<int>(i) + 1);
         CHECK((plan.settings[i].work == HandWork::flank) == (i < 6));
         if (i == 6) before = -1.0, wraps = 0;
-        wraps += plan.settings[i].index < before;
-        before = plan.settings[i].index;
+        wraps += *plan.settings[i].mark < before;
+        before = *plan.settings[i].mark;
         CHECK(wraps <= (i < 6 ? 0 : 1));
     }
 }
@@ -235,7 +238,8 @@ TEST_CASE(
                         piece.start + (piece.end - piece.start) * k / 400 + lobe.at.radians();
                     double nearest = 10.0;
                     for (const HandCut& cut : cuts)
-                        nearest = std::min(nearest, std::abs(wrapped_radians(direction - cut.facing)));
+                        nearest =
+                            std::min(nearest, std::abs(wrapped_radians(direction - cut.facing.radians())));
                     worst = std::max(worst, nearest);
                 }
             }
@@ -344,7 +348,7 @@ TEST_CASE("a vernier puts flanks where the wheel has no mark") {
     method.vernier = ShaftAngle::from_degrees(0.5);
     const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
     CHECK_FALSE(tells(plan, "between-marks"));
-    CHECK_NEAR(plan.settings[0].index, 20.3, 1e-9);
+    CHECK_NEAR(*plan.settings[0].mark, 20.3, 1e-9);
     CHECK_NEAR(plan.finish[0].opens_late.degrees(), 0.0, 1e-6);
 }
 

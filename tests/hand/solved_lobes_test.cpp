@@ -1,6 +1,6 @@
 #include "basalt.h"
 #include "catch.h"
-#include "hand/finish/finished_contour.h"
+#include "hand/finish/valve_timing.h"
 #include "program.h"
 
 #include <lobewright/hand.h>
@@ -142,7 +142,7 @@ TEST_CASE(
     REQUIRE(plan.lands.size() == 4);
     for (const Land& land : plan.lands)
         CHECK_NEAR(land.arc, plan.lands[0].arc, 1e-9);
-    CHECK(plan.lands[0].where == "nose 1");
+    CHECK(plan.lands[0].nose == 1);
     CHECK_NEAR(plan.finish[0].deepest, 0.0, 1e-9);
     CHECK_NEAR(plan.finish[0].proudest, plan.finish[0].highest_ridge, 1e-9);
     CHECK(std::count_if(plan.settings.begin(), plan.settings.end(),

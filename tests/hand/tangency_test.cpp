@@ -2,7 +2,7 @@
 // the height at which the flanks meet.
 #include "basalt.h"
 #include "catch.h"
-#include "hand/fixture/offset_fixture.h"
+#include "hand/fixture/fixture_finish.h"
 #include "hand/outline/follower_on_outline.h"
 #include "hand_jobs.h"
 
@@ -93,7 +93,8 @@ double proudest_left(const SolvedLobe& lobe, const HandPlan& plan, bool round, d
 std::vector<double> figures(const HandPlan& plan) {
     std::vector<double> all;
     for (const HandSetting& setting : plan.settings)
-        all.insert(all.end(), {setting.index, setting.shaft_angle.degrees(), setting.start.value_or(0.0),
+        all.insert(all.end(), {setting.mark.value_or(0.0), setting.turned.value_or(ShaftAngle{}).degrees(),
+                               setting.shaft_angle.degrees(), setting.start.value_or(0.0),
                                setting.touches.value_or(0.0), setting.finish.value_or(0.0)});
     for (const Land& land : plan.lands)
         all.insert(all.end(), {land.arc, land.chord, land.arc > 1e-6 ? land.stock_for_excess : 0.0});
@@ -170,14 +171,16 @@ TEST_CASE("an offset fixture's figures don't jump where the bar has the nose's h
 // there where 2x is the angle between them.
 TEST_CASE("a land of no length is no land, and nothing jumps about it") {
     const SolvedLobe lobe = arcs_lobe({6, 2.4, 120, 25}, 40, "arcs");
-    const double offset = 19, radius = 25, half = rad(60);
+    const double offset = 19, radius = 25;
+    const ShaftAngle half = ShaftAngle::from_degrees(60);
     double low = 8.4, high = 20.0;
     for (int i = 0; i < 100; ++i) {
         const double middle = (low + high) / 2;
         (land_arc(2 * half, offset, radius, middle) > 0.0 ? low : high) = middle;
     }
     const double bar = 2 * low;
-    CHECK_NEAR((radius * radius - low * low - offset * offset) / (2 * low * offset), std::cos(half), 1e-12);
+    CHECK_NEAR((radius * radius - low * low - offset * offset) / (2 * low * offset), std::cos(half.radians()),
+               1e-12);
     const HandPlan plan = planned(job_of({lobe}, fixture(offset, 72), bar), {lobe});
     CHECK_NEAR(plan.lands[0].arc, 0.0, 1e-9);
     for (const double other : {just_below(bar), just_above(bar), bar + 1e-9, bar - 1e-9})
@@ -228,8 +231,7 @@ TEST_CASE("a knife edge rides on the corners of an outline, met head-on") {
             cuts.push_back(flat_cut(ShaftAngle::from_degrees(at), 6.0));
         const Outline outline = *outline_of(cuts, 8.5);
         for (const OutlinePiece& piece : outline) {
-            const double lift =
-                lift_on_outline(outline, basalt::knife(), 6.0, ShaftAngle::from_radians(piece.from));
+            const double lift = lift_on_outline(outline, basalt::knife(), 6.0, piece.from);
             CHECK_NEAR(lift, length(piece.start) - 6.0, 1e-12);
         }
     }

@@ -3,7 +3,8 @@
 /// This folder holds the dividing head and the rotary table: their settings, and the facets made by them.
 #pragma once
 
-#include <lobewright/diagnostic.h>
+#include "hand/facts.h"
+
 #include <lobewright/hand.h>
 
 #include <string>
@@ -11,11 +12,12 @@
 
 namespace lobewright::hand {
 
+/// Why these lobes can't be cut so at all, whatever the division: hollows, neighbours.
+Obstacles obstacles_to_facets(const Job& job, const std::vector<SolvedLobe>& lobes, const HandMethod& method);
+
 /// Facets lobe by lobe from the drive end, each lobe once round in the head's own counting sense, so that its
 /// worm always bears on one side. Every facet's depth belongs to the angle as set, not as wanted: what the
-/// nearest hole is off costs no accuracy. With a wanted ridge, an even step is halved where the contour's
-/// curvature asks for it, on the circle that needs the fewest facets.
-Outcome<HandPlan> plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes,
-                              const std::string& method);
+/// nearest hole is off costs no accuracy. Required: no obstacles, and the bar encloses the lobes.
+Planned plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method);
 
 }  // namespace lobewright::hand

@@ -13,14 +13,15 @@ using Bend = OutlinePiece::Bend;
 
 constexpr double never = -std::numeric_limits<double>::infinity();
 
-/// A touch just past a piece's end is one on the corner there as well; of the piece's own size.
-constexpr double hair = 1e-12;
+/// A touch this far past a piece's end is one on the corner there as well, of the piece's own size: well over
+/// the rounding of its ends, and nothing in a lift.
+constexpr double corner_slack = 1e-12;
 
-/// Whether direction `arm` from the piece's centre points at the piece, to a hair.
+/// Whether direction `arm` from the piece's centre points at the piece.
 bool points_at(const OutlinePiece& piece, Vec2 arm) {
     const Vec2 to_start = piece.start - piece.centre;
     const Vec2 to_end = piece.end - piece.centre;
-    const double slack = hair * piece.radius * length(arm);
+    const double slack = corner_slack * piece.radius * length(arm);
     const bool past_start =
         piece.bend == Bend::convex ? cross(to_start, arm) >= -slack : cross(to_start, arm) <= slack;
     const bool before_end =
@@ -28,20 +29,21 @@ bool points_at(const OutlinePiece& piece, Vec2 arm) {
     return past_start && before_end && dot(arm, to_start + to_end) > 0.0;
 }
 
-/// Whether a foot on the piece's line lies on the piece, to a hair of its distance from the shaft's axis.
+/// Whether a foot on the piece's line lies on the piece.
 bool foot_lies_on(const OutlinePiece& piece, Vec2 foot) {
     const Vec2 along = piece.end - piece.start;
-    const double slack = hair * length(foot) * length(along);
+    const double slack = corner_slack * length(foot) * length(along);
     return dot(foot - piece.start, along) >= -slack && dot(piece.end - foot, along) >= -slack;
 }
 
-/// Where the follower's centre goes as it lifts.
-struct Meeting {
+/// Where a follower's centre may stand that touches something: nowhere, at one place or at two.
+struct CentrePlace {
     Vec2 centre;
     double lift = never;
 };
-using Meetings = std::array<Meeting, 2>;
+using CentrePlaces = std::array<CentrePlace, 2>;
 
+/// Guides the follower's centre along a straight line.
 class Translating {
   public:
     Translating(const Follower& follower, double base_radius, Vec2 facing)
@@ -50,7 +52,7 @@ class Translating {
           seat_(std::sqrt((base_radius + follower.radius) * (base_radius + follower.radius) -
                           follower.offset * follower.offset)) {}
 
-    [[nodiscard]] Meetings circle(Vec2 centre, double radius) const {
+    [[nodiscard]] CentrePlaces circle(Vec2 centre, double radius) const {
         const double across = cross(along_, centre - start_);
         const double half_squared = radius * radius - across * across;
         if (half_squared < 0.0) return {};
@@ -58,18 +60,19 @@ class Translating {
         const double half = std::sqrt(half_squared);
         return {at(middle + half), at(middle - half)};
     }
-    [[nodiscard]] Meetings line(Vec2 normal, double distance) const {
+    [[nodiscard]] CentrePlaces line(Vec2 normal, double distance) const {
         const double steepness = dot(normal, along_);
         if (steepness <= 0.0) return {};
-        return {at((distance - dot(start_, normal)) / steepness), Meeting{}};
+        return {at((distance - dot(start_, normal)) / steepness), CentrePlace{}};
     }
 
   private:
-    [[nodiscard]] Meeting at(double way) const { return {start_ + way * along_, way - seat_}; }
+    [[nodiscard]] CentrePlace at(double travel) const { return {start_ + travel * along_, travel - seat_}; }
     Vec2 along_, start_;
     double seat_;
 };
 
+/// Guides the follower's centre along an arc about its arm's pivot.
 class Pivoted {
   public:
     Pivoted(const Follower& follower, double base_radius, Vec2 facing) : arm_(follower.arm_length) {
@@ -83,7 +86,7 @@ class Pivoted {
         outward_ = dot(quarter_turn(seat_arm_), facing) < 0.0 ? -1.0 : 1.0;
     }
 
-    [[nodiscard]] Meetings circle(Vec2 centre, double radius) const {
+    [[nodiscard]] CentrePlaces circle(Vec2 centre, double radius) const {
         const Vec2 between = centre - pivot_;
         const double d = length(between);
         const double along = (arm_ * arm_ - radius * radius + d * d) / (2.0 * d);
@@ -91,7 +94,7 @@ class Pivoted {
         if (half_squared < 0.0) return {};
         return both(between / d, along, std::sqrt(half_squared));
     }
-    [[nodiscard]] Meetings line(Vec2 normal, double distance) const {
+    [[nodiscard]] CentrePlaces line(Vec2 normal, double distance) const {
         const double along = distance - dot(pivot_, normal);
         const double half_squared = arm_ * arm_ - along * along;
         if (half_squared < 0.0) return {};
@@ -99,10 +102,10 @@ class Pivoted {
     }
 
   private:
-    [[nodiscard]] Meetings both(Vec2 axis, double along, double half) const {
+    [[nodiscard]] CentrePlaces both(Vec2 axis, double along, double half) const {
         return {at(along * axis + half * quarter_turn(axis)), at(along * axis - half * quarter_turn(axis))};
     }
-    [[nodiscard]] Meeting at(Vec2 arm) const {
+    [[nodiscard]] CentrePlace at(Vec2 arm) const {
         const double turned_by = angle_between(seat_arm_, arm);
         return {pivot_ + arm, outward_ * turned_by * arm_};
     }
@@ -121,36 +124,39 @@ double flat_lift(const Outline& outline, double base_radius, Vec2 facing) {
     return height - base_radius;
 }
 
-double best(const Meetings& meetings, const auto& touches) {
+double highest(const CentrePlaces& places, const auto& touches) {
     double lift = never;
-    for (const Meeting& meeting : meetings)
-        if (meeting.lift > lift && touches(meeting.centre)) lift = meeting.lift;
+    for (const CentrePlace& place : places)
+        if (place.lift > lift && touches(place.centre)) lift = place.lift;
     return lift;
 }
 
-double lift_on_piece(const OutlinePiece& piece, const auto& way, double radius) {
+double lift_on_piece(const OutlinePiece& piece, const auto& guide, double radius) {
     const auto anywhere = [](Vec2) { return true; };
-    double lift = radius > 0.0 ? best(way.circle(piece.start, radius), anywhere) : never;
+    double lift = radius > 0.0 ? highest(guide.circle(piece.start, radius), anywhere) : never;
     switch (piece.bend) {
         case Bend::convex:
-            return std::max(lift, best(way.circle(piece.centre, piece.radius + radius),
-                                       [&](Vec2 centre) { return points_at(piece, centre - piece.centre); }));
+            return std::max(lift,
+                            highest(guide.circle(piece.centre, piece.radius + radius),
+                                    [&](Vec2 centre) { return points_at(piece, centre - piece.centre); }));
         case Bend::straight:
-            return std::max(
-                lift, best(way.line(piece.normal, dot(piece.start, piece.normal) + radius),
-                           [&](Vec2 centre) { return foot_lies_on(piece, centre - radius * piece.normal); }));
+            return std::max(lift, highest(guide.line(piece.normal, dot(piece.start, piece.normal) + radius),
+                                          [&](Vec2 centre) {
+                                              return foot_lies_on(piece, centre - radius * piece.normal);
+                                          }));
         case Bend::hollow:
             if (radius >= piece.radius) return lift;
-            return std::max(lift, best(way.circle(piece.centre, piece.radius - radius),
-                                       [&](Vec2 centre) { return points_at(piece, centre - piece.centre); }));
+            return std::max(lift,
+                            highest(guide.circle(piece.centre, piece.radius - radius),
+                                    [&](Vec2 centre) { return points_at(piece, centre - piece.centre); }));
     }
     return lift;
 }
 
-double round_lift(const Outline& outline, const auto& way, double radius) {
+double round_lift(const Outline& outline, const auto& guide, double radius) {
     double lift = never;
     for (const OutlinePiece& piece : outline)
-        lift = std::max(lift, lift_on_piece(piece, way, radius));
+        lift = std::max(lift, lift_on_piece(piece, guide, radius));
     return lift;
 }
 
@@ -158,7 +164,7 @@ double round_lift(const Outline& outline, const auto& way, double radius) {
 
 double lift_on_outline(const Outline& outline, const Follower& follower, double base_radius,
                        ShaftAngle facing) {
-    const Vec2 f = unit(facing.radians());
+    const Vec2 f = unit_towards(facing);
     if (follower.kind == FollowerKind::flat) return flat_lift(outline, base_radius, f);
     if (follower.kind == FollowerKind::pivoted)
         return round_lift(outline, Pivoted(follower, base_radius, f), follower.radius);

@@ -2,7 +2,7 @@
 /// corners.
 #pragma once
 
-#include "hand/outline/hand_contour.h"
+#include "hand/outline/outline.h"
 
 #include <lobewright/job.h>
 
@@ -11,7 +11,7 @@ namespace lobewright::hand {
 /// Lift in mm above a base circle of `base_radius`, with shaft direction `facing` towards the follower: the
 /// largest at which the follower touches. A flat face is taken as wide enough; a knife is a roller of no
 /// radius. For a translating round follower the centre runs along the line `offset` beside the axis; for a
-/// pivoted one along its arm's arc, and the lift is the way along that arc. Required: the follower reaches
+/// pivoted one along its arm's arc, and the lift is the length of that arc. Required: the follower reaches
 /// the outline from outside (true of every lobe that was solved for it).
 double lift_on_outline(const Outline& outline, const Follower& follower, double base_radius,
                        ShaftAngle facing);

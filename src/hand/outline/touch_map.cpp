@@ -8,9 +8,10 @@
 namespace lobewright::hand {
 namespace {
 
-constexpr int nodes_a_stretch = 32;
+constexpr int nodes_a_part = 32;
 
-double root(const auto& function, double low, double high) {
+/// The root of a rising function; the end beyond which it lies, where rounding puts it outside.
+double rising_root(const auto& function, double low, double high) {
     const double at_low = function(low);
     const double at_high = function(high);
     if (at_low >= 0.0) return low;
@@ -25,65 +26,71 @@ double root(const auto& function, double low, double high) {
 
 TouchMap::TouchMap(const Contour& contour, std::optional<double> cutter_radius)
     : pieces_(contour.pieces()), cutter_radius_(cutter_radius) {
+    add_parts();
+    add_nodes();
+}
+
+void TouchMap::add_parts() {
     for (std::size_t i = 0; i < pieces_.size(); ++i) {
         const ContourPiece& piece = pieces_[i];
         const ContourPiece& next = pieces_[(i + 1) % pieces_.size()];
-        stretches_.push_back({i, piece.start, piece.end, {}});
+        parts_.push_back({i, piece.start, piece.end, {}});
         const ContourPoint ends = piece.at(piece.end);
-        const Vec2 turns_to = next.at(next.start).normal;
-        const double turn = angle_between(ends.normal, turns_to);
+        const double turn = angle_between(ends.normal, next.at(next.start).normal);
         const double before = direction(ends.normal);
-        if (turn > 1e-9) stretches_.push_back({std::nullopt, before, before + turn, ends.point});
-    }
-    for (std::size_t i = 0; i <= stretches_.size() * nodes_a_stretch; ++i) {
-        const double way = static_cast<double>(i) / nodes_a_stretch;
-        const double here = direction_at(way);
-        const double unwrapped =
-            nodes_.empty() ? here : nodes_.back().direction + wrapped_radians(here - nodes_.back().direction);
-        nodes_.push_back({way, unwrapped});
+        if (turn > least_corner.radians())
+            parts_.push_back({std::nullopt, before, before + turn, ends.point});
     }
 }
 
-ContourPoint TouchMap::at(double way) const {
-    const double turned = way - turn() * std::floor(way / turn());
-    const auto index = std::min(static_cast<std::size_t>(turned), stretches_.size() - 1);
-    const Stretch& stretch = stretches_[index];
-    const double t = stretch.start + (turned - static_cast<double>(index)) * (stretch.end - stretch.start);
-    if (stretch.piece) return pieces_[*stretch.piece].at(std::clamp(t, stretch.start, stretch.end));
-    return {stretch.corner, unit(t), 0.0, 0.0};
+void TouchMap::add_nodes() {
+    for (std::size_t i = 0; i <= parts_.size() * nodes_a_part; ++i) {
+        const double parameter = static_cast<double>(i) / nodes_a_part;
+        const ShaftAngle here = direction_at(parameter);
+        const ShaftAngle unwrapped =
+            nodes_.empty() ? here : nodes_.back().direction + wrapped(here - nodes_.back().direction);
+        nodes_.push_back({parameter, unwrapped});
+    }
 }
 
-double TouchMap::direction_at(double way) const {
-    const ContourPoint here = at(way);
-    return direction(cutter_radius_ ? here.point + *cutter_radius_ * here.normal : here.normal);
+ContourPoint TouchMap::at(double parameter) const {
+    const double within = parameter - period() * std::floor(parameter / period());
+    const auto index = std::min(static_cast<std::size_t>(within), parts_.size() - 1);
+    const ContourPart& part = parts_[index];
+    const double t = part.start + (within - static_cast<double>(index)) * (part.end - part.start);
+    if (part.piece) return pieces_[*part.piece].at(std::clamp(t, part.start, part.end));
+    return {part.corner, unit(t), 0.0, 0.0};
 }
 
-TouchMap::Spot TouchMap::touch(double wanted) const {
-    const double first = nodes_.front().direction;
-    const double turned = wanted - full_turn * std::floor((wanted - first) / full_turn);
+ShaftAngle TouchMap::direction_at(double parameter) const {
+    const ContourPoint here = at(parameter);
+    return direction_of(cutter_radius_ ? here.point + *cutter_radius_ * here.normal : here.normal);
+}
+
+TouchMap::TouchPoint TouchMap::touch(ShaftAngle direction) const {
+    const double first = nodes_.front().direction.radians();
+    const double turns = std::floor((direction.radians() - first) / full_turn);
+    const ShaftAngle wanted = direction - ShaftAngle::from_radians(full_turn * turns);
     const auto above =
-        std::upper_bound(nodes_.begin() + 1, nodes_.end() - 1, turned,
-                         [](double value, const Node& node) { return value < node.direction; });
-    const Node& low = *(above - 1);
-    const Node& high = *above;
-    const auto past = [&](double way) { return wrapped_radians(direction_at(way) - turned); };
-    const double way = root(past, low.way, high.way);
-    return {way, at(way)};
+        std::upper_bound(nodes_.begin() + 1, nodes_.end() - 1, wanted,
+                         [](ShaftAngle value, const DirectionNode& node) { return value < node.direction; });
+    const auto past = [&](double parameter) { return wrapped(direction_at(parameter) - wanted).radians(); };
+    const double parameter = rising_root(past, (above - 1)->parameter, above->parameter);
+    return {parameter, at(parameter)};
 }
 
-double TouchMap::reach(double direction_asked) const {
-    const ContourPoint touched = touch(direction_asked).at;
-    if (!cutter_radius_) return dot(touched.point, unit(direction_asked));
+double TouchMap::cutter_distance(ShaftAngle direction) const {
+    const ContourPoint touched = touch(direction).at;
+    if (!cutter_radius_) return dot(touched.point, unit_towards(direction));
     return length(touched.point + *cutter_radius_ * touched.normal);
 }
 
-TouchMap::Spot TouchMap::foot(double from, double to, Vec2 point) const {
-    const auto past = [&](double way) {
-        const ContourPoint here = at(way);
+ContourPoint TouchMap::foot(double from, double to, Vec2 point) const {
+    const auto past = [&](double parameter) {
+        const ContourPoint here = at(parameter);
         return dot(here.point - point, quarter_turn(here.normal));
     };
-    const double way = root(past, from, to);
-    return {way, at(way)};
+    return at(rising_root(past, from, to));
 }
 
 }  // namespace lobewright::hand

@@ -1,6 +1,6 @@
 #include "base/json_text.h"
 #include "hand/sheet/hand_sheet.h"
-#include "hand/wording.h"
+#include "hand/wording/bench_figures.h"
 
 #include <lobewright/hand.h>
 #include <lobewright/number_text.h>
@@ -25,6 +25,11 @@ std::string work_name(HandWork work) {
     return {};
 }
 
+/// As the wheel shows it, or in degrees of the work on a head or table.
+double index_of(const HandSetting& setting) {
+    return setting.mark ? *setting.mark : setting.turned->degrees();
+}
+
 /// A field of comma-separated values, in quotes where it needs them (RFC 4180).
 std::string field(const std::string& text) {
     if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
@@ -46,7 +51,7 @@ std::string csv_text(const Job& job, const std::vector<SolvedLobe>& lobes, const
     };
     std::string text = "order,index,turns,hole,circle,shaft_angle,lobe,work,start,finish\n";
     for (const HandSetting& setting : plan.settings)
-        text += std::to_string(setting.order) + ',' + number(setting.index) + ',' + whole(setting.turns) +
+        text += std::to_string(setting.order) + ',' + number(index_of(setting)) + ',' + whole(setting.turns) +
                 ',' + whole(setting.hole) + ',' + whole(setting.circle) + ',' +
                 number(full_circle_degrees(setting.shaft_angle)) + ',' + field(lobes[setting.lobe].name) +
                 ',' + work_name(setting.work) + ',' + length(setting.start) + ',' + length(setting.finish) +
@@ -74,7 +79,7 @@ std::string json_text(const Job& job, const std::vector<SolvedLobe>& lobes, cons
     for (const HandSetting& setting : plan.settings)
         json.object({}, one_line)
             .member("order", setting.order)
-            .member("index", setting.index)
+            .member("index", index_of(setting))
             .member("turns", setting.turns)
             .member("hole", setting.hole)
             .member("circle", setting.circle)
@@ -120,6 +125,8 @@ std::string hand_text(const Job& job, const std::vector<SolvedLobe>& lobes, cons
 }
 
 std::string hand_summary(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
+    constexpr double least_told = 1e-4;        // mm, the last decimal that a summary has
+    constexpr double least_late_told = 0.005;  // degrees; less shows as 0
     double ridge = 0.0, deepest = 0.0, late = 0.0;
     const HandFinish* worst = &plan.finish.front();
     for (const HandFinish& finish : plan.finish) {
@@ -136,12 +143,12 @@ std::string hand_summary(const Job& job, const std::vector<SolvedLobe>& lobes, c
     const bool shut = all(&HandFinish::valve_shuts), open = all(&HandFinish::valve_opens);
     std::string text = counted(static_cast<long long>(plan.settings.size()), "cut") + "; ridges up to " +
                        length_words(ridge, job.units);
-    if (deepest < -1e-4) text += "; up to " + length_words(-deepest, job.units) + " below the design";
+    if (deepest < -least_told) text += "; up to " + length_words(-deepest, job.units) + " below the design";
     if (!shut) text += "; ridges hold a valve open";
     if (!open) text += "; a valve never opens";
     if (!shut || !open) return text;
     text += "; timing within " + degrees_figure(late, 2) + "° of crank";
-    if (late >= 0.005) text += " (" + lobes[worst->lobe].name + ")";
+    if (late >= least_late_told) text += " (" + lobes[worst->lobe].name + ")";
     return text;
 }
 

@@ -1,6 +1,5 @@
-#include "hand/outline/hand_contour.h"
-
 #include "catch.h"
+#include "hand/outline/filed_nose.h"
 
 #include <algorithm>
 #include <cmath>
@@ -19,7 +18,7 @@ ShaftAngle rad(double radians) {
 
 /// Whether a cut has left a point, straight from the definition of its shape.
 bool leaves(const HandCut& cut, Vec2 point) {
-    if (cut.shape == HandCut::Shape::flat) return dot(point, unit(cut.facing)) <= cut.distance;
+    if (cut.shape == HandCut::Shape::flat) return dot(point, unit_towards(cut.facing)) <= cut.distance;
     const double away = length(point - cut.centre());
     return cut.shape == HandCut::Shape::swept_arc ? away <= cut.radius : away >= cut.radius;
 }
@@ -73,7 +72,7 @@ TEST_CASE("the outline is the brute-force intersection of the cuts, to a million
                 const double walked = radius_by_walking(cuts, blank, direction);
                 INFO("shape " << static_cast<int>(shape) << ", " << cuts.size() << " cuts, direction "
                               << direction);
-                REQUIRE(std::abs(outline_radius(*outline, direction) - walked) < 1e-6);
+                REQUIRE(std::abs(outline_radius(*outline, rad(direction)) - walked) < 1e-6);
             }
         }
     }
@@ -87,7 +86,7 @@ TEST_CASE("the outline's pieces join and go once round") {
             const bool last = i + 1 == outline.size();
             const OutlinePiece& next = outline[last ? 0 : i + 1];
             CHECK_NEAR(length(outline[i].end - next.start), 0.0, 1e-12);
-            CHECK_NEAR(outline[i].to, next.from + (last ? full_turn : 0.0), 1e-12);
+            CHECK_NEAR(outline[i].to.radians(), next.from.radians() + (last ? full_turn : 0.0), 1e-12);
         }
     }
 }
@@ -95,9 +94,9 @@ TEST_CASE("the outline's pieces join and go once round") {
 TEST_CASE("a blank that no cut reaches stays round") {
     const Outline outline = *outline_of({flat_cut(rad(1.0), 9.0)}, 8.5);
     REQUIRE(outline.size() == 1);
-    CHECK_NEAR(outline_radius(outline, 2.0), 8.5, 1e-15);
-    CHECK_NEAR(first_touch(outline, 2.0, std::nullopt), 8.5, 1e-15);
-    CHECK_NEAR(first_touch(outline, 2.0, 5.0), 13.5, 1e-15);
+    CHECK_NEAR(outline_radius(outline, rad(2.0)), 8.5, 1e-15);
+    CHECK_NEAR(first_touch(outline, rad(2.0), std::nullopt), 8.5, 1e-15);
+    CHECK_NEAR(first_touch(outline, rad(2.0), 5.0), 13.5, 1e-15);
     CHECK_NEAR(farthest_from(outline, {-19.0, 0.0}), 27.5, 1e-15);
 }
 
@@ -116,8 +115,8 @@ TEST_CASE("the way out along a normal is where the point stops being left") {
                                            flat_cut(rad(number(-3, 3)), 6),
                                            round_cut(rad(number(-3, 3)), 11, 5)};
         for (const HandCut& cut : cuts) {
-            const Vec2 normal = unit(cut.facing + number(-0.3, 0.3));
-            const Vec2 point = 5.5 * unit(cut.facing + number(-0.2, 0.2));
+            const Vec2 normal = unit_towards(cut.facing + rad(number(-0.3, 0.3)));
+            const Vec2 point = 5.5 * unit_towards(cut.facing + rad(number(-0.2, 0.2)));
             const double exit = exit_along(cut, point, normal);
             if (!std::isfinite(exit)) continue;
             CHECK(leaves(cut, point + (exit - 1e-9) * normal));
@@ -132,12 +131,12 @@ TEST_CASE("where the tool first meets metal is where a fine search finds it") {
         for (int i = 0; i < 10; ++i) {
             const auto cuts = random_cuts(shape, 6.0, random);
             const Outline outline = *outline_of(cuts, 8.5);
-            const HandCut next{shape, 0.3 * i, cuts.front().distance, cuts.front().radius};
-            const Vec2 u = unit(next.facing);
+            const HandCut next{shape, rad(0.3 * i), cuts.front().distance, cuts.front().radius};
+            const Vec2 u = unit_towards(next.facing);
             double found = 0.0;
             for (int k = 0; k < 40000; ++k) {
                 const double direction = full_turn * k / 40000;
-                const Vec2 point = outline_radius(outline, direction) * unit(direction);
+                const Vec2 point = outline_radius(outline, rad(direction)) * unit(direction);
                 const double across = cross(point, u);
                 if (shape == HandCut::Shape::swept_arc)
                     found = std::max(found, length(point - next.centre()));
@@ -159,24 +158,24 @@ TEST_CASE("where the tool first meets metal is where a fine search finds it") {
 TEST_CASE("a filed nose takes the outline down to its arc and tangents, and nowhere adds metal") {
     const double b = 6, lift = 2.4, e = 19, a = std::numbers::pi / 3, n = 2.383098591549296;
     const double centre = b + lift - n;
-    const FiledNose nose{0.4, centre, n, std::atan2(e * std::sin(a), centre + e * std::cos(a))};
+    const FiledNose nose{rad(0.4), centre, n, rad(std::atan2(e * std::sin(a), centre + e * std::cos(a)))};
     const Outline cut = *outline_of(
         {swept_cut(rad(0.4 - a), e, b + e), swept_cut(rad(0.4 + a), e, b + e), swept_cut(rad(3.5), e, b + e)},
         8.5);
     const Outline done = filed(cut, nose);
     for (int k = 0; k < 720; ++k) {
-        const double direction = full_turn * k / 720;
+        const ShaftAngle direction = rad(full_turn * k / 720);
         const double allowed = std::min(outline_radius(cut, direction), radius_under_file(nose, direction));
         CHECK_NEAR(outline_radius(done, direction), allowed, 1e-9);
     }
-    CHECK_NEAR(outline_radius(done, 0.4), b + lift, 1e-12);
+    CHECK_NEAR(outline_radius(done, rad(0.4)), b + lift, 1e-12);
     for (std::size_t i = 0; i + 1 < done.size(); ++i)
         CHECK_NEAR(length(done[i].end - done[i + 1].start), 0.0, 1e-9);
     CHECK_NEAR(length(done.back().end - done.front().start), 0.0, 1e-9);
 }
 
 TEST_CASE("the way out through a filed nose is its arc in front of it and its tangents beside it") {
-    const FiledNose nose{0.0, 6.0, 2.0, 1.0};
+    const FiledNose nose{rad(0.0), 6.0, 2.0, rad(1.0)};
     CHECK_NEAR(exit_along(nose, {7.0, 0.0}, {1.0, 0.0}), 1.0, 1e-12);
     CHECK_NEAR(exit_along(nose, {9.0, 0.0}, {1.0, 0.0}), -1.0, 1e-12);
     const Vec2 normal = unit(1.0), along = quarter_turn(normal);

@@ -1,4 +1,4 @@
-#include "hand/wording.h"
+#include "hand/wording/bench_figures.h"
 
 #include "base/elementary/elementary.h"
 #include "base/whole_steps.h"
@@ -8,6 +8,13 @@
 #include <cmath>
 
 namespace lobewright::hand {
+namespace {
+
+/// The last of the nine decimals that outputs have: what is nearer than that to a whole turn would show as
+/// 360.
+constexpr double least_told_degrees = 1e-9;
+
+}  // namespace
 
 std::string unit_word(Units units) {
     return units == Units::mm ? "mm" : "in";
@@ -29,6 +36,21 @@ std::string degrees_and_minutes(double degrees, int decimals) {
     return sign + fixed(whole, 0) + "° " + fixed(minutes - 60.0 * whole, decimals) + "'";
 }
 
+std::string part_name(HandPart part) {
+    switch (part) {
+        case HandPart::heel:
+            return "heel";
+        case HandPart::facet:
+            return "facet";
+        default:
+            return flank_word(part) + " flank";
+    }
+}
+
+std::string flank_word(HandPart flank) {
+    return flank == HandPart::opening_flank ? "opening" : "closing";
+}
+
 std::string counted(long long count, const std::string& word) {
     return std::to_string(count) + ' ' + word + (count == 1 ? "" : "s");
 }
@@ -36,7 +58,7 @@ std::string counted(long long count, const std::string& word) {
 double full_circle_degrees(ShaftAngle angle) {
     const double degrees = angle.degrees();
     const double rest = degrees - 360.0 * std::floor(degrees / 360.0);
-    return rest > 360.0 - 1e-9 ? 0.0 : rest;
+    return rest > 360.0 - least_told_degrees ? 0.0 : rest;
 }
 
 }  // namespace lobewright::hand

@@ -1,0 +1,199 @@
+#include "hand/dividing/division.h"
+
+#include "base/whole_steps.h"
+#include "hand/finish/ridges.h"
+#include "hand/outline/direction.h"
+
+#include <algorithm>
+#include <limits>
+#include <set>
+
+namespace lobewright::hand {
+namespace {
+
+/// Splits the angle between two facets until no ridge is above `highest`; false where the grid is too coarse
+/// for that.
+bool refine(const FacetedLobe& lobe, const IndexGrid& grid, long long from, long long to, double highest,
+            std::vector<long long>& places) {
+    if (lobe.ridge_within(grid, from, to, highest)) return true;
+    if ((to - from) % 2 != 0) return false;
+    const long long middle = (from + to) / 2;
+    if (!refine(lobe, grid, from, middle, highest, places)) return false;
+    places.push_back(middle);
+    return refine(lobe, grid, middle, to, highest, places);
+}
+
+/// Facets from an even step of `step` spaces, halved where the ridges ask for it; empty where halving does
+/// not do it.
+std::vector<long long> refined(const FacetedLobe& lobe, const IndexGrid& grid, long long step,
+                               double highest) {
+    std::vector<long long> places;
+    for (long long from = 0; from < grid.spaces; from += step) {
+        places.push_back(from);
+        if (!refine(lobe, grid, from, from + step, highest, places)) return {};
+    }
+    return places;
+}
+
+std::size_t count_of(const FacetPlaces& facets) {
+    std::size_t count = 0;
+    for (const auto& places : facets)
+        count += places.size();
+    return count;
+}
+
+/// Every lobe's facets from that even step; empty where one lobe has none.
+FacetPlaces all_refined(const std::vector<FacetedLobe>& lobes, const IndexGrid& grid, long long step,
+                        double highest) {
+    FacetPlaces facets;
+    for (const FacetedLobe& lobe : lobes) {
+        facets.push_back(refined(lobe, grid, step, highest));
+        if (facets.back().empty()) return {};
+    }
+    return facets;
+}
+
+/// Even steps to start from: whole parts of a turn, none wider than `widest`, the widest first.
+std::vector<long long> even_steps(const IndexGrid& grid, ShaftAngle widest) {
+    std::vector<long long> steps;
+    for (long long step = 1; step <= grid.spaces / 8; ++step)
+        if (grid.spaces % step == 0 && grid.angle(step) <= widest + same_setting) steps.push_back(step);
+    std::reverse(steps.begin(), steps.end());
+    return steps;
+}
+
+/// Every lobe's facets on this grid for a wanted ridge, by the even step that needs the fewest; empty if none
+/// does.
+FacetPlaces facets_for_ridge(const std::vector<FacetedLobe>& lobes, const IndexGrid& grid, ShaftAngle widest,
+                             double highest) {
+    FacetPlaces best;
+    std::size_t fewest = std::numeric_limits<std::size_t>::max();
+    int tries_left = 12;
+    for (const long long step : even_steps(grid, widest)) {
+        FacetPlaces facets = all_refined(lobes, grid, step, highest);
+        const bool complete = !facets.empty();
+        if (complete && count_of(facets) < fewest) fewest = count_of(facets), best = std::move(facets);
+        if (--tries_left == 0 || (complete && grid.angle(step) < widest / 4.0)) break;
+    }
+    return best;
+}
+
+/// Multiples of the step, once round from zero.
+std::vector<ShaftAngle> multiples_of(ShaftAngle step) {
+    std::vector<ShaftAngle> angles;
+    const long long count = step_above(whole_turn / step);
+    for (long long i = 0; i < count; ++i)
+        angles.push_back(step * static_cast<double>(i));
+    return angles;
+}
+
+/// The furthest that a multiple of the step lies from its nearest place.
+ShaftAngle worst_residual(const IndexGrid& grid, ShaftAngle step) {
+    ShaftAngle worst;
+    for (const ShaftAngle angle : multiples_of(step)) {
+        const ShaftAngle off = wrapped(grid.angle(grid.nearest(angle)) - angle);
+        worst = std::max({worst, off, -off});
+    }
+    return worst;
+}
+
+IndexGrid grid_for_step(const std::vector<IndexGrid>& grids, ShaftAngle step) {
+    IndexGrid best = grids.front();
+    ShaftAngle least = worst_residual(best, step);
+    for (const IndexGrid& grid : grids) {
+        const ShaftAngle here = worst_residual(grid, step);
+        if (here < least - same_setting) best = grid, least = here;
+    }
+    return best;
+}
+
+std::vector<long long> places_for_step(const IndexGrid& grid, ShaftAngle step) {
+    std::vector<long long> places;
+    for (const ShaftAngle angle : multiples_of(step))
+        places.push_back(grid.nearest(angle));
+    std::sort(places.begin(), places.end());
+    places.erase(std::unique(places.begin(), places.end()), places.end());
+    return places;
+}
+
+/// The widest step that keeps the ridges of every heel within `highest`.
+ShaftAngle widest_step(const std::vector<FacetedLobe>& lobes, std::optional<double> cutter_radius,
+                       double highest) {
+    ShaftAngle widest = whole_turn;
+    for (const FacetedLobe& each : lobes) {
+        const double radius = each.lobe().base_radius;
+        widest = std::min(widest, cutter_radius ? step_for_rounds(radius, *cutter_radius, highest)
+                                                : step_for_flats(radius, highest));
+    }
+    return widest;
+}
+
+/// The ridge that the finest grid leaves, to say what can be had; nothing where its cuts don't meet.
+std::optional<double> finest_ridge(const std::vector<FacetedLobe>& lobes, const IndexGrid& grid) {
+    double highest = 0.0;
+    for (const FacetedLobe& lobe : lobes) {
+        for (long long place = 0; place < grid.spaces; ++place) {
+            const auto ridge = lobe.ridge(grid, place, place + 1);
+            if (!ridge) return std::nullopt;
+            highest = std::max(highest, *ridge);
+        }
+    }
+    return highest;
+}
+
+GridTooCoarse too_coarse(const std::vector<FacetedLobe>& lobes, const std::vector<IndexGrid>& grids,
+                         double cusp) {
+    const auto finest =
+        std::max_element(grids.begin(), grids.end(),
+                         [](const IndexGrid& a, const IndexGrid& b) { return a.spaces < b.spaces; });
+    return {cusp, finest->angle(1), finest_ridge(lobes, *finest)};
+}
+
+std::optional<Division> divide_for_ridge(const std::vector<FacetedLobe>& lobes,
+                                         const std::vector<IndexGrid>& grids, ShaftAngle widest,
+                                         double highest) {
+    std::optional<Division> best;
+    std::size_t fewest = std::numeric_limits<std::size_t>::max();
+    for (const IndexGrid& grid : grids) {
+        FacetPlaces facets = facets_for_ridge(lobes, grid, widest, highest);
+        const std::size_t count = count_of(facets);
+        if (facets.empty() || count >= fewest) continue;
+        best = Division{grid, std::move(facets)};
+        fewest = count;
+    }
+    return best;
+}
+
+}  // namespace
+
+long long Division::place_after(std::size_t lobe, std::size_t index) const {
+    const auto& places = facets[lobe];
+    return index + 1 < places.size() ? places[index + 1] : places.front() + grid.spaces;
+}
+
+std::vector<long long> Division::advances() const {
+    std::set<long long> steps;
+    for (std::size_t lobe = 0; lobe < facets.size(); ++lobe)
+        for (std::size_t i = 0; i < facets[lobe].size(); ++i)
+            steps.insert(place_after(lobe, i) - facets[lobe][i]);
+    return {steps.begin(), steps.end()};
+}
+
+std::optional<Division> divide(const std::vector<FacetedLobe>& lobes, const HandMethod& method,
+                               std::optional<double> cutter_radius, const std::vector<IndexGrid>& grids,
+                               Obstacles& obstacles) {
+    const ShaftAngle step = method.step ? *method.step : widest_step(lobes, cutter_radius, *method.cusp);
+    if (step < finest_step) {
+        obstacles.push_back(TooManyFacets{whole_turn / step});
+        return std::nullopt;
+    }
+    if (method.step) {
+        const IndexGrid grid = grid_for_step(grids, step);
+        return Division{grid, FacetPlaces(lobes.size(), places_for_step(grid, step))};
+    }
+    auto division = divide_for_ridge(lobes, grids, step, *method.cusp);
+    if (!division) obstacles.push_back(too_coarse(lobes, grids, *method.cusp));
+    return division;
+}
+
+}  // namespace lobewright::hand
