@@ -8,6 +8,7 @@
 
 #include <lobewright/angle.h>
 #include <lobewright/diagnostic.h>
+#include <lobewright/units.h>
 
 #include <limits>
 #include <map>
@@ -18,12 +19,6 @@
 #include <vector>
 
 namespace lobewright {
-
-enum class Units { mm, inch };
-/// Millimetres in one unit of length: 1 or 25.4.
-constexpr double mm_per(Units units) {
-    return units == Units::mm ? 1.0 : 25.4;
-}
 
 struct Journal {
     double z = 0.0;  ///< middle, mm from the drive end

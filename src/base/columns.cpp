@@ -1,7 +1,7 @@
 #include "base/columns.h"
 
-#include "base/characters.h"
 #include "base/document.h"
+#include "base/text/characters.h"
 
 #include <algorithm>
 #include <charconv>

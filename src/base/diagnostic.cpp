@@ -1,4 +1,4 @@
-#include "base/characters.h"
+#include "base/text/characters.h"
 
 #include <lobewright/diagnostic.h>
 

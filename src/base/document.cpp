@@ -1,6 +1,6 @@
 #include "base/document.h"
 
-#include "base/characters.h"
+#include "base/text/characters.h"
 #include "base/toml_slips.h"
 
 // The library's own assertions abort the program on a user's slip such as "[ = 1"; without them it reports a

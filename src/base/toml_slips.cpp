@@ -1,6 +1,6 @@
 #include "base/toml_slips.h"
 
-#include "base/characters.h"
+#include "base/text/characters.h"
 #include "base/toml_line.h"
 
 #include <lobewright/number_text.h>

@@ -1,6 +1,6 @@
 #include "cli/complaints.h"
 
-#include "base/json_text.h"
+#include "base/text/json_text.h"
 
 #include <optional>
 

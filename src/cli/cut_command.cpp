@@ -1,3 +1,5 @@
+#include "base/text/angle_text.h"
+#include "base/text/length_text.h"
 #include "cli/commands.h"
 #include "cli/load.h"
 #include "cli/post_files.h"
@@ -17,12 +19,10 @@ std::string proof_remark(const Job& job, const ProofReport& report) {
         deepest = std::max(deepest, -lobe.deepest.along_normal);
         proudest = std::max(proudest, lobe.proudest.along_normal);
     }
-    const double unit = mm_per(job.units);
-    const int decimals = job.units == Units::mm ? 4 : 5;
-    return "Proven from its own text: " + std::to_string(report.lobes.size()) +
-           (report.lobes.size() == 1 ? " lobe, from " : " lobes, from ") + fixed(deepest / unit, decimals) +
-           " below the design to " + fixed(proudest / unit, decimals) +
-           (job.units == Units::mm ? " mm" : " in") + " above it.";
+    constexpr Decimals decimals = sentence_decimals;
+    return "Proven from its own text: " + counted(static_cast<long long>(report.lobes.size()), "lobe") +
+           ", from " + fixed_length(deepest, job.units, decimals) + " below the design to " +
+           with_unit(fixed_length(proudest, job.units, decimals), job.units) + " above it.";
 }
 
 /// Whether a file may be written over: it is empty, or a program that we wrote, or, where the dialect has no

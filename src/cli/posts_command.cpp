@@ -1,5 +1,5 @@
-#include "base/characters.h"
-#include "base/json_text.h"
+#include "base/text/characters.h"
+#include "base/text/json_text.h"
 #include "cli/commands.h"
 #include "cli/load.h"
 #include "cli/post_files.h"

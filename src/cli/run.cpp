@@ -1,4 +1,4 @@
-#include "base/characters.h"
+#include "base/text/characters.h"
 #include "cli/commands.h"
 #include "cli/complaints.h"
 #include "cli/system/writing.h"

@@ -1,8 +1,8 @@
 #include "job/layout.h"
 
+#include "base/text/typed_length.h"
 #include "base/whole_steps.h"
 #include "job/complaint.h"
-#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 
@@ -29,7 +29,7 @@ std::string at_least(const Job& job, double mm) {
 }
 
 std::string range_text(const Job& job, const Stretch& stretch) {
-    return "z " + shortest_fixed(stretch.from / mm_per(job.units), 4) + " to " +
+    return "z " + short_length(stretch.from, job.units, {4, 4}) + " to " +
            length_words(stretch.to, job.units);
 }
 
@@ -44,8 +44,8 @@ std::vector<Stretch> stretches(const Job& job, const std::set<std::string>& unso
         add("lobe '" + job.lobes[i].name + "'", "lobe", i, job.lobes[i].z, job.lobes[i].width);
     for (std::size_t i = 0; i < job.shaft.journals.size(); ++i) {
         const Journal& journal = job.shaft.journals[i];
-        add("the journal at z = " + shortest_fixed(journal.z / mm_per(job.units), 4), "shaft.journal", i,
-            journal.z, journal.width);
+        add("the journal at z = " + short_length(journal.z, job.units, {4, 4}), "shaft.journal", i, journal.z,
+            journal.width);
     }
     return all;
 }

@@ -1,6 +1,6 @@
 #include "base/document.h"
+#include "base/text/typed_length.h"
 #include "job/complaint.h"
-#include "job/typed_length.h"
 
 #include <lobewright/needs.h>
 

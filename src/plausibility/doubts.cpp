@@ -1,7 +1,7 @@
 #include "plausibility/doubts.h"
 
+#include "base/text/typed_length.h"
 #include "job/complaint.h"
-#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 
@@ -47,7 +47,7 @@ std::string Doubts::length(double mm) const {
 }
 
 std::string Doubts::figure(double mm) const {
-    return shortest_fixed(mm / mm_per(job.units), job.units == Units::mm ? 4 : 5);
+    return short_length(mm, job.units, sentence_decimals);
 }
 
 std::optional<std::string> Doubts::other_unit(double mm, Usual usual) const {

@@ -1,7 +1,7 @@
 /// The change that cures a refused shape, found by trying it.
 #pragma once
 
-#include "job/typed_length.h"
+#include "base/text/typed_length.h"
 #include "lobe_shape.h"
 
 #include <functional>

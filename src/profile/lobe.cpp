@@ -1,6 +1,6 @@
+#include "base/text/typed_length.h"
 #include "follower_kinematics.h"
 #include "job/complaint.h"
-#include "job/typed_length.h"
 #include "lobe_shape.h"
 #include "timing.h"
 

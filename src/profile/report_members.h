@@ -1,7 +1,7 @@
 /// A report as members of a JSON text, for those who have more to say in it.
 #pragma once
 
-#include "base/json_text.h"
+#include "base/text/json_text.h"
 
 #include <lobewright/soundness.h>
 

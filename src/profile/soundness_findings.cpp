@@ -1,10 +1,11 @@
 #include "soundness_findings.h"
 
 #include "base/elementary/elementary.h"
+#include "base/text/angle_text.h"
+#include "base/text/typed_length.h"
 #include "base/whole_steps.h"
 #include "contact_load.h"
 #include "float_limits.h"
-#include "job/typed_length.h"
 #include "lobe_shape.h"
 #include "motion_contour.h"
 
@@ -69,12 +70,11 @@ class Findings {
     [[nodiscard]] std::string length(double mm) const { return length_words(mm, job_.units); }
     /// Four figures, rounded so that they cure.
     [[nodiscard]] std::string no_less_than(double mm) const {
-        return at_least(mm / mm_per(job_.units)) + unit_words();
+        return with_unit(at_least(mm / mm_per(job_.units)), job_.units);
     }
     [[nodiscard]] std::string no_more_than(double mm) const {
-        return at_most(mm / mm_per(job_.units)) + unit_words();
+        return with_unit(at_most(mm / mm_per(job_.units)), job_.units);
     }
-    [[nodiscard]] const char* unit_words() const { return job_.units == Units::mm ? " mm" : " in"; }
     static std::string angle(std::optional<CamAngle> a) {
         return a ? "cam angle " + shortest_fixed(a->degrees(), 1) : "every cam angle";
     }
@@ -141,7 +141,7 @@ void Findings::judge_face() {
                                 : (offset > 0.0 ? "at the lobe's drive end" : "at the lobe's far end");
     add(Severity::error, "face-too-small", of_follower("face_diameter"),
         "the line of contact runs off the tappet's edge by " + length(0.5 * (*report_.face_needed - has)) +
-            " " + end + ", " + (across > 0.0 ? "counter-clockwise" : "clockwise") +
+            " " + end + ", " + sense_words(across > 0.0 ? Sense::ccw : Sense::cw) +
             " of the tappet's middle, at " + angle(report_.contact_travel->at) + ": give face_diameter = " +
             no_less_than(*report_.face_needed) + " or more" + (offset == 0.0 ? "" : ", or less face_offset"));
 }

@@ -1,6 +1,8 @@
-#include "base/characters.h"
 #include "base/elementary/elementary.h"
-#include "base/wrapped.h"
+#include "base/text/angle_text.h"
+#include "base/text/column_layout.h"
+#include "base/text/length_text.h"
+#include "base/text/wrapped.h"
 #include "profile/report_members.h"
 
 #include <lobewright/number_text.h>
@@ -22,7 +24,7 @@ struct Figures {
     Units units;
 
     [[nodiscard]] std::string length(double mm, int decimals_mm = 3) const {
-        return shortest_fixed(mm / mm_per(units), decimals_mm + (units == Units::inch ? 1 : 0));
+        return short_length(mm, units, {decimals_mm, decimals_mm + 1});
     }
     static std::string angle(double degrees) { return shortest_fixed(degrees, 2); }
     static std::string significant(double value) {
@@ -53,25 +55,12 @@ std::string centre_text(const LobeReport& lobe) {
                                       : event(*lobe.lobe_centre, "BTDC", "ATDC");
 }
 
-/// Cells in columns: the first, and a last one without a heading, stand left as words do, the others right.
+/// Cells in columns: the first, and a last one without a heading, to the left as words are, the others right.
 std::string columns_text(const std::vector<std::vector<std::string>>& rows) {
-    std::vector<std::size_t> widths(rows.front().size(), 0);
-    for (const auto& row : rows) {
-        for (std::size_t i = 0; i < row.size(); ++i)
-            widths[i] = std::max(widths[i], characters(row[i]));
-    }
-    std::string text;
-    for (const auto& row : rows) {
-        std::string line;
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            if (i > 0) line += "  ";
-            const bool words = i == 0 || rows.front()[i].empty();
-            line += words ? flush_left(row[i], widths[i]) : flush_right(row[i], widths[i]);
-        }
-        line.erase(line.find_last_not_of(' ') + 1);
-        text += line + '\n';
-    }
-    return text;
+    std::vector<ColumnStyle> styles;
+    for (const std::string& head : rows.front())
+        styles.push_back({styles.empty() || head.empty() ? Flush::left : Flush::right});
+    return in_columns(rows, styles);
 }
 
 std::string lobe_rows(const Job& job, const JobReport& report) {
@@ -310,12 +299,11 @@ void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
 
 std::string report_text(const Job& job, const JobReport& report) {
     const std::string title = job.title.empty() ? std::string("camshaft") : job.title;
-    const std::string count =
-        std::to_string(report.lobes.size()) + (report.lobes.size() == 1 ? " lobe" : " lobes");
-    const std::string turning = job.shaft.turns == Sense::ccw ? "counter-clockwise" : "clockwise";
+    const std::string count = counted(static_cast<long long>(report.lobes.size()), "lobe");
+    const std::string turning = sense_words(job.shaft.turns);
     std::string text =
         report_lines(title + ": " + count + ", turning " + turning + " seen from the drive end", 2);
-    text += std::string("lengths in ") + (job.units == Units::mm ? "mm" : "inches") +
+    text += std::string("lengths in ") + units_noun(job.units) +
             "; angles in degrees of the cam, 0 at the peak; valve events in degrees of the crank\n";
     if (report.lobes.empty()) return text;
     text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
@@ -325,7 +313,7 @@ std::string report_text(const Job& job, const JobReport& report) {
 
 void put_report(JsonText& json, const Job& job, const JobReport& report) {
     const double scale = 1.0 / mm_per(job.units);
-    json.member("title", job.title).member("units", job.units == Units::mm ? "mm" : "inch");
+    json.member("title", job.title).member("units", units_key(job.units));
     json.array("lobes");
     for (const LobeReport& lobe : report.lobes) {
         json.object();

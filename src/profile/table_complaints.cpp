@@ -1,5 +1,7 @@
 #include "table_complaints.h"
 
+#include "base/text/angle_text.h"
+#include "base/text/length_text.h"
 #include "base/whole_steps.h"
 
 #include <lobewright/number_text.h>
@@ -21,18 +23,18 @@ std::string cam_angle(const Reading& reading) {
 }
 
 std::string count_of(std::size_t count, const char* one, const char* several) {
-    return std::to_string(count) + ' ' + (count == 1 ? one : several);
+    return counted(static_cast<long long>(count), one, several);
 }
 
 }  // namespace
 
 /// In the job's units, to a tenth of a micrometre or a millionth of an inch.
 std::string TableComplaints::figure(double mm) const {
-    return shortest_fixed(mm / mm_per(units_), units_ == Units::mm ? 4 : 6);
+    return short_length(mm, units_, {4, 6});
 }
 
 std::string TableComplaints::length(double mm) const {
-    return figure(mm) + (units_ == Units::mm ? " mm" : " in");
+    return with_unit(figure(mm), units_);
 }
 
 /// The key with the least value that allows so much, rounded upwards.
@@ -173,8 +175,7 @@ void TableComplaints::outlier(const OrderedReading& reading, double off) {
     refuse(reading.source, "table-outlier",
            "lift " + length(reading.lift) + " lies " + length(std::abs(off)) +
                (off > 0 ? " above" : " below") + " the curve of its neighbours",
-           "measure it again, or strike it out; its neighbours say " + figure(reading.lift - off) +
-               (units_ == Units::mm ? " mm" : " in"));
+           "measure it again, or strike it out; its neighbours say " + length(reading.lift - off));
 }
 
 }  // namespace lobewright

@@ -1,6 +1,8 @@
 /// Collects the proof's findings: the first few of a kind each by its line, the rest counted.
 #pragma once
 
+#include "base/text/length_text.h"
+
 #include <lobewright/number_text.h>
 #include <lobewright/proof.h>
 
@@ -25,13 +27,11 @@ class Findings {
 
     /// "0.0123 mm" or "0.00048 in".
     [[nodiscard]] std::string length(double mm) const {
-        return shortest_fixed(mm / mm_per(units_), units_ == Units::mm ? 5 : 6) +
-               (units_ == Units::mm ? " mm" : " in");
+        return with_unit(short_length(mm, units_, {5, 6}), units_);
     }
     /// "850 mm/min", of a speed in mm/min.
     [[nodiscard]] std::string speed(double mm_per_minute) const {
-        return shortest_fixed(mm_per_minute / mm_per(units_), units_ == Units::mm ? 1 : 3) +
-               (units_ == Units::mm ? " mm/min" : " in/min");
+        return with_unit(short_length(mm_per_minute, units_, {1, 3}), units_) + "/min";
     }
     static std::string degrees(double degrees) { return shortest_fixed(degrees, 3) + " degrees"; }
 

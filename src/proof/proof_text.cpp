@@ -1,7 +1,8 @@
-#include "base/characters.h"
-#include "base/duration_words.h"
-#include "base/json_text.h"
-#include "job/typed_length.h"
+#include "base/text/characters.h"
+#include "base/text/column_layout.h"
+#include "base/text/duration_words.h"
+#include "base/text/json_text.h"
+#include "base/text/length_text.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/proof.h>
@@ -12,45 +13,43 @@
 namespace lobewright {
 namespace {
 
-const char* unit_name(Units units) {
-    return units == Units::mm ? "mm" : "in";
-}
+constexpr Decimals deviation_decimals{5, 7};
 
 std::string signed_length(double mm, Units units) {
-    const double value = mm / mm_per(units);
-    const std::string text = fixed(value, units == Units::mm ? 5 : 7);
+    const std::string text = fixed_length(mm, units, deviation_decimals);
     return text.front() == '-' ? text : '+' + text;
 }
 
-std::string short_length(double mm, Units units) {
-    return shortest_fixed(mm / mm_per(units), units == Units::mm ? 6 : 8) + ' ' + unit_name(units);
+std::string fine_length(double mm, Units units) {
+    return with_unit(short_length(mm, units, {6, 8}), units);
 }
 
-std::string deviation_columns(const Deviation& d, Units units) {
-    return flush_right(signed_length(d.along_normal, units), 12) + flush_right(fixed(d.at.degrees(), 2), 9) +
-           flush_right(fixed(d.z / mm_per(units), units == Units::mm ? 2 : 3), 9) +
-           flush_right(d.line > 0 ? std::to_string(d.line) : "-", 7);
+std::vector<std::string> deviation_cells(const Deviation& d, Units units) {
+    return {signed_length(d.along_normal, units), fixed(d.at.degrees(), 2), fixed_length(d.z, units, {2, 3}),
+            d.line > 0 ? std::to_string(d.line) : "-"};
 }
 
 std::string heel_cell(const LobeVerdict& lobe, Units units) {
-    if (!lobe.heel_runout) return "-";
-    return fixed(*lobe.heel_runout / mm_per(units), units == Units::mm ? 5 : 7);
+    return lobe.heel_runout ? fixed_length(*lobe.heel_runout, units, deviation_decimals) : "-";
 }
 
 std::string lobe_table(const Job& job, const ProofReport& report) {
-    std::size_t width = 4;
-    for (const LobeVerdict& lobe : report.lobes)
-        width = std::max(width, characters(lobe.name));
-    std::string text = "  " + flush_left("lobe", width) + flush_right("deepest", 12) + flush_right("at", 9) +
-                       flush_right("z", 9) + flush_right("line", 7) + flush_right("proudest", 12) +
-                       flush_right("at", 9) + flush_right("z", 9) + flush_right("line", 7) +
-                       flush_right("heel run-out", 14) + '\n';
+    std::vector<std::vector<std::string>> rows{
+        {"lobe", "deepest", "at", "z", "line", "proudest", "at", "z", "line", "heel run-out", ""}};
     for (const LobeVerdict& lobe : report.lobes) {
-        text += "  " + flush_left(lobe.name, width) + deviation_columns(lobe.deepest, job.units) +
-                deviation_columns(lobe.proudest, job.units) + flush_right(heel_cell(lobe, job.units), 14) +
-                (lobe.within ? "" : "  OUT") + '\n';
+        std::vector<std::string> row{lobe.name};
+        for (const Deviation& deviation : {lobe.deepest, lobe.proudest})
+            for (std::string& cell : deviation_cells(deviation, job.units))
+                row.push_back(std::move(cell));
+        row.push_back(heel_cell(lobe, job.units));
+        row.emplace_back(lobe.within ? "" : "  OUT");
+        rows.push_back(std::move(row));
     }
-    return text;
+    std::vector<ColumnStyle> styles{{Flush::left}};
+    for (const std::size_t least : {12, 9, 9, 7, 12, 9, 9, 7, 14})
+        styles.push_back({Flush::right, least});
+    styles.push_back({Flush::left});
+    return in_columns(rows, styles, "", "  ");
 }
 
 /// The line of the program, without its end and blanks around it.
@@ -95,10 +94,9 @@ std::string proof_text(const Job& job, const ProofReport& report, const std::str
     std::string text = job.title + ": what the program leaves, against the design along the normal\n\n";
     text += lobe_table(job, report);
     text += "\n  tolerance " + own_figure(report.tolerance, job.units) + " either way";
-    if (report.blending > 0.0)
-        text += ", of which blending takes " + short_length(report.blending, job.units);
-    text += "; deviations in " + std::string(unit_name(job.units)) + ", found to " +
-            short_length(report.resolution, job.units) + ", at in degrees of shaft angle\n";
+    if (report.blending > 0.0) text += ", of which blending takes " + fine_length(report.blending, job.units);
+    text += "; deviations in " + std::string(unit_word(job.units)) + ", found to " +
+            fine_length(report.resolution, job.units) + ", at in degrees of shaft angle\n";
     text += "  " + std::to_string(report.blocks) + " blocks, " + duration_words(report.cycle_seconds) +
             "; rapids in stock: " +
             (report.rapids_in_stock == 0 ? "none" : std::to_string(report.rapids_in_stock)) + '\n';

@@ -1,4 +1,7 @@
-#include "base/json_text.h"
+#include "base/text/csv.h"
+#include "base/text/json_text.h"
+#include "base/text/length_text.h"
+#include "base/text/markdown.h"
 
 #include <lobewright/lift_table.h>
 #include <lobewright/number_text.h>
@@ -69,24 +72,29 @@ std::optional<double> told(const Column& column, const LiftRow& row, Units units
     return value / (column.is_length ? mm_per(units) : 1.0);
 }
 
-std::string csv(const std::vector<LiftRow>& rows, Units units) {
-    std::string text;
+std::vector<std::string> column_names() {
+    std::vector<std::string> names;
     for (const Column& column : columns)
-        text.append(text.empty() ? "" : ",").append(column.name);
-    text += '\n';
+        names.emplace_back(column.name);
+    return names;
+}
+
+std::string csv(const std::vector<LiftRow>& rows, Units units) {
+    std::string text = csv_line(column_names());
     for (const LiftRow& row : rows) {
+        std::vector<std::string> fields;
         for (const Column& column : columns) {
-            if (&column != &columns.front()) text += ',';
-            if (const auto value = told(column, row, units)) text += shortest_fixed(*value, 9);
+            const auto value = told(column, row, units);
+            fields.push_back(value ? shortest_fixed(*value, 9) : std::string());
         }
-        text += '\n';
+        text += csv_line(fields);
     }
     return text;
 }
 
 std::string json(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, Units units) {
     JsonText json;
-    json.object().member("lobe", lobe.name).member("units", units == Units::mm ? "mm" : "inch").array("rows");
+    json.object().member("lobe", lobe.name).member("units", units_key(units)).array("rows");
     for (const LiftRow& row : rows) {
         json.object({}, JsonText::Layout::one_line);
         for (const Column& column : columns)
@@ -105,38 +113,19 @@ std::string one_line(std::string name) {
 }
 
 std::string markdown(const std::vector<LiftRow>& rows, const SolvedLobe& lobe, Units units) {
-    std::vector<std::vector<std::string>> cells(1);  // by row, the names first
-    for (const Column& column : columns)
-        cells.front().push_back(column.name);
+    MarkdownTable table(column_names());
     for (const LiftRow& row : rows) {
-        std::vector<std::string> line;
+        std::vector<std::string> cells;
         for (const Column& column : columns) {
             const auto value = told(column, row, units);
             const int decimals = column.decimals_mm + (column.is_length && units == Units::inch ? 1 : 0);
-            line.push_back(value ? fixed(*value, decimals) : std::string());
+            cells.push_back(value ? fixed(*value, decimals) : std::string());
         }
-        cells.push_back(std::move(line));
+        table.row(std::move(cells));
     }
-    std::array<std::size_t, columns.size()> widths{};
-    for (const auto& line : cells) {
-        for (std::size_t i = 0; i < widths.size(); ++i)
-            widths[i] = std::max(widths[i], line[i].size());
-    }
-    std::string text =
-        "## " + one_line(lobe.name) + "\n\nLengths in " + (units == Units::mm ? "mm" : "inches") +
-        "; velocity, acceleration and jerk per degree of cam angle, its square and its cube; angles in " +
-        "degrees.\n\n";
-    for (std::size_t k = 0; k < cells.size(); ++k) {
-        for (std::size_t i = 0; i < widths.size(); ++i) {
-            text.append("| ").append(widths[i] - cells[k][i].size(), ' ').append(cells[k][i]).append(" ");
-        }
-        text += "|\n";
-        if (k > 0) continue;
-        for (const std::size_t width : widths)
-            text.append("|").append(width + 1, '-').append(":");
-        text += "|\n";
-    }
-    return text;
+    return heading(one_line(lobe.name)) + "Lengths in " + units_noun(units) +
+           "; velocity, acceleration and jerk per degree of cam angle, its square and its cube; angles in " +
+           "degrees.\n\n" + table.text();
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 #include "toolpath/refusals.h"
 
+#include "base/text/typed_length.h"
 #include "job/complaint.h"
-#include "job/typed_length.h"
 
 #include <lobewright/number_text.h>
 

@@ -1,6 +1,7 @@
-#include "base/characters.h"
-#include "base/duration_words.h"
-#include "base/json_text.h"
+#include "base/text/column_layout.h"
+#include "base/text/duration_words.h"
+#include "base/text/json_text.h"
+#include "base/text/length_text.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/toolpath.h>
@@ -32,33 +33,21 @@ const char* name_of(PassKind kind) {
 
 using Row = std::vector<std::string>;
 
-/// Columns as wide as their widest cell; the first to the left, the others to the right.
+/// Words to the left, figures to the right.
 std::string table_text(const std::vector<Row>& rows) {
-    std::vector<std::size_t> widths(rows.front().size(), 0);
-    for (const Row& row : rows) {
-        for (std::size_t i = 0; i < row.size(); ++i)
-            widths[i] = std::max(widths[i], characters(row[i]));
-    }
-    std::string text;
-    for (const Row& row : rows) {
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            if (i > 0) text += "  ";
-            text += i < 2 ? flush_left(row[i], widths[i]) : flush_right(row[i], widths[i]);
-        }
-        text += '\n';
-    }
-    return text;
+    std::vector<ColumnStyle> styles(rows.front().size());
+    styles[0].flush = styles[1].flush = Flush::left;
+    return in_columns(rows, styles);
 }
 
 Row row_of(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass) {
     std::string kind = name_of(pass.kind);
     if (pass.kind == PassKind::roughing) kind += ' ' + std::to_string(pass.ring);
-    const double unit = mm_per(job.units);
-    const int places = job.units == Units::mm ? 3 : 4;
+    constexpr Decimals decimals{3, 4};
     return {lobes[pass.lobe].name,
             kind,
-            fixed(pass.axial / unit, places),
-            fixed((pass.left_on - job.cut->allowance) / unit, places),
+            fixed_length(pass.axial, job.units, decimals),
+            fixed_length(pass.left_on - job.cut->allowance, job.units, decimals),
             std::to_string(pass.contour_blocks),
             std::to_string(pass.last - pass.first),
             fixed(pass.seconds, 1)};
@@ -150,7 +139,7 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
 }
 
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
-    const std::string unit = job.units == Units::mm ? "mm" : "in";
+    const std::string unit = unit_word(job.units);
     std::vector<Row> rows{{"lobe", "pass", "axial " + unit, "leaves " + unit, "blocks", "moves", "seconds"}};
     for (const Pass& pass : path.passes)
         rows.push_back(row_of(job, lobes, pass));
@@ -159,7 +148,7 @@ std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, 
 
 std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
     JsonText json;
-    json.object().member("units", job.units == Units::mm ? "mm" : "inch").array("passes");
+    json.object().member("units", units_key(job.units)).array("passes");
     int blocks = 0;
     double cutting = 0.0;
     for (const Pass& pass : path.passes) {

@@ -1,5 +1,5 @@
-#include "base/json_text.h"
-#include "base/wrapped.h"
+#include "base/text/json_text.h"
+#include "base/text/wrapped.h"
 #include "profile/report_members.h"
 
 #include <lobewright/ways.h>

@@ -1,4 +1,4 @@
-#include "job/typed_length.h"
+#include "base/text/typed_length.h"
 
 #include <lobewright/needs.h>
 #include <lobewright/program_writer.h>

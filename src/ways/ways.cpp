@@ -1,6 +1,6 @@
-#include "base/duration_words.h"
+#include "base/text/duration_words.h"
+#include "base/text/typed_length.h"
 #include "job/complaint.h"
-#include "job/typed_length.h"
 
 #include <lobewright/ways.h>
 
@@ -68,9 +68,8 @@ std::string path_text(const Job& job, const Toolpath& path) {
         blocks += pass.contour_blocks;
     std::string text = "within " + length_words(job.cut->tolerance, job.units);
     if (job.cut->allowance > 0.0) text += " of " + length_words(job.cut->allowance, job.units) + " left on";
-    return text + "; " + std::to_string(path.passes.size()) +
-           (path.passes.size() == 1 ? " pass, " : " passes, ") + std::to_string(blocks) +
-           " blocks along the lobes, " + duration_words(path.cycle_seconds);
+    return text + "; " + counted(static_cast<long long>(path.passes.size()), "pass", "passes") + ", " +
+           std::to_string(blocks) + " blocks along the lobes, " + duration_words(path.cycle_seconds);
 }
 
 Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name,

@@ -1,4 +1,4 @@
-#include "base/duration_words.h"
+#include "base/text/duration_words.h"
 
 #include "catch.h"
 

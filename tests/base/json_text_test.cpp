@@ -1,4 +1,4 @@
-#include "base/json_text.h"
+#include "base/text/json_text.h"
 
 #include "catch.h"
 

@@ -158,7 +158,8 @@ TEST_CASE("no slip is told in the library's own words") {
 
 TEST_CASE("a broken header or an open list hides neither the next slip nor what stands below it") {
     const std::string text =
-        "[shaft\nlength = 2,4\n[[lobe]\nz = 1\n[lobe]]\nz = 2\n[my shaft] # old\n[a]\nlist = [1, 2\nnext = 3\n"
+        "[shaft\nlength = 2,4\n[[lobe]\nz = 1\n[lobe]]\nz = 2\n[my shaft] # old\n[a]\nlist = [1, 2\nnext = "
+        "3\n"
         "[b] c = 1\nd = 4\n";
     const Document document = parse_document(text, "job.toml", {"lobe"});
     std::string lines;

@@ -1,6 +1,4 @@
 #include "catch.h"
-#include "hand/sheet/markdown.h"
-#include "hand/wording/bench_figures.h"
 #include "hand_jobs.h"
 
 #include <nlohmann/json.hpp>
@@ -9,7 +7,6 @@
 #include <sstream>
 
 using namespace hand_jobs;
-using namespace lobewright::hand;
 
 namespace {
 
@@ -206,21 +203,4 @@ TEST_CASE("the summary is one line with the count, the ridges and the timing") {
     const Job job_off = job_of(off, fixture(19, 72), 17);
     CHECK_THAT(hand_summary(job_off, off, planned(job_off, off)),
                ContainsSubstring("below the design; timing within 3° of crank (inlet)"));
-}
-
-TEST_CASE("degrees and minutes carry, and keep their sign") {
-    CHECK(degrees_and_minutes(12.5, 0) == "12° 30'");
-    CHECK(degrees_and_minutes(12.99999, 0) == "13° 0'");
-    CHECK(degrees_and_minutes(-0.5, 1) == "-0° 30.0'");
-    CHECK(degrees_and_minutes(-0.0001, 0) == "0° 0'");
-}
-
-TEST_CASE("a direction is told within one turn") {
-    CHECK_NEAR(full_circle_degrees(ShaftAngle::from_degrees(-90)), 270, 1e-12);
-    CHECK_NEAR(full_circle_degrees(ShaftAngle::from_degrees(360 - 1e-12)), 0, 0);
-}
-
-TEST_CASE("long lines break at spaces, hanging under their bullet") {
-    const std::string text = bullet(std::string(60, 'a') + ' ' + std::string(60, 'b'));
-    CHECK(text == "- " + std::string(60, 'a') + "\n  " + std::string(60, 'b') + '\n');
 }

@@ -1,5 +1,5 @@
 #include "basalt.h"
-#include "base/characters.h"
+#include "base/text/characters.h"
 #include "catch.h"
 #include "job_kit.h"
 

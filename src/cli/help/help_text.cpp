@@ -1,5 +1,5 @@
-#include "base/characters.h"
-#include "base/wrapped.h"
+#include "base/text/characters.h"
+#include "base/text/wrapped.h"
 #include "cli/command_table.h"
 #include "cli/help/help.h"
 

@@ -1,6 +1,6 @@
 #include "cli/system/reading.h"
 
-#include "base/characters.h"
+#include "base/text/characters.h"
 #include "cli/system/system_reason.h"
 
 #include <cerrno>

@@ -132,7 +132,7 @@ std::string head_figures(const Sheet& sheet) {
 
 std::string facet_work(const Sheet& sheet) {
     const auto& settings = sheet.plan.settings;
-    std::string text = heading("Before the first cut");
+    std::string text = next_heading("Before the first cut");
     text += bullet(
         "Set the work true to the head's axis, over its whole length, and the cutter's zero on that axis: a "
         "shaft that stands "
@@ -147,9 +147,9 @@ std::string facet_work(const Sheet& sheet) {
         while (last < settings.size() && settings[last].lobe == settings[first].lobe)
             ++last;
         const SolvedLobe& lobe = sheet.lobes[settings[first].lobe];
-        text += heading("Lobe " + lobe.name + ", its middle at " + sheet.figure(lobe.z) + ": cuts " +
-                        std::to_string(settings[first].order) + " to " +
-                        std::to_string(settings[last - 1].order));
+        text += next_heading("Lobe " + lobe.name + ", its middle at " + sheet.figure(lobe.z) + ": cuts " +
+                             std::to_string(settings[first].order) + " to " +
+                             std::to_string(settings[last - 1].order));
         MarkdownTable table(facet_heads(sheet));
         for (std::size_t i = first; i < last; ++i) {
             table.row(facet_cells(sheet, settings[i], last_spaces));
@@ -159,7 +159,7 @@ std::string facet_work(const Sheet& sheet) {
         text += over_nose_words(sheet, lobe, sheet.plan.finish[settings[first].lobe].highest_ridge);
         first = last;
     }
-    return text + heading("When all lobes are cut") + dressing_words(sheet);
+    return text + next_heading("When all lobes are cut") + dressing_words(sheet);
 }
 
 }  // namespace lobewright::hand

@@ -18,7 +18,7 @@ constexpr ShaftAngle on_the_mark = ShaftAngle::from_degrees(1e-6);
 std::string mark_words(const Sheet& sheet, const HandSetting& setting) {
     const auto mark = static_cast<double>(step_below(*setting.mark));
     const ShaftAngle past = whole_turn * ((*setting.mark - mark) / sheet.method.divisions);
-    return fixed(mark, 0) + (past > on_the_mark ? " + " + degrees_figure(past.degrees(), 4) + "°" : "");
+    return fixed(mark, 0) + (past > on_the_mark ? " + " + short_degrees(past.degrees(), 4) + "°" : "");
 }
 
 std::string fixture_rows(const Sheet& sheet, HandWork work) {
@@ -61,7 +61,7 @@ std::string land_rows(const Sheet& sheet) {
     const double wider = sheet.job.units == Units::mm ? 0.1 : 0.005 * 25.4;
     MarkdownTable table({"Lobe", "between its flanks: chord", "arc",
                          "metal left on each flank, if the arc is " +
-                             shortest_fixed(wider / mm_per(sheet.job.units), 3) + " wider"});
+                             short_length(wider, sheet.job.units, {3, 3}) + " wider"});
     for (const Land& land : sheet.plan.lands)
         table.row({sheet.name(land.lobe) + (land.nose ? ", nose " + std::to_string(*land.nose) : ""),
                    sheet.figure(land.chord), sheet.figure(land.arc),
@@ -105,7 +105,7 @@ std::string heel_rows(const Sheet& sheet) {
 
 std::string before_swinging(const Sheet& sheet) {
     const FixtureSetup& fixture = *sheet.plan.fixture;
-    return heading("Before the first cut") +
+    return next_heading("Before the first cut") +
            bullet(
                "Prove the offset: touch the blank at its highest, turn the lathe half round by hand, touch "
                "it at its "
@@ -117,7 +117,7 @@ std::string before_swinging(const Sheet& sheet) {
 
 std::string flanks_part(const Sheet& sheet, long long flanks) {
     const double base = sheet.lobes[sheet.plan.settings.front().lobe].base_radius;
-    return heading("1. Flanks of the whole shaft: cuts 1 to " + std::to_string(flanks)) +
+    return next_heading("1. Flanks of the whole shaft: cuts 1 to " + std::to_string(flanks)) +
            ladder_words(sheet) + '\n' + fixture_rows(sheet, HandWork::flank) +
            "\nCheck before anything else is taken off:\n\n" +
            bullet("After cut 1: a micrometer over the middle of the cut and the blank opposite reads " +
@@ -134,15 +134,15 @@ std::string flanks_part(const Sheet& sheet, long long flanks) {
 }
 
 std::string heels_part(const Sheet& sheet, long long flanks) {
-    return heading("2. Heels, once round: cuts " + std::to_string(flanks + 1) + " to " +
-                   std::to_string(sheet.plan.settings.size())) +
+    return next_heading("2. Heels, once round: cuts " + std::to_string(flanks + 1) + " to " +
+                        std::to_string(sheet.plan.settings.size())) +
            paragraph(
                "At each mark cut every lobe listed for it, then turn to the next one, always the same way.") +
            '\n' + fixture_rows(sheet, HandWork::clear) + heel_rows(sheet);
 }
 
 std::string noses_part(const Sheet& sheet) {
-    return heading("3. Noses, by file") +
+    return next_heading("3. Noses, by file") +
            paragraph(
                "The template is a notch with the nose's radius at its bottom; the ends of its mouth are "
                "where the "
@@ -159,9 +159,9 @@ std::string fixture_figures(const Sheet& sheet) {
     MarkdownTable table({"Set-up", ""});
     table.row({"offset, shaft's axis to lathe's axis", sheet.figure(fixture.offset)});
     table.row({"index wheel", std::to_string(sheet.method.divisions) + " divisions, " +
-                                  degrees_figure(360.0 / sheet.method.divisions, 4) + "° each"});
+                                  short_degrees(360.0 / sheet.method.divisions, 4) + "° each"});
     if (sheet.method.vernier)
-        table.row({"vernier on the wheel", degrees_figure(sheet.method.vernier->degrees(), 4) + "°"});
+        table.row({"vernier on the wheel", short_degrees(sheet.method.vernier->degrees(), 4) + "°"});
     table.row({"blank's diameter", sheet.figure(2.0 * fixture.blank_radius)});
     table.row({"blank's outside from the lathe's axis, highest",
                sheet.figure(fixture.offset + fixture.blank_radius)});

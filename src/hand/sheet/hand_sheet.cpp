@@ -9,9 +9,6 @@
 namespace lobewright::hand {
 namespace {
 
-std::string sense_word(Sense sense) {
-    return sense == Sense::ccw ? "counter-clockwise" : "clockwise";
-}
 Sense other(Sense sense) {
     return sense == Sense::ccw ? Sense::cw : Sense::ccw;
 }
@@ -30,15 +27,14 @@ std::string method_words(HandKind kind) {
 
 std::string senses(const Sheet& sheet) {
     const HandMethod& method = sheet.method;
-    const std::string unit = sheet.job.units == Units::mm ? "mm" : "inches";
     std::string text =
-        bullet("All lengths in " + unit +
+        bullet(std::string("All lengths in ") + units_noun(sheet.job.units) +
                ", all angles in degrees. Everything round the shaft is seen from its drive end.");
     const std::string numbers =
         sheet.marks ? "Marks of the wheel" : "Angles of the " + method_words(method.kind);
-    text += bullet(numbers + " grow " + sense_word(method.counts) +
-                   " round the shaft: for a higher one, turn the shaft " + sense_word(other(method.counts)) +
-                   ". At zero, the shaft's direction of " + degrees_figure(full_circle_degrees(method.zero)) +
+    text += bullet(numbers + " grow " + sense_words(method.counts) +
+                   " round the shaft: for a higher one, turn the shaft " + sense_words(other(method.counts)) +
+                   ". At zero, the shaft's direction of " + short_degrees(full_circle_degrees(method.zero)) +
                    "° (from its datum, counter-clockwise) faces the cutter.");
     if (!sheet.marks) {
         text += bullet(
@@ -79,8 +75,7 @@ std::string finish_rows(const Sheet& sheet) {
         if (!finish.valve_opens) return std::string("never opens");
         return finish.valve_shuts ? fixed(late.degrees(), 2) + "°" : "never shuts";
     };
-    const int decimals = sheet.job.units == Units::mm ? 4 : 5;
-    const auto fine = [&](double mm) { return fixed(mm / mm_per(sheet.job.units), decimals); };
+    const auto fine = [&](double mm) { return fixed_length(mm, sheet.job.units, sentence_decimals); };
     for (const HandFinish& finish : sheet.plan.finish)
         table.row({sheet.name(finish.lobe), fine(finish.highest_ridge), fine(finish.proudest),
                    fine(finish.deepest), crank(finish, finish.opens_late),
@@ -107,7 +102,7 @@ std::string emphasis(Severity severity) {
 
 std::string findings_part(const Sheet& sheet) {
     if (sheet.plan.findings.empty()) return {};
-    std::string text = heading("Worth knowing before the first cut");
+    std::string text = next_heading("Worth knowing before the first cut");
     for (const Diagnostic& finding : lobes_together(sheet.plan.findings)) {
         if (finding.code == "between-marks") continue;  // they have a table
         text += bullet(
@@ -118,7 +113,7 @@ std::string findings_part(const Sheet& sheet) {
 }
 
 std::string cautions(const Sheet& sheet) {
-    std::string text = heading("Take care");
+    std::string text = next_heading("Take care");
     if (sheet.marks) {
         text += bullet(
             "The fixture swings out of balance. Begin at the lathe's lowest speed and go up only while "
@@ -151,8 +146,8 @@ std::string cautions(const Sheet& sheet) {
 
 }  // namespace
 
-std::string heading(const std::string& text) {
-    return "\n## " + text + "\n\n";
+std::string next_heading(const std::string& text) {
+    return '\n' + heading(text);
 }
 
 std::vector<std::string> with_passes(const Sheet& sheet, std::vector<std::string> cells,
@@ -179,7 +174,7 @@ std::string hand_sheet(const Job& job, const std::vector<SolvedLobe>& lobes, con
     text += senses(sheet) + '\n';
     text += (sheet.marks ? fixture_figures(sheet) : head_figures(sheet)) + tool_places(sheet);
     text += findings_part(sheet);
-    text += heading("What the surface will be, against the design");
+    text += next_heading("What the surface will be, against the design");
     text += paragraph("Along the normal; positive stands proud. The valve's events, " + timing_basis(sheet) +
                       ": what the cuts alone do to them.") +
             '\n';

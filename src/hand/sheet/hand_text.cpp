@@ -1,6 +1,8 @@
-#include "base/json_text.h"
+#include "base/text/angle_text.h"
+#include "base/text/csv.h"
+#include "base/text/json_text.h"
+#include "base/text/length_text.h"
 #include "hand/sheet/hand_sheet.h"
-#include "hand/wording/bench_figures.h"
 
 #include <lobewright/hand.h>
 #include <lobewright/number_text.h>
@@ -30,15 +32,6 @@ double index_of(const HandSetting& setting) {
     return setting.mark ? *setting.mark : setting.turned->degrees();
 }
 
-/// A field of comma-separated values, in quotes where it needs them (RFC 4180).
-std::string field(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string quoted = "\"";
-    for (const char c : text)
-        quoted += c == '"' ? "\"\"" : std::string(1, c);
-    return quoted + '"';
-}
-
 std::optional<double> in_unit(const std::optional<double>& mm, Units units) {
     return mm ? std::optional(*mm / mm_per(units)) : std::nullopt;
 }
@@ -49,13 +42,13 @@ std::string csv_text(const Job& job, const std::vector<SolvedLobe>& lobes, const
     const auto length = [&](const std::optional<double>& mm) {
         return mm ? number(*mm / mm_per(job.units)) : "";
     };
-    std::string text = "order,index,turns,hole,circle,shaft_angle,lobe,work,start,finish\n";
+    std::string text = csv_line(
+        {"order", "index", "turns", "hole", "circle", "shaft_angle", "lobe", "work", "start", "finish"});
     for (const HandSetting& setting : plan.settings)
-        text += std::to_string(setting.order) + ',' + number(index_of(setting)) + ',' + whole(setting.turns) +
-                ',' + whole(setting.hole) + ',' + whole(setting.circle) + ',' +
-                number(full_circle_degrees(setting.shaft_angle)) + ',' + field(lobes[setting.lobe].name) +
-                ',' + work_name(setting.work) + ',' + length(setting.start) + ',' + length(setting.finish) +
-                '\n';
+        text += csv_line({std::to_string(setting.order), number(index_of(setting)), whole(setting.turns),
+                          whole(setting.hole), whole(setting.circle),
+                          number(full_circle_degrees(setting.shaft_angle)), lobes[setting.lobe].name,
+                          work_name(setting.work), length(setting.start), length(setting.finish)});
     return text;
 }
 
@@ -147,7 +140,7 @@ std::string hand_summary(const Job& job, const std::vector<SolvedLobe>& lobes, c
     if (!shut) text += "; ridges hold a valve open";
     if (!open) text += "; a valve never opens";
     if (!shut || !open) return text;
-    text += "; timing within " + degrees_figure(late, 2) + "° of crank";
+    text += "; timing within " + short_degrees(late, 2) + "° of crank";
     if (late >= least_late_told) text += " (" + lobes[worst->lobe].name + ")";
     return text;
 }

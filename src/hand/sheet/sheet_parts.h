@@ -1,9 +1,10 @@
 /// The parts of the sheet for the bench, and what they share.
 #pragma once
 
-#include "base/whole_steps.h"
-#include "hand/sheet/markdown.h"
-#include "hand/wording/bench_figures.h"
+#include "base/text/angle_text.h"
+#include "base/text/length_text.h"
+#include "base/text/markdown.h"
+#include "hand/wording/part_names.h"
 
 #include <lobewright/hand.h>
 
@@ -13,6 +14,9 @@
 
 namespace lobewright::hand {
 
+/// Decimals of the machine's read-out.
+inline constexpr Decimals read_out{3, 4};
+
 struct Sheet {
     const Job& job;
     const std::vector<SolvedLobe>& lobes;
@@ -20,7 +24,7 @@ struct Sheet {
     const HandMethod& method;
     bool marks;  ///< an offset fixture's wheel, else a head or table
 
-    [[nodiscard]] std::string figure(double mm) const { return length_figure(mm, job.units); }
+    [[nodiscard]] std::string figure(double mm) const { return fixed_length(mm, job.units, read_out); }
     /// Empty where there is no value.
     [[nodiscard]] std::string figure(const std::optional<double>& mm) const { return mm ? figure(*mm) : ""; }
     [[nodiscard]] const std::string& name(std::size_t lobe) const { return lobes[lobe].name; }
@@ -34,8 +38,8 @@ struct Sheet {
     }
 };
 
-/// A section's heading, with the empty lines round it.
-std::string heading(const std::string& text);
+/// A section's heading below another section.
+std::string next_heading(const std::string& text);
 /// The cells with that of the passes before the last, where the method has an infeed.
 std::vector<std::string> with_passes(const Sheet& sheet, std::vector<std::string> cells,
                                      const std::string& passes);

@@ -1,4 +1,5 @@
-#include "hand/wording/bench_figures.h"
+#include "base/text/angle_text.h"
+#include "base/text/length_text.h"
 #include "hand/wording/sentences.h"
 #include "job/complaint.h"
 
@@ -108,7 +109,7 @@ class Complaint {
 
     Diagnostic operator()(const OddVernier& vernier) const {
         return at_method("vernier", "vernier",
-                         "the vernier's step of " + degrees_figure(vernier.step.degrees(), 9) +
+                         "the vernier's step of " + short_degrees(vernier.step.degrees(), 9) +
                              "° is finer than a second, or does not go into a whole turn",
                          "give the table's smallest setting, as 0.0166667 for a minute");
     }
@@ -120,7 +121,7 @@ class Complaint {
     Diagnostic operator()(const GridTooCoarse& grid) const {
         return at_method("cusp", "cusp",
                          "no even step and its halves on these circles keep every ridge within " +
-                             length(grid.cusp) + "; the finest, " + degrees_figure(grid.finest.degrees(), 4) +
+                             length(grid.cusp) + "; the finest, " + short_degrees(grid.finest.degrees(), 4) +
                              "° a space, leaves " +
                              (grid.ridge ? length(*grid.ridge) : "walls between the cuts"),
                          "raise cusp, or give plates (or a vernier) that divide finer");

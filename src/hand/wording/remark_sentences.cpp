@@ -1,5 +1,7 @@
+#include "base/text/angle_text.h"
+#include "base/text/length_text.h"
 #include "hand/finish/valve_timing.h"
-#include "hand/wording/bench_figures.h"
+#include "hand/wording/part_names.h"
 #include "hand/wording/sentences.h"
 
 #include <lobewright/number_text.h>
@@ -72,10 +74,10 @@ class Finding {
     }
     Diagnostic operator()(const ZeroShift& zero) const {
         return note("zero-shift",
-                    "with the wheel's zero turned on the shaft by " + degrees_figure(zero.shift.degrees()) +
-                        "° (zero = " + degrees_figure(full_circle_degrees(zero.zero)) +
+                    "with the wheel's zero turned on the shaft by " + short_degrees(zero.shift.degrees()) +
+                        "° (zero = " + short_degrees(full_circle_degrees(zero.zero)) +
                         "), the worst flank is " + cam_and_crank(zero.worst.degrees(), " (") +
-                        ") off its mark, instead of " + degrees_figure(zero.now.degrees()) + "°");
+                        ") off its mark, instead of " + short_degrees(zero.now.degrees()) + "°");
     }
     Diagnostic operator()(const WheelsForMarks& fact) const {
         const std::string having = "wheels that have a mark for every flank";
@@ -84,7 +86,7 @@ class Finding {
             return note("wheels", "no wheel of up to " + std::to_string(largest_wheel) +
                                       " divisions has a mark for every flank; the best is " +
                                       std::to_string(fact.nearest->divisions) + ", the worst flank then " +
-                                      degrees_figure(fact.nearest->zero.worst.degrees()) +
+                                      short_degrees(fact.nearest->zero.worst.degrees()) +
                                       "° of cam off; a vernier on the wheel sets the rest");
         std::string text;
         if (!zero_kept.empty()) text = having + ", zero as it is: " + wheels_words(zero_kept, fact.in_hand);
@@ -123,7 +125,7 @@ class Finding {
         return note("angular-indexing",
                     "angular indexing" + on_circle(indexing.circle) +
                         ": each facet in the setting nearest to its angle, the worst " +
-                        degrees_figure(indexing.worst.degrees() * 60.0, 2) +
+                        short_degrees(indexing.worst.degrees() * 60.0, 2) +
                         "' off; counted from zero, this never adds up, and each depth is for the angle as it "
                         "is set, so that it costs no accuracy");
     }
@@ -183,12 +185,12 @@ class Finding {
     }
     /// "1° of cam, 2° of crank".
     [[nodiscard]] std::string cam_and_crank(double cam_degrees, const std::string& between) const {
-        return degrees_figure(cam_degrees) + "° of cam" + between +
-               degrees_figure(cam_degrees / cam_per_crank(subject_.job)) + "° of crank";
+        return short_degrees(cam_degrees) + "° of cam" + between +
+               short_degrees(cam_degrees / cam_per_crank(subject_.job)) + "° of crank";
     }
     static std::string late_words(CrankAngle late) {
         const double degrees = late.degrees();
-        return degrees_figure(std::abs(degrees), 2) + "° of crank " + (degrees < 0.0 ? "early" : "late");
+        return short_degrees(std::abs(degrees), 2) + "° of crank " + (degrees < 0.0 ? "early" : "late");
     }
 
     const Subject& subject_;

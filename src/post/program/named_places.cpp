@@ -1,5 +1,6 @@
 #include "post/program/named_places.h"
 
+#include "base/text/length_text.h"
 #include "post/program/move_words.h"
 #include "post/program/program_header.h"
 #include "post/program/program_lines.h"
@@ -17,7 +18,7 @@ std::vector<PlaceText> place_texts(const Job& job, const Toolpath& path, const D
             {"cutter", comment_text(job.cut->cutter, dialect)},
             {"tool", "1"},
             {"speed", shortest_fixed(job.cut->spindle_speed, 3)},
-            {"units", units_name(job.units)},
+            {"units", units_key(job.units)},
             {"start_radial", number(start.radial(path.start.radial))},
             {"start_axial", number(start.axial(path.start.axial))},
             {"start_rotary", number(start.rotary(path.start.rotary))}};

@@ -1,6 +1,6 @@
 #include "post/program/program_header.h"
 
-#include "job/typed_length.h"
+#include "base/text/typed_length.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_writer.h>
@@ -24,11 +24,7 @@ std::string letters_of(std::string_view text) {
 }
 
 std::string number_text(double mm, Units units) {
-    return shortest_fixed(mm / mm_per(units), units == Units::mm ? 4 : 5);
-}
-
-std::string sense_words(Sense sense) {
-    return sense == Sense::ccw ? "counter-clockwise" : "clockwise";
+    return short_length(mm, units, sentence_decimals);
 }
 
 const Cutter& cutter_of(const Job& job) {
@@ -178,10 +174,6 @@ std::string check_note(const Dialect& dialect) {
 }
 
 }  // namespace
-
-std::string units_name(Units units) {
-    return units == Units::mm ? "mm" : "inch";
-}
 
 std::string file_name(const std::string& path) {
     const auto folder = path.find_last_of("/\\");

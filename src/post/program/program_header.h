@@ -13,9 +13,6 @@ namespace lobewright::post {
 /// The last part of a path: a program names its job without the folders of the machine it was made on.
 std::string file_name(const std::string& path);
 
-/// "mm" or "inch".
-std::string units_name(Units units);
-
 /// Everything that the one at the machine must know: what is cut and with what, where each axis has its zero
 /// and which way it counts, what to check, the cautions. One comment each, not cleaned. `start_words`: the
 /// words of the first place.

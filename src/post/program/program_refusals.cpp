@@ -1,5 +1,6 @@
 #include "post/program/program_refusals.h"
 
+#include "base/text/length_text.h"
 #include "post/program/program_header.h"
 
 #include <lobewright/number_text.h>
@@ -79,9 +80,9 @@ Diagnostics dialect_refusals(const Job& job, const Dialect& dialect) {
     }
     if (dialect.only_units && *dialect.only_units != job.units) {
         refusals.push_back(of_post(job, "wrong-units",
-                                   dialect.name + " reads " + units_name(*dialect.only_units) +
-                                       " only, and the job is in " + units_name(job.units),
-                                   "write the job in " + units_name(*dialect.only_units)));
+                                   dialect.name + " reads " + units_key(*dialect.only_units) +
+                                       " only, and the job is in " + units_key(job.units),
+                                   "write the job in " + units_key(*dialect.only_units)));
     }
     if (job.cut->blend > 0.0 && dialect.blend_word.empty()) {
         refusals.push_back(of_post(job, "no-blending",

@@ -64,8 +64,7 @@ class ProgramWriter {
     void path_mode() {
         const double blend = path_.grid.blend_tolerance;
         if (blend <= 0.0) return lines_.block({dialect_.exact_path_word}, "exact path");
-        const std::string tolerance =
-            shortest_fixed(blend / mm_per(job_.units), job_.units == Units::mm ? 4 : 6);
+        const std::string tolerance = short_length(blend, job_.units, {4, 6});
         lines_.line(with_places(dialect_.blend_word, {{"tolerance", tolerance}}));
     }
 

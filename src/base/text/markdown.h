@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-namespace lobewright::hand {
+namespace lobewright {
 
 class MarkdownTable {
   public:
@@ -18,9 +18,11 @@ class MarkdownTable {
     std::vector<std::vector<std::string>> rows_;
 };
 
+/// A section's heading, with the empty line below it.
+std::string heading(const std::string& text);
 /// One item of a list, broken at spaces so that no line is longer than 110 characters.
 std::string bullet(const std::string& text);
 /// A paragraph broken likewise.
 std::string paragraph(const std::string& text);
 
-}  // namespace lobewright::hand
+}  // namespace lobewright

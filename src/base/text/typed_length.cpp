@@ -1,6 +1,4 @@
-#include "job/typed_length.h"
-
-#include "base/document.h"
+#include "base/text/typed_length.h"
 
 #include <lobewright/number_text.h>
 
@@ -19,8 +17,7 @@ double steps_in_one(Units units) {
 
 TypedLength typed(double steps, Units units) {
     const double value = steps / steps_in_one(units);
-    return {shortest_fixed(value, units == Units::mm ? 4 : 5) + (units == Units::mm ? " mm" : " in"),
-            value * mm_per(units)};
+    return {with_unit(shortest_fixed(value, sentence_decimals.of(units)), units), value * mm_per(units)};
 }
 
 double steps_of(double mm, Units units) {
@@ -32,14 +29,6 @@ double thousandths_of_a_degree(double radians) {
 }
 
 }  // namespace
-
-std::string length_words(double mm, Units units) {
-    return units == Units::mm ? shortest_fixed(mm, 4) + " mm" : shortest_fixed(mm / mm_per(units), 5) + " in";
-}
-
-std::string own_figure(double mm, Units units) {
-    return as_written(mm / mm_per(units)) + (units == Units::mm ? " mm" : " in");
-}
 
 TypedLength typed_above(double mm, Units units) {
     return typed(std::ceil(steps_of(mm, units) + slack), units);

@@ -1,6 +1,6 @@
-/// JSON as examples/job-file.md promises it: members in the order they are given, numbers with nine decimals at most and
-/// no exponent, the same bytes in every locale. The JSON library prints 0.0000001 as "1e-07", so it only
-/// quotes the strings here.
+/// JSON as examples/job-file.md promises it: members in the order they are given, numbers with nine decimals
+/// at most and no exponent, the same bytes in every locale. The JSON library prints 0.0000001 as "1e-07", so
+/// it only quotes the strings here.
 #pragma once
 
 #include <optional>

@@ -1,6 +1,6 @@
-#include "base/json_text.h"
+#include "base/text/json_text.h"
 
-#include "base/characters.h"
+#include "base/text/characters.h"
 
 #include <lobewright/number_text.h>
 

@@ -1,6 +1,6 @@
-#include "base/wrapped.h"
+#include "base/text/wrapped.h"
 
-#include "base/characters.h"
+#include "base/text/characters.h"
 
 #include <algorithm>
 
