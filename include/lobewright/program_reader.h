@@ -35,14 +35,18 @@ struct ReadMove {
     int arc_sense = 0;
 };
 
-struct ReadProgram {
-    std::vector<ReadMove> moves;
+/// What a program says beside its moves.
+struct ProgramFacts {
     int blocks = 0;                ///< lines that hold words
     double spindle_speed = 0.0;    ///< the last S, rev/min
     bool ended = false;            ///< by M2 or M30 (or a dialect's own end)
     bool deletable = false;        ///< has lines that begin with "/": what they do depends on a switch
     double blend_tolerance = 0.0;  ///< mm: the most by which path blending may cut corners in a feed
     int unbounded_blend_line = 0;  ///< first feed under blending without a tolerance; 0: none
+};
+
+struct ReadProgram : ProgramFacts {
+    std::vector<ReadMove> moves;
 };
 
 /// The switch for lines that begin with "/".

@@ -7,8 +7,11 @@
 #include <lobewright/lobe.h>
 #include <lobewright/program_reader.h>
 
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace lobewright {
@@ -54,7 +57,22 @@ struct ProofReport {
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
                            const std::string& text, const std::string& file);
 
+/// Gives the next piece of a text, of any length, which stays until the next call; empty at its end.
+using TextPieces = std::function<Outcome<std::string_view>()>;
+/// A whole text as its one piece.
+TextPieces pieces_of(std::string_view text);
+
+/// The same of a text that comes in pieces, none of which is kept: some 100 bytes of memory a block at most.
+Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
+                           const TextPieces& pieces, const std::string& file);
+
+/// Lines of a program by their numbers.
+using ProgramLines = std::map<int, std::string>;
+/// The lines that the report's findings are about.
+Outcome<ProgramLines> lines_with_findings(const ProofReport& report, const TextPieces& pieces);
+
 /// Readable, with the program's line beside each finding; and JSON by the contract.
+std::string proof_text(const Job& job, const ProofReport& report, const ProgramLines& lines);
 std::string proof_text(const Job& job, const ProofReport& report, const std::string& program_text);
 std::string proof_json(const Job& job, const ProofReport& report);
 

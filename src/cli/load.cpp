@@ -1,7 +1,6 @@
 #include "cli/load.h"
 
 #include "base/document.h"
-#include "cli/system/reading.h"
 
 #include <lobewright/job_file.h>
 #include <lobewright/plausibility.h>
@@ -30,8 +29,11 @@ Outcome<std::string> read_data(const fs::path& path, std::vector<fs::path>& inpu
     return read_noted(path, largest_data, inputs);
 }
 
-Outcome<std::string> read_argument(const std::string& argument, std::vector<fs::path>& inputs) {
-    return argument == "-" ? read_standard_input(largest_data) : read_data(argument, inputs);
+Outcome<TextInPieces> open_argument(const std::string& argument, std::vector<fs::path>& inputs) {
+    if (argument == "-") return TextInPieces::of_standard_input(largest_data);
+    Outcome<TextInPieces> text = TextInPieces::of_file(argument, largest_data);
+    if (text) inputs.emplace_back(argument);
+    return text;
 }
 
 std::string name_of_argument(const std::string& argument) {

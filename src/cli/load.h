@@ -2,6 +2,7 @@
 #pragma once
 
 #include "cli/result.h"
+#include "cli/system/reading.h"
 
 #include <lobewright/dialect.h>
 #include <lobewright/lobe.h>
@@ -20,9 +21,9 @@ Outcome<std::string> read_toml(const std::filesystem::path& path, std::vector<st
 /// The whole of a file of data, at most 256 MiB, noted among `inputs`.
 Outcome<std::string> read_data(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
 
-/// A text that an argument names: a file of data, or "-" for standard input; and what it is called in
-/// messages.
-Outcome<std::string> read_argument(const std::string& argument, std::vector<std::filesystem::path>& inputs);
+/// A text that an argument names, piece by piece: a file of data, or "-" for standard input; and what it is
+/// called in messages.
+Outcome<TextInPieces> open_argument(const std::string& argument, std::vector<std::filesystem::path>& inputs);
 std::string name_of_argument(const std::string& argument);
 
 /// The job that an argument names, a file or "-" for standard input; the files that it names are found from

@@ -12,13 +12,18 @@ Result prove_command(const Options& options) {
     if (!take(solved, result)) return result;
     const auto& [job, lobes] = *solved;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
-    const Outcome<std::string> program = read_argument(options.program, result.inputs);
+    Outcome<TextInPieces> program = open_argument(options.program, result.inputs);
     const std::string name = name_of_argument(options.program);
     take(dialect, result);
     if (!take(program, result) || !dialect.ok()) return result;
-    const Outcome<ProofReport> report = prove(job, lobes, *dialect, *program, name);
+    TextInPieces text = std::move(program).value();
+    const auto pieces = [&] { return text.next(); };
+    const Outcome<ProofReport> report = prove(job, lobes, *dialect, pieces, name);
     if (!take(report, result)) return result;
-    result.text = options.json ? proof_json(job, *report) : proof_text(job, *report, *program);
+    text.rewind();
+    const Outcome<ProgramLines> lines = lines_with_findings(*report, pieces);
+    if (!take(lines, result)) return result;
+    result.text = options.json ? proof_json(job, *report) : proof_text(job, *report, *lines);
     append(result.messages, fitness(job, *report, name, "mend the program there, or cut it anew"));
     return result;
 }

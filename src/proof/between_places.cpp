@@ -7,23 +7,11 @@ namespace {
 
 constexpr double plane_slack = 1e-6;
 
-std::vector<ShaftMove> moves_at(const std::vector<ShaftMove>& moves, double place) {
-    std::vector<ShaftMove> found;
-    for (const ShaftMove& move : moves) {
-        if (move.from.z == place && move.to.z == place) found.push_back(move);
-    }
-    return found;
-}
-
 }  // namespace
-
-PlacePair::PlacePair(const std::vector<ShaftMove>& moves, const CutterPart& part, double a, double b,
-                     double stock)
-    : moves_a_(moves_at(moves, a)), moves_b_(moves_at(moves, b)), part_(part), a_(a), b_(b), stock_(stock) {}
 
 std::optional<double> PlacePair::proudest_ray(const std::vector<DesignRay>& rays) const {
     const double middle = 0.5 * (a_ + b_);
-    const PlaneSweep from_a(moves_a_, part_, middle, stock_), from_b(moves_b_, part_, middle, stock_);
+    const PlaneSweep from_a(moves_, part_, middle, stock_, a_), from_b(moves_, part_, middle, stock_, b_);
     std::optional<double> proudest;
     double highest = 0.0;
     Left a, b;
@@ -40,8 +28,8 @@ std::optional<double> PlacePair::proudest_ray(const std::vector<DesignRay>& rays
 }
 
 double PlacePair::difference(double z, double psi) const {
-    return PlaneSweep(moves_a_, part_, z, stock_).left_on(psi).radius -
-           PlaneSweep(moves_b_, part_, z, stock_).left_on(psi).radius;
+    return PlaneSweep(moves_, part_, z, stock_, a_).left_on(psi).radius -
+           PlaneSweep(moves_, part_, z, stock_, b_).left_on(psi).radius;
 }
 
 std::optional<double> PlacePair::ridge_on(double psi) const {

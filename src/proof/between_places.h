@@ -15,7 +15,8 @@ namespace lobewright::proof {
 class PlacePair {
   public:
     /// `a` < `b`: neighbouring places; moves at other places, or along the shaft, are left out.
-    PlacePair(const std::vector<ShaftMove>& moves, const CutterPart& part, double a, double b, double stock);
+    PlacePair(const MovesAlongShaft& moves, const CutterPart& part, double a, double b, double stock)
+        : moves_(moves), part_(part), a_(a), b_(b), stock_(stock) {}
 
     /// The fixed ray on which the ridge is foretold to be the highest: halfway, by the mean of what both
     /// leave. Nothing where no ray is cut by both.
@@ -27,8 +28,8 @@ class PlacePair {
   private:
     [[nodiscard]] double difference(double z, double psi) const;
 
-    std::vector<ShaftMove> moves_a_, moves_b_;
-    CutterPart part_;
+    const MovesAlongShaft& moves_;
+    const CutterPart& part_;
     double a_, b_, stock_;
 };
 

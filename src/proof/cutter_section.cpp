@@ -182,6 +182,13 @@ std::vector<double> CutterPart::breaks() const {
     return breaks;
 }
 
+std::pair<double, double> CutterPart::changing() const {
+    if (shape != Shape::round) return {first, last};
+    if (rounded_end < 0) return {first, first + corner};
+    if (rounded_end > 0) return {last - corner, last};
+    return {last, first};
+}
+
 CutterBody cutter_body(const Job& job) {
     const Cutter& cutter = cutter_of(job);
     CutterBody body = job.machine->cutter_axis == CutterAxis::parallel ? parallel_body(job, cutter)

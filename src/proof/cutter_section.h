@@ -9,6 +9,7 @@
 #include <lobewright/job.h>
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace lobewright::proof {
@@ -56,6 +57,9 @@ struct CutterPart {
     [[nodiscard]] bool uniform(double off_a, double off_b) const;
     /// Offsets at which the section begins, ends or starts to change, ascending.
     [[nodiscard]] std::vector<double> breaks() const;
+    /// From which offset to which the section changes; elsewhere it is the same, or none. Empty where it
+    /// never does: the first is then the greater.
+    [[nodiscard]] std::pair<double, double> changing() const;
     /// The offset between two at which the part is widest.
     [[nodiscard]] double widest_offset(double off_a, double off_b) const;
 };

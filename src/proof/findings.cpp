@@ -9,6 +9,11 @@ void Findings::add(Severity severity, const char* code, int line, std::string me
         all_.push_back(finding_in_line(severity, code, line, std::move(message)));
 }
 
+void Findings::append(const Findings& other) {
+    all_.insert(all_.end(), other.all_.begin(), other.all_.end());
+    count_.insert(other.count_.begin(), other.count_.end());
+}
+
 Diagnostics Findings::sorted() const {
     Diagnostics findings = all_;
     for (const auto& [code, count] : count_) {

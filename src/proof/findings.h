@@ -21,6 +21,9 @@ class Findings {
         add(Severity::warning, code, line, std::move(message));
     }
 
+    /// Takes over findings of kinds that this has none of.
+    void append(const Findings& other);
+
     /// In the order of the lines; what concerns no line comes last. Where a kind has more than ten, a note
     /// counts them.
     [[nodiscard]] Diagnostics sorted() const;

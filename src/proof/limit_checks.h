@@ -2,9 +2,12 @@
 #pragma once
 
 #include "proof/findings.h"
-#include "proof/shaft_moves.h"
 
 #include <lobewright/program_reader.h>
+
+#include <array>
+#include <optional>
+#include <string>
 
 namespace lobewright::proof {
 
@@ -16,12 +19,79 @@ inline constexpr double acceleration_slack = 0.02;
 /// Axis speeds, the block rate, and between the middles of neighbouring feeds the accelerations and jumps, by
 /// the blocks' mean speeds: |v₂ - v₁| <= a (t₁ + t₂) / 2, from rest and to rest at the ends of a chain of
 /// feeds.
-void check_limits(const ReadProgram& program, const AxisLimits& limits, Findings& findings);
+class LimitChecks {
+  public:
+    LimitChecks(const AxisLimits& limits, Units units);
 
-/// Spindle speed and sense against the job's. `teeth`: of the cutter, 0 for a wheel.
-void check_spindle_words(const ReadProgram& program, double spindle_speed, int teeth, Findings& findings);
+    /// The next move.
+    void take(const ReadMove& move);
+    /// After the last move.
+    const Findings& finish();
+
+  private:
+    /// One axis as the limits see it.
+    struct Axis {
+        const char* name;
+        double ReadMove::*place;
+        std::optional<double> speed, acceleration, jump;
+        bool rotary;
+        double last_speed = 0.0;  // units a second, of the feed before
+    };
+
+    static std::array<Axis, 3> axes_of(const AxisLimits& limits);
+    void feed(const ReadMove& from, const ReadMove& to);
+    void rest();
+    void check_axis(Axis& axis, const ReadMove& from, const ReadMove& to);
+    void check_joint(const Axis& axis, double after, double seconds, int line);
+    void check_block_rate(const ReadMove& to);
+    [[nodiscard]] std::string speed_text(const Axis& axis, double per_minute) const;
+    [[nodiscard]] std::string acceleration_text(const Axis& axis, double value) const;
+
+    std::array<Axis, 3> axes_;
+    std::optional<double> blocks_per_second_;
+    Findings findings_;
+    std::optional<ReadMove> last_;
+    double last_seconds_ = 0.0;
+    int last_line_ = 0;
+    bool chained_ = false;
+};
+
+/// Spindle speed and sense against the job's.
+class SpindleChecks {
+  public:
+    /// `teeth`: of the cutter, 0 for a wheel.
+    SpindleChecks(double spindle_speed, int teeth, Units units)
+        : spindle_speed_(spindle_speed), teeth_(teeth), findings_(units) {}
+
+    /// The next move.
+    void take(const ReadMove& move);
+    [[nodiscard]] const Findings& findings() const { return findings_; }
+
+  private:
+    void tell_speed(const ReadMove& move);
+
+    double spindle_speed_;
+    int teeth_;
+    Findings findings_;
+    bool speed_told_ = false, sense_told_ = false;
+};
 
 /// Feeds, arcs and dwells, and rapids by the axis speeds where those are given.
-double cycle_seconds(const ReadProgram& program, const AxisLimits& limits);
+class CycleTime {
+  public:
+    explicit CycleTime(const AxisLimits& limits)
+        : speeds_{limits.radial_speed, limits.axial_speed, limits.rotary_speed} {}
+
+    /// The next move.
+    void take(const ReadMove& move);
+    [[nodiscard]] double seconds() const { return seconds_; }
+
+  private:
+    [[nodiscard]] double rapid_seconds(const ReadMove& from, const ReadMove& to) const;
+
+    std::array<std::optional<double>, 3> speeds_;  // radial, axial, rotary
+    std::optional<ReadMove> last_;
+    double seconds_ = 0.0;
+};
 
 }  // namespace lobewright::proof

@@ -24,9 +24,10 @@ std::vector<double> edges_over(double low, double high, const std::vector<double
                                const CutterBody& body) {
     std::vector<double> edges{low, high};
     const auto add = [&](const CutterPart& part) {
-        for (const double place : places) {
-            for (const double off : part.breaks()) {
-                if (place + off > low && place + off < high) edges.push_back(place + off);
+        for (const double off : part.breaks()) {
+            const IndexRange near = places_between(places, low - off - inside, high - off + inside);
+            for (std::size_t i = near.begin; i < near.end; ++i) {
+                if (places[i] + off > low && places[i] + off < high) edges.push_back(places[i] + off);
             }
         }
     };
@@ -35,6 +36,15 @@ std::vector<double> edges_over(double low, double high, const std::vector<double
         add(part);
     tidy(edges);
     return edges;
+}
+
+/// The places over the lobe, and the middles between them and to their neighbours.
+void add_places(std::vector<double>& planes, double low, double high, const std::vector<double>& places) {
+    const IndexRange over = places_between(places, low, high);
+    for (std::size_t i = over.begin; i < std::min(over.end + 1, places.size()); ++i) {
+        planes.push_back(places[i]);
+        if (i > 0) planes.push_back(0.5 * (places[i - 1] + places[i]));
+    }
 }
 
 std::vector<double> planes_over(double low, double high, const std::vector<double>& places,
@@ -48,22 +58,10 @@ std::vector<double> planes_over(double low, double high, const std::vector<doubl
         if (body.along_shaft) planes.push_back(0.5 * (a + b));
         if (changes) planes.push_back(b - inside);
     }
-    if (!body.along_shaft) {
-        for (std::size_t i = 0; i < places.size(); ++i) {
-            planes.push_back(places[i]);
-            if (i > 0) planes.push_back(0.5 * (places[i - 1] + places[i]));
-        }
-    }
+    if (!body.along_shaft) add_places(planes, low, high, places);
     std::erase_if(planes, [&](double z) { return z <= low || z >= high; });
     tidy(planes);
     return planes;
-}
-
-/// Whether some cutting move runs along the shaft: what it does in one plane it need not do in another.
-bool slides(const std::vector<ShaftMove>& moves, double stock) {
-    return std::any_of(moves.begin(), moves.end(), [&](const ShaftMove& move) {
-        return move.from.z != move.to.z && move.least_tip() < stock;
-    });
 }
 
 bool alike(const std::optional<Section>& a, const std::optional<Section>& b) {
@@ -73,49 +71,70 @@ bool alike(const std::optional<Section>& a, const std::optional<Section>& b) {
            same(a->ring, b->ring) && same(a->off, b->off);
 }
 
+/// Whether a part meets two planes from the same places with the same sections.
+bool meets_alike(const CutterPart& part, const std::vector<double>& places, double z, double other) {
+    const auto range = [&](double plane, double first, double last) {
+        return places_between(places, plane - last, plane - first);
+    };
+    const IndexRange here = range(z, part.first, part.last), there = range(other, part.first, part.last);
+    if (here.empty() && there.empty()) return true;
+    if (here != there) return false;
+    const auto [first, last] = part.changing();
+    for (const IndexRange& changing : {range(z, first, last), range(other, first, last)}) {
+        for (std::size_t i = changing.begin; i < changing.end; ++i) {
+            if (!alike(part.section(z - places[i]), part.section(other - places[i]))) return false;
+        }
+    }
+    return true;
+}
+
 /// Keeps the first of the planes that every part meets with the same section from every place.
 void drop_repeated(std::vector<double>& zs, const std::vector<double>& places, const CutterBody& body) {
-    std::vector<std::vector<std::optional<Section>>> seen;
+    std::vector<double> seen;
     std::erase_if(zs, [&](double z) {
-        std::vector<std::optional<Section>> sections;
-        for (const double place : places) {
-            sections.push_back(body.cutting.section(z - place));
-            for (const CutterPart& part : body.blunt)
-                sections.push_back(part.section(z - place));
-        }
-        const bool known = std::any_of(seen.begin(), seen.end(), [&](const auto& other) {
-            return std::equal(sections.begin(), sections.end(), other.begin(), alike);
+        const bool known = std::any_of(seen.begin(), seen.end(), [&](double other) {
+            return meets_alike(body.cutting, places, z, other) &&
+                   std::all_of(body.blunt.begin(), body.blunt.end(), [&](const CutterPart& part) {
+                       return meets_alike(part, places, z, other);
+                   });
         });
-        if (!known) seen.push_back(std::move(sections));
+        if (!known) seen.push_back(z);
         return known;
     });
 }
 
 }  // namespace
 
-std::vector<double> cutting_places(const std::vector<ShaftMove>& moves, double stock) {
-    std::vector<double> places;
-    for (const ShaftMove& move : moves) {
+CuttingPlaces cutting_places(const ShaftMoves& moves, double stock) {
+    CuttingPlaces places;
+    for (int i = 0; i < moves.size(); ++i) {
+        const ShaftMove move = moves[i];
         if (move.least_tip() >= stock) continue;
+        places.slides = places.slides || move.from.z != move.to.z;
         for (const double z : {move.from.z, move.to.z}) {
-            if (places.empty() || places.back() != z) places.push_back(z);
+            if (places.zs.empty() || places.zs.back() != z) places.zs.push_back(z);
         }
     }
-    tidy(places);
+    tidy(places.zs);
     return places;
 }
 
-LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const std::vector<ShaftMove>& moves,
-                       const CutterBody& body, double stock) {
+IndexRange places_between(const std::vector<double>& places, double low, double high) {
+    const auto begin = std::lower_bound(places.begin(), places.end(), low);
+    const auto end = std::upper_bound(begin, places.end(), high);
+    return {static_cast<std::size_t>(begin - places.begin()), static_cast<std::size_t>(end - places.begin())};
+}
+
+LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const CuttingPlaces& places,
+                       const CutterBody& body) {
     const Design design(lobe, allowance);
     const auto widest = body.cutting.section(body.cutting.widest_offset(-1e9, 1e9));
     const bool round = widest && widest->half_flat == 0.0 && widest->corner > 0.0;
     const double section_curvature = round ? 1.0 / widest->corner : 0.0;
     LobePlanes made{&lobe, design, design.rays(section_curvature, hidden_dip), {}};
     const double low = lobe.z - 0.5 * lobe.width, high = lobe.z + 0.5 * lobe.width;
-    const std::vector<double> places = cutting_places(moves, stock);
-    made.zs = planes_over(low, high, places, body);
-    if (!slides(moves, stock)) drop_repeated(made.zs, places, body);
+    made.zs = planes_over(low, high, places.zs, body);
+    if (!places.slides) drop_repeated(made.zs, places.zs, body);
     made.complete = made.zs.size() <= most_planes;
     if (!made.complete) made.zs.resize(most_planes);
     return made;

@@ -24,11 +24,23 @@ struct LobePlanes {
 };
 inline constexpr std::size_t most_planes = 2000;
 
-/// Planes in which the same sections make the same moves stand there once.
-LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const std::vector<ShaftMove>& moves,
-                       const CutterBody& body, double stock);
+/// Where along the shaft a program cuts.
+struct CuttingPlaces {
+    std::vector<double> zs;  ///< mm, ascending: where the moves that come into the stock begin and end
+    bool slides = false;     ///< some move cuts on its way from one place to another
+};
+CuttingPlaces cutting_places(const ShaftMoves& moves, double stock);
 
-/// The places along the shaft at which moves cut into the stock, ascending.
-std::vector<double> cutting_places(const std::vector<ShaftMove>& moves, double stock);
+/// The indices of the places from `low` to `high`: one past the last.
+struct IndexRange {
+    std::size_t begin = 0, end = 0;
+    [[nodiscard]] bool empty() const { return begin == end; }
+    bool operator==(const IndexRange&) const = default;
+};
+IndexRange places_between(const std::vector<double>& places, double low, double high);
+
+/// Planes in which the same sections make the same moves stand there once.
+LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const CuttingPlaces& places,
+                       const CutterBody& body);
 
 }  // namespace lobewright::proof

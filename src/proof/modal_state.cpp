@@ -93,7 +93,7 @@ std::size_t Controller::first_axis_offset(const Block& block) const {
 
 /// NIST IR 6556 table 8: feed mode, F, S, tool, spindle, coolant, dwell, plane, units, offsets, path control,
 /// distance mode, motion, stop.
-bool Controller::run(const Block& block, int line, ReadProgram& program) {
+bool Controller::run(const Block& block, int line, ProgramFacts& facts, const TakeMove& take) {
     if (!check_words(block)) return false;
     ModalState next = state_;
     dwelt_.reset();
@@ -108,16 +108,16 @@ bool Controller::run(const Block& block, int line, ReadProgram& program) {
     if (!set_modes(block, next) || !set_path_mode(block, next)) return false;
     if (!move(block, line, next)) return false;
     if (block.has(Group::m_stop) && block.act(Group::m_stop) == Act::end) next.ended = true;
-    if (dwelt_) program.moves.push_back(*dwelt_);
+    if (dwelt_) take(*dwelt_);
     if (made_) {
-        program.moves.push_back(*made_);
+        take(*made_);
         if (made_->kind != ReadMoveKind::rapid) {
-            program.blend_tolerance = std::max(program.blend_tolerance, next.blend);
+            facts.blend_tolerance = std::max(facts.blend_tolerance, next.blend);
             const bool unbounded = next.path == PathMode::blended_without_bound;
-            if (unbounded && program.unbounded_blend_line == 0) program.unbounded_blend_line = line;
+            if (unbounded && facts.unbounded_blend_line == 0) facts.unbounded_blend_line = line;
         }
     }
-    program.spindle_speed = next.speed;
+    facts.spindle_speed = next.speed;
     state_ = next;
     return true;
 }

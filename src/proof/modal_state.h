@@ -5,6 +5,7 @@
 
 #include <lobewright/program_reader.h>
 
+#include <functional>
 #include <limits>
 #include <optional>
 
@@ -35,13 +36,16 @@ struct ModalState {
     bool ended = false;
 };
 
+/// Gets a program's moves, one by one.
+using TakeMove = std::function<void(const ReadMove&)>;
+
 /// Carries blocks out, one by one, in the standard's order; a block that fails changes nothing.
 class Controller {
   public:
     Controller(const Dialect& dialect, Units units);
 
-    /// True: the block was carried out and its moves stand in `program`.
-    bool run(const Block& block, int line, ReadProgram& program);
+    /// True: the block was carried out, `take` has its moves and `facts` what else it says.
+    bool run(const Block& block, int line, ProgramFacts& facts, const TakeMove& take);
     [[nodiscard]] const LineFault& fault() const { return fault_; }
     [[nodiscard]] const ModalState& state() const { return state_; }
 

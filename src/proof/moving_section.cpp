@@ -169,6 +169,10 @@ double next_way(const Bound& a, const Bound& b, double weight_a, double weight_b
 
 }  // namespace
 
+Vec2 Stretch::to() const {
+    return turned(from, turned_back(-span));
+}
+
 Entry least_entry(const Section& section, const Stretch& stretch, Vec2 ray) {
     const Vec2 at_start{dot(stretch.from, ray), cross(stretch.from, ray)};
     Bound a = bound_at(section, stretch, at_start, 0.0);
@@ -206,7 +210,7 @@ bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, d
     const double eighth = 0.125 * stretch.span * stretch.span;
     if (section.half_flat > 0.0 || section.off_axis_corner()) {
         const double over0 = radius * dot(stretch.from, ray) - stretch.low;
-        const double over1 = radius * dot(stretch.to, ray) - low1;
+        const double over1 = radius * dot(stretch.to(), ray) - low1;
         return std::max(over0, over1) + radius * eighth > 0.0;
     }
     const double r = section.corner, s = section.shift;
@@ -217,7 +221,7 @@ bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, d
     };
     const double slope = std::abs(stretch.slope);
     const double bend = 2.0 * slope * slope + 2.0 * radius * (2.0 * slope + stretch.low + r + std::abs(s));
-    return std::max(inside(stretch.from, stretch.low), inside(stretch.to, low1)) + bend * eighth > 0.0;
+    return std::max(inside(stretch.from, stretch.low), inside(stretch.to(), low1)) + bend * eighth > 0.0;
 }
 
 Vec2 trace_point(const Section& section, const Stretch& stretch, double way) {

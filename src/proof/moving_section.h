@@ -22,19 +22,21 @@ namespace lobewright::proof {
 
 inline constexpr double nowhere = std::numeric_limits<double>::infinity();
 
-/// A straight stretch of motion of one section: φ from `facing` over `span`, the section's lowest point from
-/// `low` by `slope` per radian. Spans are short (a degree), so that g has one minimum in them.
+/// A straight stretch of motion of one section: φ from where it faces `from` over `span`, the section's lowest
+/// point from `low` by `slope` per radian. Spans are short (a degree), so that g has one minimum in them.
+/// There are as many as a program has blocks: kept small.
 struct Stretch {
-    Vec2 from, to;        ///< unit vectors of u at both ends
-    double facing = 0.0;  ///< radians
-    double span = 0.0;    ///< radians, >= 0
-    double low = 0.0;     ///< mm from the shaft's axis
-    double slope = 0.0;   ///< mm per radian
-    int section = 0;      ///< index of its section
-    int move = 0;         ///< index of the program's move
+    Vec2 from;                  ///< unit vector of u at the beginning
+    double span = 0.0;          ///< radians, >= 0
+    double low = 0.0;           ///< mm from the shaft's axis
+    double slope = 0.0;         ///< mm per radian
+    int move = 0;               ///< index of the program's move
+    unsigned section : 23 = 0;  ///< index of its section
+    unsigned bucket : 9 = 0;    ///< see PlaneSweep
 
     [[nodiscard]] double low_at_end() const { return low + slope * span; }
     [[nodiscard]] double least_low() const { return slope < 0.0 ? low_at_end() : low; }
+    [[nodiscard]] Vec2 to() const;  ///< unit vector of u at the end
 };
 
 /// A ray's entry: distance from the axis (`nowhere` for a miss) and its slope by the ray's angle, mm/rad.

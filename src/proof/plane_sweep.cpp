@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace lobewright::proof {
 namespace {
@@ -27,9 +28,9 @@ struct GapCosines {
 };
 const GapCosines gap_cosines;
 
-int bucket_of(double angle) {
+unsigned bucket_of(double angle) {
     const double whole = std::floor(angle / bucket_width);
-    return static_cast<int>(whole - 360.0 * std::floor(whole / 360.0));
+    return static_cast<unsigned>(whole - 360.0 * std::floor(whole / 360.0));
 }
 
 double between(double a, double b, double share) {
@@ -51,10 +52,32 @@ void keep_lowest_turns(double& facing0, double& low0, double& facing1, double& l
 
 }  // namespace
 
-PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& moves, const CutterPart& part, double z, double stock)
+/// Places nearer than this are one, mm: wider than what rounding makes of a plane's offsets.
+constexpr double same_place = 1e-9;
+
+PlaneSweep::PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
+                       std::optional<double> only_at)
     : z_(z), stock_(stock) {
-    for (std::size_t i = 0; i < moves.size(); ++i) {
-        if (moves[i].least_tip() + part.height < stock) add(moves[i], static_cast<int>(i), part);
+    const double low = std::max(z - part.last - same_place, only_at.value_or(-nowhere));
+    const double high = std::min(z - part.first + same_place, only_at.value_or(nowhere));
+    const auto wanted = [&](const ShaftMove& move) {
+        return !only_at || (move.from.z == *only_at && move.to.z == *only_at);
+    };
+    double most = 0.0;
+    moves.for_each(low, high, [&](int, const ShaftMove& move) {
+        most += 1.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / bucket_width));
+    });
+    stretches_.reserve(static_cast<std::size_t>(most));
+    moves.for_each(low, high, [&](int index, const ShaftMove& move) {
+        if (wanted(move)) add(move, index, part);
+    });
+    sort_into_buckets();
+}
+
+PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& part, double z, double stock)
+    : z_(z), stock_(stock) {
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        if (path[i].least_tip() + part.height < stock) add(path[i], static_cast<int>(i), part);
     }
     sort_into_buckets();
 }
@@ -91,59 +114,62 @@ void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_fr
         std::swap(low0, low1);
     }
     keep_lowest_turns(facing0, low0, facing1, low1);
-    const int kind = section_index(section);
+    const unsigned kind = section_index(section);
     const double turn = facing1 - facing0;
     if (turn == 0.0) {
-        const Vec2 u = unit(facing0);
-        if (std::min(low0, low1) < stock_) {
-            stretches_.push_back({u, u, facing0, 0.0, std::min(low0, low1), 0.0, kind, index});
-        }
+        const double low = std::min(low0, low1);
+        if (low < stock_) put(facing0, {{}, 0.0, low, 0.0, index}, kind);
         return;
     }
     const int parts = static_cast<int>(std::ceil(turn / bucket_width - 1e-9));
     const double span = turn / parts, slope = (low1 - low0) / turn;
-    Vec2 from = unit(facing0);
     for (int i = 0; i < parts; ++i) {
         const double facing = facing0 + span * i;
-        const Vec2 to = unit(facing + span);
-        const Stretch stretch{from, to, facing, span, low0 + slope * span * i, slope, kind, index};
-        if (stretch.least_low() < stock_) stretches_.push_back(stretch);
-        from = to;
+        const double low = low0 + slope * span * i;
+        if (std::min(low, low + slope * span) >= stock_) continue;
+        put(facing, {{}, span, low, slope, index}, kind);
     }
 }
 
-int PlaneSweep::section_index(const Section& section) {
-    const auto found = std::find(sections_.begin(), sections_.end(), section);
-    if (found == sections_.end()) {
-        sections_.push_back(section);
-        return static_cast<int>(sections_.size()) - 1;
-    }
-    return static_cast<int>(found - sections_.begin());
+void PlaneSweep::put(double facing, Stretch stretch, unsigned section) {
+    stretch.from = unit(facing);
+    stretch.section = section & 0x7fffffu;
+    stretch.bucket = bucket_of(facing) & 0x1ffu;
+    stretches_.push_back(stretch);
 }
 
-/// Counted into the buckets first, then each bucket sorted by height: long programs fill them evenly.
+unsigned PlaneSweep::section_index(const Section& section) {
+    const auto found = std::find(sections_.rbegin(), sections_.rend(), section);
+    if (found == sections_.rend()) sections_.push_back(section);
+    return static_cast<unsigned>(found == sections_.rend() ? sections_.size() - 1
+                                                           : sections_.rend() - found - 1);
+}
+
+/// Swapped into their buckets in place, then each bucket sorted by height: long programs fill them evenly.
 void PlaneSweep::sort_into_buckets() {
-    std::vector<int> bucket(stretches_.size());
-    for (std::size_t i = 0; i < stretches_.size(); ++i) {
-        bucket[i] = bucket_of(stretches_[i].facing);
-        ++first_in_bucket_[static_cast<std::size_t>(bucket[i]) + 1];
-    }
+    for (const Stretch& stretch : stretches_)
+        ++first_in_bucket_[stretch.bucket + 1u];
     for (std::size_t i = 0; i < buckets; ++i)
         first_in_bucket_[i + 1] += first_in_bucket_[i];
-    std::vector<Stretch> sorted(stretches_.size());
     std::array<int, buckets + 1> next = first_in_bucket_;
-    for (std::size_t i = 0; i < stretches_.size(); ++i) {
-        sorted[static_cast<std::size_t>(next[static_cast<std::size_t>(bucket[i])]++)] = stretches_[i];
+    for (unsigned bucket = 0; bucket < buckets; ++bucket) {
+        while (next[bucket] < first_in_bucket_[bucket + 1]) {
+            Stretch& stretch = stretches_[static_cast<std::size_t>(next[bucket])];
+            Stretch& its_place = stretches_[static_cast<std::size_t>(next[stretch.bucket]++)];
+            if (&stretch != &its_place) std::swap(stretch, its_place);
+        }
     }
-    stretches_ = std::move(sorted);
+    const auto order = [](const Stretch& s) {
+        return std::tuple(s.least_low(), s.move, s.low, s.from.x, s.from.y);
+    };
     least_low_.fill(nowhere);
     for (std::size_t i = 0; i < buckets; ++i) {
         const auto first = stretches_.begin() + first_in_bucket_[i],
                    last = stretches_.begin() + first_in_bucket_[i + 1];
         if (first == last) continue;
-        std::stable_sort(first, last,
-                         [](const Stretch& a, const Stretch& b) { return a.least_low() < b.least_low(); });
+        std::sort(first, last, [&](const Stretch& a, const Stretch& b) { return order(a) < order(b); });
         least_low_[i] = first->least_low();
+        least_low_of_all_ = std::min(least_low_of_all_, least_low_[i]);
     }
 }
 
@@ -152,10 +178,13 @@ void PlaneSweep::sort_into_buckets() {
 template <class Visit>
 void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
     const Vec2 ray = unit(psi);
-    const int home = bucket_of(psi);
+    const int home = static_cast<int>(bucket_of(psi));
     for (int ring = 0; ring <= 2 * bucket_reach; ++ring) {
         const int k = ring % 2 == 0 ? -ring / 2 : (ring + 1) / 2;  // 0, 1, -1, 2, -2, ...
         if (k > bucket_reach) continue;
+        // Of this and all farther rings the nearest is that of a negative k.
+        if (least_low_of_all_ >= radius * gap_cosines.of[static_cast<std::size_t>(bucket_reach - std::abs(k))])
+            return;
         const double reach = radius * gap_cosines.of[static_cast<std::size_t>(k + bucket_reach)];
         const auto bucket = static_cast<std::size_t>((home + k + buckets) % buckets);
         if (least_low_[bucket] >= reach) continue;

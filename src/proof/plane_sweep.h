@@ -1,11 +1,12 @@
 /// Everything that a part of the cutter sweeps in one plane across the shaft, asked ray by ray.
 #pragma once
 
+#include "proof/moves_along_shaft.h"
 #include "proof/moving_section.h"
-#include "proof/shaft_moves.h"
 
 #include <array>
 #include <limits>
+#include <optional>
 
 namespace lobewright::proof {
 
@@ -21,8 +22,12 @@ struct Left {
 /// `coarse_line`.
 class PlaneSweep {
   public:
-    /// `stock`: radius of the round blank, mm; moves that stay outside are left out.
-    PlaneSweep(const std::vector<ShaftMove>& moves, const CutterPart& part, double z, double stock);
+    /// `moves`: those of the part that come below `stock`, the radius of the round blank, mm. `only_at`: of
+    /// them, those that stay at that place along the shaft.
+    PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
+               std::optional<double> only_at = std::nullopt);
+    /// Of a few moves, whose indices are those of `path`.
+    PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& part, double z, double stock);
 
     /// The radius left on the ray in direction `psi` (radians) by the moves before index `before`. `hint`: a
     /// stretch that may well be the one that cuts there; -1: none.
@@ -35,7 +40,7 @@ class PlaneSweep {
     [[nodiscard]] double stock() const { return stock_; }
     [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }
     [[nodiscard]] const Section& section(const Stretch& stretch) const {
-        return sections_[static_cast<std::size_t>(stretch.section)];
+        return sections_[stretch.section];
     }
     /// The line of the first move that was not swept exactly; 0: none.
     [[nodiscard]] int coarse_line() const { return coarse_line_; }
@@ -46,7 +51,8 @@ class PlaneSweep {
     void add(const ShaftMove& move, int index, const CutterPart& part);
     void add_stretches(const ShaftMove& move, int index, double share_from, double share_to,
                        const Section& section);
-    int section_index(const Section& section);
+    void put(double facing, Stretch stretch, unsigned section);
+    unsigned section_index(const Section& section);
     void sort_into_buckets();
     template <class Visit>
     void for_candidates(double psi, double& radius, int before, Visit visit) const;
@@ -57,6 +63,7 @@ class PlaneSweep {
     std::array<int, buckets + 1>
         first_in_bucket_{};  // stretches are sorted by bucket, then by their least height
     std::array<double, buckets> least_low_{};
+    double least_low_of_all_ = nowhere;
     int coarse_line_ = 0;
 };
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <tuple>
 
 namespace lobewright::proof {
@@ -12,6 +13,8 @@ namespace {
 /// Rays nearer to each other than this are one, radians.
 constexpr double same_ray = 1e-7;
 constexpr int most_halvings = 40;
+/// Some 20 MB of rays.
+constexpr std::size_t stretches_a_sector = 50000;
 
 /// Finds the design's ray before a direction, through a table of equal sectors.
 class RayFinder {
@@ -58,7 +61,7 @@ struct Compared {
 class PlaneJudge {
   public:
     PlaneJudge(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-               double tolerance, std::vector<char>& finishes)
+               double tolerance, MoveMarks& finishes)
         : sweep_(sweep),
           design_(design),
           fixed_(rays),
@@ -66,29 +69,46 @@ class PlaneJudge {
           near_(0.02 + 2.0 * tolerance),
           finishes_(finishes) {}
 
+    /// Sector by sector, so that the rays of a long program needn't all stand in memory.
     PlaneVerdict judge() {
-        std::vector<DesignRay> rays = fixed_;
-        add_rays_of_stretches(rays);
-        std::sort(rays.begin(), rays.end(), [](const DesignRay& a, const DesignRay& b) {
-            return std::tie(a.psi, a.piece, a.t) < std::tie(b.psi, b.piece, b.t);
-        });
-        std::vector<Compared> all;
-        all.reserve(rays.size());
-        int hint = -1;
-        for (const DesignRay& ray : rays) {
-            if (!all.empty() && ray.psi - all.back().ray.psi < same_ray && ray.piece == all.back().ray.piece)
-                continue;
-            all.push_back(compare(ray, hint));
-            hint = all.back().left.stretch;
-            take(all.back());
-        }
-        for (std::size_t i = 0; i + 1 < all.size(); ++i)
-            refine(all[i], all[i + 1], most_halvings);
-        verdict_.rays += static_cast<int>(all.size());
+        const std::size_t gaps = fixed_.size() - 1;
+        const std::size_t sectors = 1 + sweep_.stretches().size() / stretches_a_sector;
+        for (std::size_t i = 0; i < sectors; ++i)
+            walk({i * gaps / sectors, (i + 1) * gaps / sectors});
+        for (const auto& [a, b] : open_)
+            refine(a, b, most_halvings);
         return verdict_;
     }
 
   private:
+    /// Gaps between neighbouring fixed rays, by the index of the ray before.
+    struct Sector {
+        std::size_t begin, end;
+    };
+
+    /// All rays of a sector in order, and of the last one the ray that closes it.
+    std::vector<DesignRay> rays_of(Sector sector) const {
+        const bool last = sector.end + 1 == fixed_.size();
+        std::vector<DesignRay> rays(fixed_.begin() + static_cast<std::ptrdiff_t>(sector.begin),
+                                    fixed_.begin() + static_cast<std::ptrdiff_t>(sector.end + (last ? 1 : 0)));
+        add_rays_of_stretches(sector, rays);
+        std::sort(rays.begin(), rays.end(), [](const DesignRay& a, const DesignRay& b) {
+            return std::tie(a.psi, a.piece, a.t) < std::tie(b.psi, b.piece, b.t);
+        });
+        return rays;
+    }
+
+    void walk(Sector sector) {
+        for (const DesignRay& ray : rays_of(sector)) {
+            if (last_ && ray.psi - last_->ray.psi < same_ray && ray.piece == last_->ray.piece) continue;
+            const Compared here = compare(ray, last_ ? last_->left.stretch : -1);
+            ++verdict_.rays;
+            take(here);
+            if (last_ && foretold_beyond(*last_, here)) open_.emplace_back(*last_, here);
+            last_ = here;
+        }
+    }
+
     Compared compare(const DesignRay& ray, int hint) const {
         const Left left = sweep_.left_on(ray.psi, hint);
         return {ray, left, deviation(left, ray), (left.slope - ray.slope) * ray.lean};
@@ -98,7 +118,7 @@ class PlaneJudge {
         const int move =
             c.left.stretch < 0 ? -1 : sweep_.stretches()[static_cast<std::size_t>(c.left.stretch)].move;
         verdict_.cut |= move >= 0;
-        if (move >= 0 && std::abs(c.off) <= near_) finishes_[static_cast<std::size_t>(move)] = 1;
+        if (move >= 0 && std::abs(c.off) <= near_) finishes_.mark(move);
         const PlaneExtreme extreme{c.off, c.ray.psi, move};
         if (!started_ || c.off < verdict_.deepest.along_normal) verdict_.deepest = extreme;
         if (!started_ || c.off > verdict_.proudest.along_normal) verdict_.proudest = extreme;
@@ -116,21 +136,33 @@ class PlaneJudge {
         return std::max({outside, foretold - verdict_.heel.greatest, verdict_.heel.least - foretold});
     }
 
-    /// Splits while the tangents' crossing lies beyond the extremes so far.
-    void refine(const Compared& a, const Compared& b, int halvings) {
+    /// Where the tangents of two neighbours cross.
+    struct Crossing {
+        double share = 0.0;   // of the way from a to b
+        double beyond = 0.0;  // mm beyond the extremes so far
+    };
+
+    /// Nothing where no ray between the two can lie beyond the extremes so far, which only widen.
+    [[nodiscard]] std::optional<Crossing> foretold_beyond(const Compared& a, const Compared& b) const {
         const double gap = b.ray.psi - a.ray.psi;
         const double turn = a.slope - b.slope;
-        if (gap < same_ray || turn == 0.0 || !std::isfinite(turn)) return;
+        if (gap < same_ray || turn == 0.0 || !std::isfinite(turn)) return std::nullopt;
         const double share = ((b.off - a.off) / gap - b.slope) / turn;
-        if (share <= 0.0 || share >= 1.0) return;
+        if (share <= 0.0 || share >= 1.0) return std::nullopt;
         const double foretold = a.off + a.slope * share * gap;
         const double off = beyond(foretold, design_.on_heel(a.ray) && design_.on_heel(b.ray));
-        if (off <= hidden_extreme) return;
+        return off > hidden_extreme ? std::optional(Crossing{share, off}) : std::nullopt;
+    }
+
+    /// Splits while the tangents' crossing lies beyond the extremes so far.
+    void refine(const Compared& a, const Compared& b, int halvings) {
+        const auto crossing = foretold_beyond(a, b);
+        if (!crossing) return;
         if (halvings == 0) {
-            verdict_.missed = std::max(verdict_.missed, off);
+            verdict_.missed = std::max(verdict_.missed, crossing->beyond);
             return;
         }
-        const double psi = a.ray.psi + std::clamp(share, 0.05, 0.95) * gap;
+        const double psi = a.ray.psi + std::clamp(crossing->share, 0.05, 0.95) * (b.ray.psi - a.ray.psi);
         const Compared middle = compare(design_.between(a.ray, b.ray, psi), a.left.stretch);
         ++verdict_.rays;
         take(middle);
@@ -139,31 +171,33 @@ class PlaneJudge {
         refine(middle, b, halvings - 1);
     }
 
-    void add_rays_of_stretches(std::vector<DesignRay>& rays) {
+    void add_rays_of_stretches(Sector sector, std::vector<DesignRay>& rays) const {
         for (const Stretch& stretch : sweep_.stretches()) {
             const Section& section = sweep_.section(stretch);
             if (stretch.span > 0.0) {
-                const Vec2 start = trace_point(section, stretch, 0.0);
-                const Vec2 end = trace_point(section, stretch, stretch.span);
-                add_ray_through(start, rays);
-                add_ray_through(end, rays);
+                add_ray_through(trace_point(section, stretch, 0.0), sector, rays);
+                add_ray_through(trace_point(section, stretch, stretch.span), sector, rays);
             }
-            if (section.half_flat > 0.0 || section.off_axis_corner()) add_corner_rays(section, stretch, rays);
+            if (section.half_flat > 0.0 || section.off_axis_corner())
+                add_corner_rays(section, stretch, sector, rays);
         }
     }
 
-    void add_corner_rays(const Section& section, const Stretch& stretch, std::vector<DesignRay>& rays) {
+    void add_corner_rays(const Section& section, const Stretch& stretch, Sector sector,
+                         std::vector<DesignRay>& rays) const {
+        const Vec2 to = stretch.to();
         for (const int side : {-1, 1}) {
             const double along = section.shift + side * section.half_flat;
-            add_ray_through(stretch.low * stretch.from + along * quarter_turn(stretch.from), rays);
-            add_ray_through(stretch.low_at_end() * stretch.to + along * quarter_turn(stretch.to), rays);
+            add_ray_through(stretch.low * stretch.from + along * quarter_turn(stretch.from), sector, rays);
+            add_ray_through(stretch.low_at_end() * to + along * quarter_turn(to), sector, rays);
         }
     }
 
     /// Only for points near the design, or below it.
-    void add_ray_through(Vec2 point, std::vector<DesignRay>& rays) {
+    void add_ray_through(Vec2 point, Sector sector, std::vector<DesignRay>& rays) const {
         const double psi = finder_.in_turn(direction(point));
         const std::size_t index = finder_.before(psi);
+        if (index < sector.begin || index >= sector.end) return;
         const DesignRay &a = fixed_[index], &b = fixed_[index + 1];
         const double share = b.psi > a.psi ? std::clamp((psi - a.psi) / (b.psi - a.psi), 0.0, 1.0) : 0.0;
         if (length(point) > a.radius + share * (b.radius - a.radius) + near_) return;
@@ -175,9 +209,11 @@ class PlaneJudge {
     const std::vector<DesignRay>& fixed_;
     RayFinder finder_;
     double near_;
-    std::vector<char>& finishes_;
+    MoveMarks& finishes_;
     PlaneVerdict verdict_;
     bool started_ = false;
+    std::optional<Compared> last_;
+    std::vector<std::pair<Compared, Compared>> open_;  // neighbours with a place beyond between them
 };
 
 }  // namespace
@@ -187,7 +223,7 @@ double deviation(const Left& left, const DesignRay& ray) {
 }
 
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-                         double tolerance, std::vector<char>& finishes) {
+                         double tolerance, MoveMarks& finishes) {
     return PlaneJudge(sweep, design, rays, tolerance, finishes).judge();
 }
 

@@ -11,6 +11,7 @@
 #pragma once
 
 #include "proof/design_rays.h"
+#include "proof/move_marks.h"
 #include "proof/plane_sweep.h"
 
 #include <limits>
@@ -41,10 +42,9 @@ struct PlaneVerdict {
     int rays = 0;
 };
 
-/// `finish_way`, by move: raised to the way that the cut runs on the surface, in mm, where a move finishes
-/// it.
+/// Marks the moves that finish the surface: what they leave lies near the design.
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-                         double tolerance, std::vector<char>& finishes);
+                         double tolerance, MoveMarks& finishes);
 
 /// How far what is left stands off the design on one ray, along the normal.
 double deviation(const Left& left, const DesignRay& ray);

@@ -3,6 +3,7 @@
 #include "base/text/duration_words.h"
 #include "base/text/json_text.h"
 #include "base/text/length_text.h"
+#include "proof/program_lines.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/proof.h>
@@ -52,21 +53,12 @@ std::string lobe_table(const Job& job, const ProofReport& report) {
     return in_columns(rows, styles, "", "  ");
 }
 
-/// The line of the program, without its end and blanks around it.
-std::string_view line_of(std::string_view text, int number) {
-    for (int i = 1; i < number && !text.empty(); ++i)
-        text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
-    std::string_view line = text.substr(0, text.find('\n'));
-    while (!line.empty() && (line.back() == '\r' || line.back() == ' '))
-        line.remove_suffix(1);
-    return line;
-}
-
-std::string finding_text(const Diagnostic& finding, std::string_view program) {
+std::string finding_text(const Diagnostic& finding, const ProgramLines& lines) {
     std::string text = std::string("  ") + severity_word(finding.severity);
     if (finding.place.line > 0) text += ", line " + std::to_string(finding.place.line);
     text += ": " + finding.what + '\n';
-    if (finding.place.line > 0) text += "      | " + printable(line_of(program, finding.place.line)) + '\n';
+    const auto line = lines.find(finding.place.line);
+    if (line != lines.end()) text += "      | " + printable(line->second) + '\n';
     return text;
 }
 
@@ -88,7 +80,38 @@ void put_lobe(JsonText& json, const LobeVerdict& lobe, double unit) {
 
 }  // namespace
 
+Outcome<ProgramLines> lines_with_findings(const ProofReport& report, const TextPieces& pieces) {
+    ProgramLines lines;
+    int last = 0;
+    for (const Diagnostic& finding : report.findings) {
+        if (finding.place.line > 0) lines[finding.place.line];
+        last = std::max(last, finding.place.line);
+    }
+    int number = 0;
+    const auto take = [&](std::string_view line) {
+        const auto wanted = lines.find(++number);
+        if (wanted != lines.end()) wanted->second = line.substr(0, line.find_last_not_of("\r ") + 1);
+        return number < last;
+    };
+    proof::LineCutter cutter;
+    while (number < last) {
+        const Outcome<std::string_view> piece = pieces();
+        if (!piece) return piece.diagnostics();
+        if (!piece->empty()) {
+            cutter.cut(*piece, take);
+            continue;
+        }
+        cutter.finish(take);
+        break;
+    }
+    return lines;
+}
+
 std::string proof_text(const Job& job, const ProofReport& report, const std::string& program_text) {
+    return proof_text(job, report, *lines_with_findings(report, pieces_of(program_text)));
+}
+
+std::string proof_text(const Job& job, const ProofReport& report, const ProgramLines& lines) {
     const auto errors = std::count_if(report.findings.begin(), report.findings.end(),
                                       [](const Diagnostic& f) { return f.severity == Severity::error; });
     std::string text = job.title + ": what the program leaves, against the design along the normal\n\n";
@@ -102,7 +125,7 @@ std::string proof_text(const Job& job, const ProofReport& report, const std::str
             (report.rapids_in_stock == 0 ? "none" : std::to_string(report.rapids_in_stock)) + '\n';
     if (!report.findings.empty()) text += "\nFindings\n";
     for (const Diagnostic& finding : report.findings)
-        text += finding_text(finding, program_text);
+        text += finding_text(finding, lines);
     text += '\n';
     if (!report.within_tolerance) {
         text += "NOT PROVEN: the lobes do not come out within the tolerance.\n";

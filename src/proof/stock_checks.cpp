@@ -7,12 +7,6 @@
 namespace lobewright::proof {
 namespace {
 
-/// Whether the part lies over the plane at some time of the move.
-bool passes_over(const ShaftMove& move, const CutterPart& part, double z) {
-    return std::min(move.from.z, move.to.z) + part.first <= z &&
-           z <= std::max(move.from.z, move.to.z) + part.last;
-}
-
 /// The way with the axis first that goes deeper.
 std::vector<ShaftMove> deeper_first(const ShaftMove& move) {
     const bool inwards = move.to.tip < move.from.tip;
@@ -47,39 +41,40 @@ BluntTouch blunt_touch_on(const PlaneSweep& blunt, const PlaneSweep& plane, doub
 }
 
 /// The deepest that the part comes to a journal, and by which move.
-void check_journal(const std::vector<ShaftMove>& moves, const CutterPart& part, const Journal& journal,
+void check_journal(const MovesAlongShaft& moves, const CutterPart& part, const Journal& journal,
                    Findings& findings) {
     const double low = journal.z - 0.5 * journal.width, high = journal.z + 0.5 * journal.width;
     double worst = touch_depth;
-    const ShaftMove* by = nullptr;
-    for (const ShaftMove& move : moves) {
-        const double first = std::min(move.from.z, move.to.z), last = std::max(move.from.z, move.to.z);
-        if (first + part.first >= high || last + part.last <= low) continue;
-        const auto section = part.widest_section(low - last, high - first);
-        if (!section) continue;
+    int line = 0;
+    moves.for_each(low - part.last, high - part.first, [&](int, const ShaftMove& move) {
+        if (move.first_z() + part.first >= high || move.last_z() + part.last <= low) return;
+        const auto section = part.widest_section(low - move.last_z(), high - move.first_z());
+        if (!section) return;
         const double depth = 0.5 * journal.diameter - (move.least_tip() + section->raise);
-        if (depth <= worst) continue;
+        if (depth <= worst) return;
         worst = depth;
-        by = &move;
-    }
-    if (by == nullptr) return;
-    findings.error("touches-journal", by->line,
+        line = move.line;
+    });
+    if (worst == touch_depth) return;
+    findings.error("touches-journal", line,
                    std::string("the ") + part.name + " runs " + findings.length(worst) +
                        " into the journal at z = " + findings.length(journal.z));
 }
 
 }  // namespace
 
-StockChecker::StockChecker(const std::vector<ShaftMove>& moves, const CutterBody& body, double stock)
-    : moves_(moves), body_(body) {
-    for (std::size_t i = 0; i < moves.size(); ++i) {
-        const ShaftMove& move = moves[i];
-        if (move.least_tip() >= stock) continue;
-        if (move.rapid && !move.retracts()) rapids_.push_back({static_cast<int>(i), std::nullopt});
-        if (!move.rapid && !move.spindle_on) standing_.push_back(static_cast<int>(i));
-    }
+StockChecker::StockChecker(const ShaftMoves& moves, const CutterBody& body, double stock)
+    : moves_(moves),
+      body_(body),
+      rapids_(moves,
+              [stock](const ShaftMove& move) {
+                  return move.rapid && !move.retracts() && move.least_tip() < stock;
+              }),
+      standing_(moves, [stock](const ShaftMove& move) {
+          return !move.rapid && !move.spindle_on && move.least_tip() < stock;
+      }) {
     for (const CutterPart& part : body.blunt)
-        blunt_.push_back({&part, {}});
+        blunt_.push_back({&part, moves_below(moves, part, stock), {}});
 }
 
 void StockChecker::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
@@ -93,10 +88,6 @@ void StockChecker::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
 std::optional<StockChecker::Touch> StockChecker::touch_of(const std::vector<ShaftMove>& path,
                                                           const PlaneSweep& plane, const LobePlanes& lobe,
                                                           int before) const {
-    const bool over = std::any_of(path.begin(), path.end(), [&](const ShaftMove& move) {
-        return passes_over(move, body_.cutting, plane.z());
-    });
-    if (!over) return std::nullopt;
     const PlaneSweep swept(path, body_.cutting, plane.z(), plane.stock());
     const auto touches = [&](double psi) -> std::optional<Touch> {
         const Left left = swept.left_on(psi);
@@ -117,27 +108,32 @@ std::optional<StockChecker::Touch> StockChecker::touch_of(const std::vector<Shaf
     return std::nullopt;
 }
 
+/// Together, and with the axis first that goes deeper.
+std::optional<StockChecker::Touch> StockChecker::rapid_touch(const ShaftMove& move, const PlaneSweep& plane,
+                                                             const LobePlanes& lobe, int before) const {
+    auto touch = touch_of({move}, plane, lobe, before);
+    if (touch || !moves_together(move)) return touch;
+    touch = touch_of(deeper_first(move), plane, lobe, before);
+    if (touch) touch->only_apart = true;
+    return touch;
+}
+
 void StockChecker::look_for_rapids(const PlaneSweep& plane, const LobePlanes& lobe) {
-    for (Suspect& rapid : rapids_) {
-        if (rapid.touch) continue;
-        const ShaftMove& move = moves_[static_cast<std::size_t>(rapid.move)];
-        rapid.touch = touch_of({move}, plane, lobe, rapid.move);
-        if (rapid.touch || !moves_together(move)) continue;
-        rapid.touch = touch_of(deeper_first(move), plane, lobe, rapid.move);
-        if (rapid.touch) rapid.touch->only_apart = true;
-    }
+    for_each_over(rapids_, plane, [&](int index, const ShaftMove& move) {
+        if (rapid_touches_.count(index) != 0) return;
+        if (const auto touch = rapid_touch(move, plane, lobe, index)) rapid_touches_.emplace(index, *touch);
+    });
 }
 
 void StockChecker::look_for_standing_spindle(const PlaneSweep& plane, const LobePlanes& lobe) {
-    for (const int index : standing_) {
+    for_each_over(standing_, plane, [&](int index, const ShaftMove& move) {
         if (spindle_ && spindle_->first <= index) return;
-        const auto touch = touch_of({moves_[static_cast<std::size_t>(index)]}, plane, lobe, index);
-        if (touch) spindle_ = {index, *touch};
-    }
+        if (const auto touch = touch_of({move}, plane, lobe, index)) spindle_ = {index, *touch};
+    });
 }
 
 void StockChecker::look_for_blunt(BluntPart& blunt, const PlaneSweep& plane, const LobePlanes& lobe) const {
-    const PlaneSweep swept(moves_, *blunt.part, plane.z(), plane.stock());
+    const PlaneSweep swept(blunt.moves, *blunt.part, plane.z(), plane.stock());
     if (swept.stretches().empty()) return;
     if (blunt.worst.empty() || blunt.worst.back().first.lobe != lobe.lobe) {
         blunt.worst.push_back({Touch{lobe.lobe, 0.0, touch_depth}, -1});
@@ -158,26 +154,25 @@ std::string StockChecker::where(const Touch& touch) {
 }
 
 int StockChecker::report(Findings& findings) const {
-    const auto line_of = [&](int move) { return moves_[static_cast<std::size_t>(move)].line; };
     std::set<int> lines;
-    for (const Suspect& rapid : rapids_) {
-        if (!rapid.touch || !lines.insert(line_of(rapid.move)).second) continue;
+    for (const auto& [index, touch] : rapid_touches_) {
+        if (!lines.insert(moves_.line(index)).second) continue;
         const std::string message =
-            rapid.touch->only_apart ? "a rapid goes into the stock, " + where(*rapid.touch) +
-                                          ", where the axes don't arrive together: move the radial axis alone"
-                                    : "a rapid goes " + findings.length(rapid.touch->depth) +
-                                          " into the stock, " + where(*rapid.touch);
-        findings.error("rapid-in-stock", line_of(rapid.move), message);
+            touch.only_apart
+                ? "a rapid goes into the stock, " + where(touch) +
+                      ", where the axes don't arrive together: move the radial axis alone"
+                : "a rapid goes " + findings.length(touch.depth) + " into the stock, " + where(touch);
+        findings.error("rapid-in-stock", moves_.line(index), message);
     }
     if (spindle_) {
         findings.error(
-            "spindle-off", line_of(spindle_->first),
+            "spindle-off", moves_.line(spindle_->first),
             "the cutter feeds into the stock with the spindle standing, " + where(spindle_->second));
     }
     for (const BluntPart& blunt : blunt_) {
         for (const auto& [touch, move] : blunt.worst) {
             if (move < 0) continue;
-            findings.error("touches-neighbour", line_of(move),
+            findings.error("touches-neighbour", moves_.line(move),
                            std::string("the ") + blunt.part->name + " runs " + findings.length(touch.depth) +
                                " into " + where(touch));
         }
@@ -185,12 +180,19 @@ int StockChecker::report(Findings& findings) const {
     return static_cast<int>(lines.size());
 }
 
-void check_journals(const std::vector<ShaftMove>& moves, const CutterBody& body, const Shaft& shaft,
-                    Findings& findings) {
+void check_journals(const ShaftMoves& moves, const CutterBody& body, const Shaft& shaft, Findings& findings) {
+    if (shaft.journals.empty()) return;
+    double widest = 0.0;
+    for (const Journal& journal : shaft.journals)
+        widest = std::max(widest, 0.5 * journal.diameter);
+    const auto index = [&](const CutterPart& part) { return moves_below(moves, part, widest); };
+    const MovesAlongShaft cutting = index(body.cutting);
+    std::vector<MovesAlongShaft> blunt;
+    std::transform(body.blunt.begin(), body.blunt.end(), std::back_inserter(blunt), index);
     for (const Journal& journal : shaft.journals) {
-        check_journal(moves, body.cutting, journal, findings);
-        for (const CutterPart& part : body.blunt)
-            check_journal(moves, part, journal, findings);
+        check_journal(cutting, body.cutting, journal, findings);
+        for (std::size_t i = 0; i < blunt.size(); ++i)
+            check_journal(blunt[i], body.blunt[i], journal, findings);
     }
 }
 

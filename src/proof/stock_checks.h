@@ -5,6 +5,8 @@
 #include "proof/findings.h"
 #include "proof/lobe_planes.h"
 
+#include <map>
+
 namespace lobewright::proof {
 
 /// Touching is going deeper than this, mm: clear of rounding, far below any chip.
@@ -20,7 +22,7 @@ inline constexpr double touch_depth = 1e-4;
 /// they come nearest, and against what is left at the end.
 class StockChecker {
   public:
-    StockChecker(const std::vector<ShaftMove>& moves, const CutterBody& body, double stock);
+    StockChecker(const ShaftMoves& moves, const CutterBody& body, double stock);
 
     void look_at(const PlaneSweep& plane, const LobePlanes& lobe);
     /// How many rapids, by their lines, go into the stock.
@@ -34,13 +36,9 @@ class StockChecker {
         double depth = 0.0;
         bool only_apart = false;  ///< only where the axes don't arrive together
     };
-    /// A move that must not touch.
-    struct Suspect {
-        int move = 0;
-        std::optional<Touch> touch;
-    };
     struct BluntPart {
         const CutterPart* part = nullptr;
+        MovesAlongShaft moves;                     ///< by which it comes below the blank
         std::vector<std::pair<Touch, int>> worst;  ///< by lobe: touch and move
     };
 
@@ -49,18 +47,24 @@ class StockChecker {
     void look_for_blunt(BluntPart& blunt, const PlaneSweep& plane, const LobePlanes& lobe) const;
     std::optional<Touch> touch_of(const std::vector<ShaftMove>& path, const PlaneSweep& plane,
                                   const LobePlanes& lobe, int before) const;
+    std::optional<Touch> rapid_touch(const ShaftMove& move, const PlaneSweep& plane, const LobePlanes& lobe,
+                                     int before) const;
+    /// Calls visit(index, move) for the moves that carry the cutting part over the plane.
+    template <class Visit>
+    void for_each_over(const MovesAlongShaft& moves, const PlaneSweep& plane, Visit visit) const {
+        moves.for_each(plane.z() - body_.cutting.last, plane.z() - body_.cutting.first, visit);
+    }
     static std::string where(const Touch& touch);
 
-    const std::vector<ShaftMove>& moves_;
+    const ShaftMoves& moves_;
     const CutterBody& body_;
-    std::vector<Suspect> rapids_;
-    std::vector<int> standing_;  // feeds with the spindle off, by index
+    MovesAlongShaft rapids_, standing_;  // below the blank; standing: feeds with the spindle off
+    std::map<int, Touch> rapid_touches_;
     std::optional<std::pair<int, Touch>> spindle_;
     std::vector<BluntPart> blunt_;
 };
 
 /// Every part of the cutter against the journals.
-void check_journals(const std::vector<ShaftMove>& moves, const CutterBody& body, const Shaft& shaft,
-                    Findings& findings);
+void check_journals(const ShaftMoves& moves, const CutterBody& body, const Shaft& shaft, Findings& findings);
 
 }  // namespace lobewright::proof

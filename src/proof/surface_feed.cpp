@@ -53,15 +53,14 @@ double ContactWay::between(double facing_a, double facing_b) const {
     return std::abs(at(facing_b) - at(facing_a));
 }
 
-void check_surface_feed(const std::vector<ShaftMove>& moves, const std::vector<char>& finishes,
-                        const LobePlanes& lobe, const CutterPart& cutting, double surface_feed,
-                        Findings& findings) {
+void check_surface_feed(const ShaftMoves& moves, const MoveMarks& finishes, const LobePlanes& lobe,
+                        const CutterPart& cutting, double surface_feed, Findings& findings) {
     const auto section = cutting.section(cutting.widest_offset(-1e9, 1e9));
     if (!section) return;
     const ContactWay way(lobe.rays, *section);
-    for (std::size_t i = 0; i < moves.size(); ++i) {
-        const ShaftMove& move = moves[i];
-        if (finishes[i] == 0 || move.rapid || move.seconds == 0.0) continue;
+    for (const int i : finishes.in_order()) {
+        const ShaftMove move = moves[i];
+        if (move.rapid || move.seconds == 0.0) continue;
         const double feed = way.between(move.from.facing, move.to.facing) / move.seconds * 60.0;
         if (feed <= 1.1 * surface_feed) continue;
         std::string message = "the cut runs along the surface at " + findings.speed(feed) +

@@ -3,6 +3,7 @@
 
 #include "proof/findings.h"
 #include "proof/lobe_planes.h"
+#include "proof/move_marks.h"
 
 namespace lobewright::proof {
 
@@ -24,8 +25,7 @@ class ContactWay {
 
 /// The contact's mean speed over each of the moves that finish the surface (see judge_plane), against the
 /// job's feed: above it by half as much again an error, by a tenth a warning.
-void check_surface_feed(const std::vector<ShaftMove>& moves, const std::vector<char>& finishes,
-                        const LobePlanes& lobe, const CutterPart& cutting, double surface_feed,
-                        Findings& findings);
+void check_surface_feed(const ShaftMoves& moves, const MoveMarks& finishes, const LobePlanes& lobe,
+                        const CutterPart& cutting, double surface_feed, Findings& findings);
 
 }  // namespace lobewright::proof

@@ -1,109 +1,90 @@
 #include "cli/system/reading.h"
 
-#include "base/text/characters.h"
-#include "cli/system/system_reason.h"
+#include "cli/system/open_file.h"
 
-#include <cerrno>
-#include <cstdio>
-#include <fcntl.h>
-#include <poll.h>
-#include <sys/stat.h>
 #include <unistd.h>
+#include <utility>
 
 namespace fs = std::filesystem;
 
 namespace lobewright::cli {
 namespace {
 
-constexpr int patience_milliseconds = 1000;
-
-Diagnostic not_read(const std::string& name, const std::string& reason,
-                    const std::string& remedy = "check the name and the folder") {
-    return {Fault::unreadable, Severity::error, "not-read", "can't be read (" + reason + ")", remedy, {name}};
-}
-
-class OpenFile {
-  public:
-    explicit OpenFile(const fs::path& path)
-        // Without O_NONBLOCK a named pipe would keep us here until somebody writes to it.
-        : file_(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK)) {}
-    ~OpenFile() {
-        if (file_ >= 0) ::close(file_);
-    }
-    OpenFile(const OpenFile&) = delete;
-    OpenFile& operator=(const OpenFile&) = delete;
-    [[nodiscard]] int number() const { return file_; }
-
-  private:
-    int file_;
-};
+constexpr std::size_t piece_size = std::size_t{1} << 16;
 
 /// The rest of an open file, after `text`.
-Outcome<std::string> read_rest(int file, const std::string& name, std::size_t most, std::string text = {}) {
-    std::string piece(std::size_t{1} << 16, '\0');
+Outcome<std::string> read_rest(const OpenFile& file, const std::string& name, std::size_t most,
+                               std::string text = {}) {
     while (text.size() <= most) {
-        const ssize_t size = ::read(file, piece.data(), piece.size());
-        if (size < 0 && errno == EINTR) continue;
-        if (size < 0) return cannot_read(name, errno);
-        if (size == 0) return text;
-        text.append(piece, 0, static_cast<std::size_t>(size));
+        const Outcome<std::string> piece = read_some(file, name, piece_size);
+        if (!piece) return piece.diagnostics();
+        if (piece->empty()) return text;
+        text += *piece;
     }
-    return not_read(name, "it is larger than " + std::to_string(most >> 20) + " MiB");
+    return too_large(name, most);
 }
 
-bool is_named_pipe(int file) {
-    struct stat status {};
-    return ::fstat(file, &status) == 0 && S_ISFIFO(status.st_mode);
-}
-
-void say_that_it_waits(const std::string& name) {
-    std::fprintf(stderr, "%s: nobody writes to this pipe yet: waiting (Ctrl-C gives up)\n",
-                 printable(name).c_str());
-}
-
-/// Whether somebody writes to a named pipe that is open without waiting, or has done so; what is read on the
-/// way to knowing it goes to `text`.
-bool await_writer(int file, const std::string& name, std::string& text) {
-    for (int patience = patience_milliseconds;;) {
-        pollfd pipe{file, POLLIN, 0};
-        const int ready = ::poll(&pipe, 1, patience);
-        if (ready < 0 && errno == EINTR) continue;
-        if (ready != 0) return true;
-        // Nothing has come: read() tells one who has not written yet (EAGAIN) from nobody (0).
-        char first = '\0';
-        const ssize_t size = ::read(file, &first, 1);
-        if (size > 0) text += first;
-        if (size != 0) return true;
-        if (::isatty(STDERR_FILENO) == 0) return false;
-        say_that_it_waits(name);
-        patience = -1;
-    }
-}
-
-void let_it_wait(int file) {
-    const int flags = ::fcntl(file, F_GETFL);
-    if (flags >= 0) ::fcntl(file, F_SETFL, flags & ~O_NONBLOCK);
+/// Where an open file stands, if it can be read from there again; else -1.
+long long place_to_return_to(const OpenFile& file) {
+    return ::lseek(file.number(), 0, SEEK_CUR);
 }
 
 }  // namespace
 
-Diagnostic cannot_read(const std::string& name, int error) {
-    return not_read(name, system_reason(error));
-}
-
 Outcome<std::string> read_whole(const fs::path& path, std::size_t most) {
-    const std::string name = path.string();
-    const OpenFile file(path);
-    if (file.number() < 0) return cannot_read(name, errno);
-    std::string text;
-    if (is_named_pipe(file.number()) && !await_writer(file.number(), name, text))
-        return not_read(name, "nobody writes to this pipe", "start what writes to it first");
-    let_it_wait(file.number());
-    return read_rest(file.number(), name, most, std::move(text));
+    std::string begun;
+    const Outcome<OpenFile> file = open_to_read(path, begun);
+    if (!file) return file.diagnostics();
+    return read_rest(*file, path.string(), most, std::move(begun));
 }
 
 Outcome<std::string> read_standard_input(std::size_t most) {
-    return read_rest(STDIN_FILENO, standard_input, most);
+    return read_rest(OpenFile::lent(STDIN_FILENO), standard_input, most);
+}
+
+Outcome<TextInPieces> TextInPieces::of_file(const fs::path& path, std::size_t most) {
+    std::string begun;
+    Outcome<OpenFile> file = open_to_read(path, begun);
+    if (!file) return file.diagnostics();
+    return open(std::move(file).value(), path.string(), most, std::move(begun));
+}
+
+Outcome<TextInPieces> TextInPieces::of_standard_input(std::size_t most) {
+    return open(OpenFile::lent(STDIN_FILENO), standard_input, most, {});
+}
+
+Outcome<TextInPieces> TextInPieces::open(OpenFile file, std::string name, std::size_t most, std::string begun) {
+    TextInPieces text(std::make_unique<OpenFile>(std::move(file)), std::move(name), most);
+    Outcome<std::string> first = begun.empty() ? read_some(*text.file_, text.name_, piece_size) : std::move(begun);
+    if (!first) return first.diagnostics();
+    text.first_ = std::move(first).value();
+    return text;
+}
+
+TextInPieces::TextInPieces(std::unique_ptr<OpenFile> file, std::string name, std::size_t most)
+    : file_(std::move(file)), name_(std::move(name)), most_(most), start_(place_to_return_to(*file_)) {}
+TextInPieces::TextInPieces(TextInPieces&&) noexcept = default;
+TextInPieces::~TextInPieces() = default;
+
+Outcome<std::string_view> TextInPieces::next() {
+    if (next_kept_ < kept_.size()) return std::string_view(kept_[next_kept_++]);
+    Outcome<std::string> read = first_ ? *std::exchange(first_, std::nullopt) : read_some(*file_, name_, piece_size);
+    if (!read) return read.diagnostics();
+    size_ += read->size();
+    if (size_ > most_) return too_large(name_, most_);
+    piece_ = std::move(read).value();
+    if (start_ >= 0 || piece_.empty()) return std::string_view(piece_);
+    kept_.push_back(std::move(piece_));
+    next_kept_ = kept_.size();
+    return std::string_view(kept_.back());
+}
+
+void TextInPieces::rewind() {
+    next_kept_ = 0;
+    if (start_ < 0) return;
+    ::lseek(file_->number(), start_, SEEK_SET);
+    size_ = 0;
+    first_.reset();
 }
 
 }  // namespace lobewright::cli

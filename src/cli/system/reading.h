@@ -5,7 +5,11 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <memory>
+#include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace lobewright::cli {
 
@@ -16,6 +20,38 @@ Outcome<std::string> read_whole(const std::filesystem::path& path, std::size_t m
 
 /// The whole of standard input, called so in messages.
 Outcome<std::string> read_standard_input(std::size_t most);
+
+class OpenFile;
+
+/// A file, or standard input, piece by piece, so that little of it stands in memory at a time. Of what can't be
+/// read twice, a pipe for instance, all pieces are kept for the second time.
+class TextInPieces {
+  public:
+    /// Failures are those of read_whole and read_standard_input; more than `most` bytes are told when they come.
+    static Outcome<TextInPieces> of_file(const std::filesystem::path& path, std::size_t most);
+    static Outcome<TextInPieces> of_standard_input(std::size_t most);
+    TextInPieces(TextInPieces&&) noexcept;
+    TextInPieces& operator=(TextInPieces&&) = delete;
+    ~TextInPieces();
+
+    /// The next piece, which stays until the next call; empty at the end.
+    Outcome<std::string_view> next();
+    /// From the beginning again.
+    void rewind();
+
+  private:
+    TextInPieces(std::unique_ptr<OpenFile> file, std::string name, std::size_t most);
+    static Outcome<TextInPieces> open(OpenFile file, std::string name, std::size_t most, std::string begun);
+
+    std::unique_ptr<OpenFile> file_;
+    std::string name_;
+    std::size_t most_, size_ = 0;       // bytes: allowed, and read so far
+    long long start_;                   // where in the file it begins; -1: it can't be read twice
+    std::optional<std::string> first_;  // read at once, so that what can't be read at all is told at once
+    std::string piece_;
+    std::vector<std::string> kept_;
+    std::size_t next_kept_ = 0;
+};
 
 /// The complaint that a file can't be read; `error`: the system's error number.
 Diagnostic cannot_read(const std::string& name, int error);
