@@ -110,8 +110,9 @@ void SpindleChecks::take(const ReadMove& move) {
         speed_told_ = true;
     }
     if (!sense_told_ && move.spindle_speed < 0.0 && teeth_ > 0) {
-        findings_.error("spindle-reversed", move.line,
-                        "the spindle turns counter-clockwise, and the cutter's teeth cut the other way round");
+        findings_.error(
+            "spindle-reversed", move.line,
+            "the spindle turns counter-clockwise, and the cutter's teeth cut the other way round");
         sense_told_ = true;
     }
 }

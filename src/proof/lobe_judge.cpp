@@ -93,8 +93,8 @@ void LobeJudge::look_between_places(const LobePlanes& lobe, LobeVerdict& verdict
     }
 }
 
-/// From the foretold ridge between two neighbouring places on: the plane of the ridge, the proudest ray in it,
-/// the plane of the ridge on that ray, until it stays.
+/// From the foretold ridge between two neighbouring places on: the plane of the ridge, the proudest ray in
+/// it, the plane of the ridge on that ray, until it stays.
 void LobeJudge::follow_ridge(const PlacePair& pair, double middle, const LobePlanes& lobe,
                              LobeVerdict& verdict) {
     constexpr int planes_enough = 4;

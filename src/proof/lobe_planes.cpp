@@ -94,9 +94,8 @@ void drop_repeated(std::vector<double>& zs, const std::vector<double>& places, c
     std::erase_if(zs, [&](double z) {
         const bool known = std::any_of(seen.begin(), seen.end(), [&](double other) {
             return meets_alike(body.cutting, places, z, other) &&
-                   std::all_of(body.blunt.begin(), body.blunt.end(), [&](const CutterPart& part) {
-                       return meets_alike(part, places, z, other);
-                   });
+                   std::all_of(body.blunt.begin(), body.blunt.end(),
+                               [&](const CutterPart& part) { return meets_alike(part, places, z, other); });
         });
         if (!known) seen.push_back(z);
         return known;

@@ -8,9 +8,9 @@
 
 namespace lobewright::proof {
 
-/// The moves of one kind in short chains of neighbours, ordered by where each chain lies along the shaft: an
-/// interval tree (a search tree by the intervals' beginnings, each node with the last end below it). The
-/// work of a question grows with what it finds and with the logarithm of the rest.
+/// The moves of one kind in chains of neighbours that lie at one place along the shaft, or near it, ordered
+/// by that place: an interval tree (a search tree by the intervals' beginnings, each node with the last end
+/// below it). The work of a question grows with what it finds and with the logarithm of the rest.
 class MovesAlongShaft {
   public:
     using Kind = std::function<bool(const ShaftMove&)>;
@@ -21,8 +21,8 @@ class MovesAlongShaft {
     /// word) or touch them, in the program's order.
     template <class Visit>
     void for_each(double low, double high, Visit visit) const {
-        for (const int first : chains_over(low, high)) {
-            for (int i = first; i < end_of(first); ++i) {
+        for (const Range& range : ranges_over(low, high)) {
+            for (int i = range.first; i < range.end; ++i) {
                 const ShaftMove move = moves_[i];
                 if (move.first_z() <= high && move.last_z() >= low && kind_(move)) visit(i, move);
             }
@@ -34,18 +34,25 @@ class MovesAlongShaft {
     [[nodiscard]] long long looked_at() const { return looked_at_; }
 
   private:
-    static constexpr int chain_length = 32;
+    /// mm: what a chain of moves along the shaft may cover, less than any lobe's width.
+    static constexpr double widest_chain = 0.5;
 
+    /// Moves of other kinds that a chain may hold between its own.
+    static constexpr int most_others = 32;
+
+    struct Range {
+        int first, end;  // indices of moves
+    };
     struct Chain {
-        double low, high;   // mm: what its moves of the kind cover along the shaft
-        double reach;       // the highest end of all chains below this node of the tree
-        int first;          // index of its first move
+        double low, high;  // mm: what its moves of the kind cover along the shaft
+        double reach;      // the highest end of all chains below this node of the tree
+        Range moves;
     };
 
-    [[nodiscard]] int end_of(int first) const { return std::min(first + chain_length, moves_.size()); }
-    [[nodiscard]] std::vector<int> chains_over(double low, double high) const;
+    void add(int index, const ShaftMove& move);
     double set_reaches(std::size_t begin, std::size_t end);
-    void find(std::size_t begin, std::size_t end, double low, double high, std::vector<int>& found) const;
+    [[nodiscard]] std::vector<Range> ranges_over(double low, double high) const;
+    void find(std::size_t begin, std::size_t end, double low, double high, std::vector<Range>& found) const;
 
     const ShaftMoves& moves_;
     Kind kind_;

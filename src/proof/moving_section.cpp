@@ -204,24 +204,32 @@ Entry least_entry(const Section& section, const Stretch& stretch, Vec2 ray) {
 /// The point at `radius` on the ray lies inside an arc's disc where r² > distance², and can lie above a flat
 /// only where it is higher than it; both are looked at at the stretch's ends, with what they can gain in
 /// between: a second derivative of at most M gains M span² / 8. Of the ray, the part up to the place nearest
-/// the disc's centre counts.
-bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, double radius) {
+/// the disc's centre counts. A ray turned by `around` has no point up to that radius that moves by more than
+/// radius * around.
+bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, double radius, double around) {
     const double low1 = stretch.low_at_end();
     const double eighth = 0.125 * stretch.span * stretch.span;
+    const double moved = radius * around;
     if (section.half_flat > 0.0 || section.off_axis_corner()) {
         const double over0 = radius * dot(stretch.from, ray) - stretch.low;
         const double over1 = radius * dot(stretch.to(), ray) - low1;
-        return std::max(over0, over1) + radius * eighth > 0.0;
+        return std::max(over0, over1) + radius * eighth + moved > 0.0;
     }
-    const double r = section.corner, s = section.shift;
-    const auto inside = [&](Vec2 u, double low) {
+    const double r = section.corner, s = section.shift, slope = std::abs(stretch.slope);
+    const auto distance_square = [&](Vec2 u, double low) {
         const Vec2 centre = (low + r) * u + s * quarter_turn(u);
         const Vec2 off = std::min(radius, dot(centre, ray)) * ray - centre;
-        return r * r - dot(off, off);
+        return dot(off, off);
     };
-    const double slope = std::abs(stretch.slope);
     const double bend = 2.0 * slope * slope + 2.0 * radius * (2.0 * slope + stretch.low + r + std::abs(s));
-    return std::max(inside(stretch.from, stretch.low), inside(stretch.to(), low1)) + bend * eighth > 0.0;
+    const double least = (r + moved) * (r + moved) + bend * eighth;
+    const double at_from = distance_square(stretch.from, stretch.low);
+    if (at_from < least) return true;
+    // Over the whole stretch the centre gets no farther than this.
+    const double way =
+        (std::abs(stretch.low) + r + std::abs(s) + slope * (1.0 + stretch.span)) * stretch.span;
+    const double farthest = r + moved + way;
+    return at_from < farthest * farthest && distance_square(stretch.to(), low1) < least;
 }
 
 Vec2 trace_point(const Section& section, const Stretch& stretch, double way) {

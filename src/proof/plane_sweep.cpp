@@ -118,31 +118,34 @@ void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_fr
     const double turn = facing1 - facing0;
     if (turn == 0.0) {
         const double low = std::min(low0, low1);
-        if (low < stock_) put(facing0, {{}, 0.0, low, 0.0, index}, kind);
+        if (low < stock_) put(facing0, {unit(facing0), 0.0, low, 0.0, index}, kind);
         return;
     }
     const int parts = static_cast<int>(std::ceil(turn / bucket_width - 1e-9));
     const double span = turn / parts, slope = (low1 - low0) / turn;
+    double before = facing0 - span;  // where the part before begins: each begins where that one ends
     for (int i = 0; i < parts; ++i) {
         const double facing = facing0 + span * i;
-        const double low = low0 + slope * span * i;
-        if (std::min(low, low + slope * span) >= stock_) continue;
-        put(facing, {{}, span, low, slope, index}, kind);
+        const Stretch part{unit(i == 0 ? facing : before + span), span, low0 + slope * span * i, slope,
+                           index};
+        if (part.least_low() < stock_) put(facing, part, kind);
+        before = facing;
     }
 }
 
 void PlaneSweep::put(double facing, Stretch stretch, unsigned section) {
-    stretch.from = unit(facing);
     stretch.section = section & 0x7fffffu;
     stretch.bucket = bucket_of(facing) & 0x1ffu;
     stretches_.push_back(stretch);
 }
 
+/// The last one first: a program keeps to a place for many moves.
 unsigned PlaneSweep::section_index(const Section& section) {
-    const auto found = std::find(sections_.rbegin(), sections_.rend(), section);
-    if (found == sections_.rend()) sections_.push_back(section);
-    return static_cast<unsigned>(found == sections_.rend() ? sections_.size() - 1
-                                                           : sections_.rend() - found - 1);
+    for (std::size_t i = sections_.size(); i > 0; --i) {
+        if (sections_[i - 1] == section) return static_cast<unsigned>(i - 1);
+    }
+    sections_.push_back(section);
+    return static_cast<unsigned>(sections_.size() - 1);
 }
 
 /// Swapped into their buckets in place, then each bucket sorted by height: long programs fill them evenly.
@@ -173,41 +176,87 @@ void PlaneSweep::sort_into_buckets() {
     }
 }
 
-/// Visits the stretches that may reach below `radius` on the ray, which the visitor may lower. A section that
-/// stands at least `gap` of turn away reaches no lower on the ray than its least height / cos gap.
+unsigned PlaneSweep::sector_of(double psi) {
+    return bucket_of(psi);
+}
+
+/// Visits the stretches by their least height alone, those that may reach below `radius`, which the visitor
+/// may lower, on some ray of the bucket `home`. A section that stands at least `gap` of turn away reaches no
+/// lower on a ray than its least height / cos gap.
 template <class Visit>
-void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
-    const Vec2 ray = unit(psi);
-    const int home = static_cast<int>(bucket_of(psi));
+void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit visit) const {
     for (int ring = 0; ring <= 2 * bucket_reach; ++ring) {
         const int k = ring % 2 == 0 ? -ring / 2 : (ring + 1) / 2;  // 0, 1, -1, 2, -2, ...
         if (k > bucket_reach) continue;
         // Of this and all farther rings the nearest is that of a negative k.
-        if (least_low_of_all_ >= radius * gap_cosines.of[static_cast<std::size_t>(bucket_reach - std::abs(k))])
+        if (least_low_of_all_ >=
+            radius * gap_cosines.of[static_cast<std::size_t>(bucket_reach - std::abs(k))])
             return;
         const double reach = radius * gap_cosines.of[static_cast<std::size_t>(k + bucket_reach)];
-        const auto bucket = static_cast<std::size_t>((home + k + buckets) % buckets);
+        const auto bucket = static_cast<std::size_t>((static_cast<int>(home) + k + buckets) % buckets);
         if (least_low_[bucket] >= reach) continue;
         for (int i = first_in_bucket_[bucket]; i < first_in_bucket_[bucket + 1]; ++i) {
             const Stretch& stretch = stretches_[static_cast<std::size_t>(i)];
             if (stretch.least_low() >= reach) break;
-            if (stretch.move >= before || !may_reach_below(section(stretch), stretch, ray, radius)) continue;
-            visit(i, least_entry(section(stretch), stretch, ray));
+            visit(i, stretch);
         }
     }
 }
 
+/// Visits the entries of those that may reach below `radius` on the ray.
+template <class Visit>
+void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
+    const Vec2 ray = unit(psi);
+    for_near_buckets(bucket_of(psi), radius, [&](int i, const Stretch& stretch) {
+        if (stretch.move >= before || !may_reach_below(section(stretch), stretch, ray, radius)) return;
+        visit(i, least_entry(section(stretch), stretch, ray));
+    });
+}
+
+void PlaneSweep::take_hint(int hint, double psi, Left& left) const {
+    const Stretch& stretch = stretches_[static_cast<std::size_t>(hint)];
+    const Entry entry = least_entry(section(stretch), stretch, unit(psi));
+    if (entry.radius < left.radius) left = {entry.radius, entry.slope, hint};
+}
+
 Left PlaneSweep::left_on(double psi, int hint, int before) const {
     Left left{stock_, 0.0, -1};
-    const auto take = [&](int i, const Entry& entry) {
+    if (hint >= 0 && stretches_[static_cast<std::size_t>(hint)].move < before) take_hint(hint, psi, left);
+    for_candidates(psi, left.radius, before, [&](int i, const Entry& entry) {
         if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
-    };
-    if (hint >= 0 && stretches_[static_cast<std::size_t>(hint)].move < before) {
-        const Stretch& stretch = stretches_[static_cast<std::size_t>(hint)];
-        take(hint, least_entry(section(stretch), stretch, unit(psi)));
-    }
-    for_candidates(psi, left.radius, before, take);
+    });
     return left;
+}
+
+/// What cuts on the ray before leaves on the window's last ray, too, about as much as is left on those
+/// between.
+PlaneSweep::Window PlaneSweep::window(double first, double last, const Left& before) const {
+    Window made;
+    made.below = stock_;
+    if (before.stretch >= 0) {
+        Left at_last{nowhere, 0.0, -1};
+        take_hint(before.stretch, last, at_last);
+        made.below = std::min(stock_, std::max(before.radius, at_last.radius));
+    }
+    const double half = 0.5 * (last - first);
+    const Vec2 middle = unit(first + half);
+    for_near_buckets(bucket_of(first), made.below, [&](int i, const Stretch& stretch) {
+        if (may_reach_below(section(stretch), stretch, middle, made.below, half)) made.stretches.push_back(i);
+    });
+    return made;
+}
+
+Left PlaneSweep::left_on(double psi, int hint, const Window& window) const {
+    Left left{stock_, 0.0, -1};
+    if (hint >= 0) take_hint(hint, psi, left);
+    const Vec2 ray = unit(psi);
+    for (const int i : window.stretches) {
+        const Stretch& stretch = stretches_[static_cast<std::size_t>(i)];
+        if (!may_reach_below(section(stretch), stretch, ray, left.radius)) continue;
+        const Entry entry = least_entry(section(stretch), stretch, ray);
+        if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
+    }
+    return left.radius <= window.below ? left : left_on(psi, hint);
 }
 
 int PlaneSweep::first_cut(double psi, double depth) const {

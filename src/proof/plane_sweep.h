@@ -32,6 +32,18 @@ class PlaneSweep {
     /// The radius left on the ray in direction `psi` (radians) by the moves before index `before`. `hint`: a
     /// stretch that may well be the one that cuts there; -1: none.
     [[nodiscard]] Left left_on(double psi, int hint = -1, int before = std::numeric_limits<int>::max()) const;
+    /// The stretches that may cut on some rays near each other, gathered once for all of them.
+    struct Window {
+        double below = 0.0;          ///< mm: what reaches no ray of them below this radius is left out
+        std::vector<int> stretches;  ///< in the order in which left_on() looks at them
+    };
+    /// For the rays from `first` to `last`, which share a sector; `before`: what is left on the ray before.
+    [[nodiscard]] Window window(double first, double last, const Left& before) const;
+    /// The same as left_on(psi, hint) for a ray of the window.
+    [[nodiscard]] Left left_on(double psi, int hint, const Window& window) const;
+    /// The sector of a ray: rays of different sectors share no window.
+    static unsigned sector_of(double psi);
+
     /// The first move that takes anything off the ray, deeper than `depth` into the blank; the largest int if
     /// none.
     [[nodiscard]] int first_cut(double psi, double depth) const;
@@ -39,9 +51,7 @@ class PlaneSweep {
     [[nodiscard]] double z() const { return z_; }
     [[nodiscard]] double stock() const { return stock_; }
     [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }
-    [[nodiscard]] const Section& section(const Stretch& stretch) const {
-        return sections_[stretch.section];
-    }
+    [[nodiscard]] const Section& section(const Stretch& stretch) const { return sections_[stretch.section]; }
     /// The line of the first move that was not swept exactly; 0: none.
     [[nodiscard]] int coarse_line() const { return coarse_line_; }
 
@@ -55,7 +65,10 @@ class PlaneSweep {
     unsigned section_index(const Section& section);
     void sort_into_buckets();
     template <class Visit>
+    void for_near_buckets(unsigned home, const double& radius, Visit visit) const;
+    template <class Visit>
     void for_candidates(double psi, double& radius, int before, Visit visit) const;
+    void take_hint(int hint, double psi, Left& left) const;
 
     double z_, stock_;
     std::vector<Section> sections_;

@@ -13,6 +13,8 @@ namespace {
 /// Rays nearer to each other than this are one, radians.
 constexpr double same_ray = 1e-7;
 constexpr int most_halvings = 40;
+/// Rays that share a window: the more, the more seldom windows are made and the more each holds.
+constexpr std::size_t rays_a_window = 32;
 /// Some 20 MB of rays.
 constexpr std::size_t stretches_a_sector = 50000;
 
@@ -89,8 +91,9 @@ class PlaneJudge {
     /// All rays of a sector in order, and of the last one the ray that closes it.
     std::vector<DesignRay> rays_of(Sector sector) const {
         const bool last = sector.end + 1 == fixed_.size();
-        std::vector<DesignRay> rays(fixed_.begin() + static_cast<std::ptrdiff_t>(sector.begin),
-                                    fixed_.begin() + static_cast<std::ptrdiff_t>(sector.end + (last ? 1 : 0)));
+        std::vector<DesignRay> rays(
+            fixed_.begin() + static_cast<std::ptrdiff_t>(sector.begin),
+            fixed_.begin() + static_cast<std::ptrdiff_t>(sector.end + (last ? 1 : 0)));
         add_rays_of_stretches(sector, rays);
         std::sort(rays.begin(), rays.end(), [](const DesignRay& a, const DesignRay& b) {
             return std::tie(a.psi, a.piece, a.t) < std::tie(b.psi, b.piece, b.t);
@@ -98,19 +101,31 @@ class PlaneJudge {
         return rays;
     }
 
+    /// In windows of rays that share the stretches that may cut there.
     void walk(Sector sector) {
-        for (const DesignRay& ray : rays_of(sector)) {
-            if (last_ && ray.psi - last_->ray.psi < same_ray && ray.piece == last_->ray.piece) continue;
-            const Compared here = compare(ray, last_ ? last_->left.stretch : -1);
-            ++verdict_.rays;
-            take(here);
-            if (last_ && foretold_beyond(*last_, here)) open_.emplace_back(*last_, here);
-            last_ = here;
+        const std::vector<DesignRay> rays = rays_of(sector);
+        for (std::size_t begin = 0, end = 0; begin < rays.size(); begin = end) {
+            while (end < rays.size() && end < begin + rays_a_window &&
+                   PlaneSweep::sector_of(rays[end].psi) == PlaneSweep::sector_of(rays[begin].psi))
+                ++end;
+            const PlaneSweep::Window window =
+                sweep_.window(rays[begin].psi, rays[end - 1].psi, last_ ? last_->left : Left{});
+            for (std::size_t i = begin; i < end; ++i)
+                walk_to(rays[i], window);
         }
     }
 
-    Compared compare(const DesignRay& ray, int hint) const {
-        const Left left = sweep_.left_on(ray.psi, hint);
+    void walk_to(const DesignRay& ray, const PlaneSweep::Window& window) {
+        if (last_ && ray.psi - last_->ray.psi < same_ray && ray.piece == last_->ray.piece) return;
+        const Left left = sweep_.left_on(ray.psi, last_ ? last_->left.stretch : -1, window);
+        const Compared here = compared(ray, left);
+        ++verdict_.rays;
+        take(here);
+        if (last_ && foretold_beyond(*last_, here)) open_.emplace_back(*last_, here);
+        last_ = here;
+    }
+
+    static Compared compared(const DesignRay& ray, const Left& left) {
         return {ray, left, deviation(left, ray), (left.slope - ray.slope) * ray.lean};
     }
 
@@ -163,7 +178,8 @@ class PlaneJudge {
             return;
         }
         const double psi = a.ray.psi + std::clamp(crossing->share, 0.05, 0.95) * (b.ray.psi - a.ray.psi);
-        const Compared middle = compare(design_.between(a.ray, b.ray, psi), a.left.stretch);
+        const DesignRay ray = design_.between(a.ray, b.ray, psi);
+        const Compared middle = compared(ray, sweep_.left_on(ray.psi, a.left.stretch));
         ++verdict_.rays;
         take(middle);
         if (middle.ray.psi <= a.ray.psi || middle.ray.psi >= b.ray.psi) return;

@@ -77,8 +77,9 @@ void ShaftMoveBuilder::add_arc(const ReadMove& move) {
     for (int i = 1; i <= parts; ++i) {
         const double by = move.arc_sense * turn * i / parts;
         const Vec2 at = turned({a0, r0}, unit(by));
-        const ShaftPlace to =
-            i == parts ? place(move) : place(move.centre_radial + at.y, move.centre_axial + at.x, move.rotary);
+        const ShaftPlace to = i == parts
+                                  ? place(move)
+                                  : place(move.centre_radial + at.y, move.centre_axial + at.x, move.rotary);
         put(to, move, move.seconds / parts);
     }
 }

@@ -27,8 +27,9 @@ class OpenFile {
     bool own_;
 };
 
-/// Opens a file. At a named pipe that nobody writes to it waits where standard error is a terminal, and says so
-/// there; elsewhere it gives up after a second. `begun`: what was read of the file on the way to knowing it.
+/// Opens a file. At a named pipe that nobody writes to it waits where standard error is a terminal, and says
+/// so there; elsewhere it gives up after a second. `begun`: what was read of the file on the way to knowing
+/// it.
 Outcome<OpenFile> open_to_read(const std::filesystem::path& path, std::string& begun);
 
 /// Of an open file at most that many bytes, waiting for them; none at its end.

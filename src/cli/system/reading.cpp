@@ -53,9 +53,11 @@ Outcome<TextInPieces> TextInPieces::of_standard_input(std::size_t most) {
     return open(OpenFile::lent(STDIN_FILENO), standard_input, most, {});
 }
 
-Outcome<TextInPieces> TextInPieces::open(OpenFile file, std::string name, std::size_t most, std::string begun) {
+Outcome<TextInPieces> TextInPieces::open(OpenFile file, std::string name, std::size_t most,
+                                         std::string begun) {
     TextInPieces text(std::make_unique<OpenFile>(std::move(file)), std::move(name), most);
-    Outcome<std::string> first = begun.empty() ? read_some(*text.file_, text.name_, piece_size) : std::move(begun);
+    Outcome<std::string> first =
+        begun.empty() ? read_some(*text.file_, text.name_, piece_size) : std::move(begun);
     if (!first) return first.diagnostics();
     text.first_ = std::move(first).value();
     return text;
@@ -68,7 +70,8 @@ TextInPieces::~TextInPieces() = default;
 
 Outcome<std::string_view> TextInPieces::next() {
     if (next_kept_ < kept_.size()) return std::string_view(kept_[next_kept_++]);
-    Outcome<std::string> read = first_ ? *std::exchange(first_, std::nullopt) : read_some(*file_, name_, piece_size);
+    Outcome<std::string> read =
+        first_ ? *std::exchange(first_, std::nullopt) : read_some(*file_, name_, piece_size);
     if (!read) return read.diagnostics();
     size_ += read->size();
     if (size_ > most_) return too_large(name_, most_);

@@ -23,11 +23,12 @@ Outcome<std::string> read_standard_input(std::size_t most);
 
 class OpenFile;
 
-/// A file, or standard input, piece by piece, so that little of it stands in memory at a time. Of what can't be
-/// read twice, a pipe for instance, all pieces are kept for the second time.
+/// A file, or standard input, piece by piece, so that little of it stands in memory at a time. Of what can't
+/// be read twice, a pipe for instance, all pieces are kept for the second time.
 class TextInPieces {
   public:
-    /// Failures are those of read_whole and read_standard_input; more than `most` bytes are told when they come.
+    /// Failures are those of read_whole and read_standard_input; more than `most` bytes are told when they
+    /// come.
     static Outcome<TextInPieces> of_file(const std::filesystem::path& path, std::size_t most);
     static Outcome<TextInPieces> of_standard_input(std::size_t most);
     TextInPieces(TextInPieces&&) noexcept;
