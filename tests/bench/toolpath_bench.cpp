@@ -5,6 +5,7 @@
 #include "../toolpath/independent.h"
 #include "catch.h"
 #include "program.h"
+#include "stopwatch.h"
 
 #include <lobewright/job_file.h>
 #include <lobewright/toolpath.h>
@@ -15,7 +16,6 @@
 #include <boost/geometry/geometries/polygon.hpp>
 
 #include <algorithm>
-#include <chrono>
 #include <iostream>
 
 using namespace lobewright;
@@ -23,20 +23,6 @@ using namespace lobewright;
 namespace {
 
 constexpr double disc_radius = 16.0;
-
-/// Median of `runs` runs, milliseconds.
-template <class Work>
-double milliseconds(int runs, Work work) {
-    std::vector<double> times;
-    for (int i = 0; i < runs; ++i) {
-        const auto start = std::chrono::steady_clock::now();
-        work();
-        times.push_back(
-            std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
-    }
-    std::nth_element(times.begin(), times.begin() + runs / 2, times.end());
-    return times[static_cast<std::size_t>(runs / 2)];
-}
 
 Toolpath planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
     Outcome<Toolpath> path = plan_toolpath(job, lobes, WordGrid{});
@@ -132,15 +118,15 @@ TEST_CASE("time of a plan by tolerance, eight lobes, and by the number of lobes"
         const Outcome<std::vector<SolvedLobe>> lobes = solve_lobes(job);
         REQUIRE(lobes.ok());
         std::size_t moves = 0;
-        const double ms = milliseconds(11, [&] { moves = planned(job, *lobes).moves.size(); });
-        std::cout << "8 lobes at " << tolerance << " mm: " << ms << " ms, " << moves << " moves\n";
+        const Spent spent = median_spent(11, [&] { moves = planned(job, *lobes).moves.size(); });
+        std::cout << "8 lobes at " << tolerance << " mm: " << spent << ", " << moves << " moves\n";
         if (tolerance == 0.001) {
-            CHECK(ms < 50.0);
-            const double buffer = milliseconds(5, [&] {
+            CHECK(spent.processor < 0.05);
+            const Spent buffer = median_spent(5, [&] {
                 for (const SolvedLobe& lobe : *lobes)
                     buffered(lobe, tolerance);
             });
-            std::cout << "  the same eight parallel curves by a polygon buffer: " << buffer << " ms, "
+            std::cout << "  the same eight parallel curves by a polygon buffer: " << buffer << ", "
                       << buffered(lobes->front(), tolerance) << " points for the first\n";
         }
     }
@@ -150,7 +136,8 @@ TEST_CASE("time of a plan by tolerance, eight lobes, and by the number of lobes"
         std::vector<SolvedLobe> lobes(static_cast<std::size_t>(count), c.lobe);
         for (std::size_t i = 0; i < lobes.size(); ++i)
             lobes[i].z = 20.0 + 20.0 * static_cast<double>(i);
-        const double ms = milliseconds(3, [&] { planned(job, lobes); });
-        std::cout << count << " lobes at 0.001 mm: " << ms << " ms, " << ms / count << " ms a lobe\n";
+        const Spent spent = median_spent(3, [&] { planned(job, lobes); });
+        std::cout << count << " lobes at 0.001 mm: " << spent << ", " << 1e3 * spent.processor / count
+                  << " ms of the processor a lobe\n";
     }
 }
