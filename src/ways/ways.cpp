@@ -1,3 +1,4 @@
+#include "base/text/angle_text.h"
 #include "base/text/duration_words.h"
 #include "base/text/typed_length.h"
 #include "job/complaint.h"

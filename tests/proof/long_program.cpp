@@ -1,6 +1,7 @@
 #include "long_program.h"
 
 #include "catch.h"
+#include "job_kit.h"
 
 #include <lobewright/job_file.h>
 #include <lobewright/number_text.h>
@@ -108,7 +109,7 @@ ProofCase row_of_lobes(int lobes) {
     const Outcome<Job> job = read_job(row_job_text(lobes), "row.toml", none);
     REQUIRE(job.ok());
     row.job = *job;
-    row.dialect = dialect_named(row.job.machine->post);
+    row.dialect = shipped_dialect(row.job.machine->post);
     row.lobes = *solve_lobes(row.job);
     return row;
 }

@@ -1,3 +1,4 @@
+#include "base/whole_steps.h"
 #include "hand/outline/touch_map.h"
 #include "hand/sheet/sheet_parts.h"
 

@@ -1,3 +1,4 @@
+#include "base/whole_steps.h"
 #include "hand/finish/valve_timing.h"
 #include "hand/fixture/index_wheel.h"
 #include "hand/outline/direction.h"

@@ -1,5 +1,6 @@
 #include "post/program/program_header.h"
 
+#include "base/text/angle_text.h"
 #include "base/text/typed_length.h"
 
 #include <lobewright/number_text.h>

@@ -82,7 +82,7 @@ Diagnostics dialect_refusals(const Job& job, const Dialect& dialect) {
         refusals.push_back(of_post(job, "wrong-units",
                                    dialect.name + " reads " + units_key(*dialect.only_units) +
                                        " only, and the job is in " + units_key(job.units),
-                                   "write the job in " + units_key(*dialect.only_units)));
+                                   std::string("write the job in ") + units_key(*dialect.only_units)));
     }
     if (job.cut->blend > 0.0 && dialect.blend_word.empty()) {
         refusals.push_back(of_post(job, "no-blending",

@@ -1,3 +1,4 @@
+#include "base/text/length_text.h"
 #include "post/program/named_places.h"
 #include "post/program/program_blocks.h"
 #include "post/program/program_header.h"
