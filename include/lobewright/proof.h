@@ -53,7 +53,7 @@ struct ProofReport {
 /// job.cut->allowance. A text that can't be read is a list of diagnostics; a program that cuts badly is a
 /// report. Where lines begin with "/", the program is proven with block delete off and on, and the report
 /// holds the worse of both. Needs of Purpose::prove that the job doesn't meet are diagnostics. Source: none;
-/// the derivations stand in src/proof/moving_section.h and plane_verdict.h.
+/// the derivations stand in src/proof/section/moving_section.h and src/proof/judge/plane_verdict.h.
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
                            const std::string& text, const std::string& file);
 

@@ -1,6 +1,6 @@
-#include "proof/program_lines.h"
-#include "proof/program_run.h"
-#include "proof/shaft_proof.h"
+#include "proof/judge/shaft_proof.h"
+#include "proof/reader/line_cutter.h"
+#include "proof/reader/program_run.h"
 
 #include <lobewright/needs.h>
 #include <lobewright/proof.h>

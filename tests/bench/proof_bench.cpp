@@ -3,7 +3,7 @@
 
 #include "catch.h"
 #include "program.h"
-#include "proof/lobe_planes.h"
+#include "proof/judge/lobe_planes.h"
 #include "stopwatch.h"
 #include "sweep.h"
 

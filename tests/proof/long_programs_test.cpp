@@ -3,7 +3,7 @@
 #include "catch.h"
 #include "long_program.h"
 #include "program.h"
-#include "proof/shaft_proof.h"
+#include "proof/judge/shaft_proof.h"
 
 #include <algorithm>
 #include <fstream>

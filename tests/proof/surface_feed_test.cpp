@@ -1,4 +1,4 @@
-#include "proof/surface_feed.h"
+#include "proof/judge/surface_feed.h"
 
 #include "catch.h"
 

@@ -1,0 +1,42 @@
+/// Judges one lobe after the other, plane by plane.
+#pragma once
+
+#include "proof/judge/between_places.h"
+#include "proof/judge/plane_verdict.h"
+#include "proof/judge/stock_checks.h"
+
+#include <lobewright/proof.h>
+
+namespace lobewright::proof {
+
+class LobeJudge {
+  public:
+    LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& moves, double blending,
+              StockChecker& stock_checker, Findings& findings);
+
+    LobeVerdict judge(const SolvedLobe& lobe);
+    /// mm: bound on what the comparisons so far may have missed.
+    [[nodiscard]] double resolution() const { return resolution_; }
+    [[nodiscard]] const MovesAlongShaft& cutting_moves() const { return cutting_; }
+
+  private:
+    PlaneExtreme take_plane(const PlaneSweep& plane, const LobePlanes& lobe, LobeVerdict& verdict);
+    void take_planes(const LobePlanes& lobe, LobeVerdict& verdict);
+    void look_between_places(const LobePlanes& lobe, LobeVerdict& verdict);
+    void follow_ridge(const PlacePair& pair, double middle, const LobePlanes& lobe, LobeVerdict& verdict);
+    [[nodiscard]] Deviation deviation_of(const PlaneExtreme& extreme, const PlaneSweep& plane) const;
+    void settle(LobeVerdict& verdict);
+
+    const Job& job_;
+    const CutterBody& body_;
+    const ShaftMoves& moves_;
+    double blending_, stock_;
+    StockChecker& stock_checker_;
+    Findings& findings_;
+    CuttingPlaces places_;
+    MovesAlongShaft cutting_;
+    MoveMarks finishes_;  // of the moves, for one lobe
+    double resolution_;
+};
+
+}  // namespace lobewright::proof

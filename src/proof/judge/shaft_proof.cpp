@@ -1,0 +1,87 @@
+#include "proof/judge/shaft_proof.h"
+
+#include "proof/judge/lobe_judge.h"
+
+#include <algorithm>
+
+namespace lobewright::proof {
+namespace {
+
+double clear_of_all(const Job& job) {
+    double clear = 0.5 * *job.shaft.blank_diameter;
+    for (const Journal& journal : job.shaft.journals)
+        clear = std::max(clear, 0.5 * journal.diameter);
+    return clear;
+}
+
+const Cutter& cutter_of(const Job& job) {
+    return job.cutters.find(job.cut->cutter)->second;
+}
+
+/// What the words say, whatever the cutter leaves.
+void judge_words(const ProgramFacts& facts, const ProgramTally& tally, Findings& findings) {
+    findings.append(tally.spindle.findings());
+    if (!facts.ended)
+        findings.error("not-ended", 0, "the program has no end (M2 or M30): part of it may be lost");
+    if (tally.builder.blind_line() > 0) {
+        findings.error("blind-move", tally.builder.blind_line(),
+                       "the cutter moves here while it is unknown whether it stands clear of the shaft: move "
+                       "the radial axis out first");
+    }
+    if (facts.unbounded_blend_line > 0) {
+        findings.error("blend-unbounded", facts.unbounded_blend_line,
+                       "path blending without a tolerance: what the controller cuts can't be known");
+    }
+    const ShaftMoves& moves = tally.builder.moves();
+    for (int i = 0; i < moves.size(); ++i) {
+        if (moves[i].least_tip() > 0.0) continue;
+        findings.error("past-axis", moves.line(i), "the cutter moves past the shaft's axis");
+        break;
+    }
+}
+
+}  // namespace
+
+ProgramTally::ProgramTally(const Job& job, const CutterBody& body)
+    : builder(body, clear_of_all(job)),
+      limits(job.machine->limits, job.units),
+      spindle(job.cut->spindle_speed, cutter_of(job).teeth, job.units),
+      cycle(job.machine->limits) {}
+
+void ProgramTally::take(const ReadMove& move) {
+    builder.take(move);
+    limits.take(move);
+    spindle.take(move);
+    cycle.take(move);
+}
+
+ProofReport judge_shaft(const Job& job, const std::vector<SolvedLobe>& lobes, const CutterBody& body,
+                        const ProgramFacts& facts, ProgramTally& tally, ProofWork* work) {
+    Findings findings(job.units);
+    judge_words(facts, tally, findings);
+    const ShaftMoves& moves = tally.builder.moves();
+    StockChecker stock_checker(moves, body, 0.5 * *job.shaft.blank_diameter);
+    LobeJudge judge(job, body, moves, facts.blend_tolerance, stock_checker, findings);
+    ProofReport report;
+    for (const SolvedLobe& lobe : lobes)
+        report.lobes.push_back(judge.judge(lobe));
+    report.tolerance = job.cut->tolerance;
+    report.resolution = judge.resolution();
+    report.blending = facts.blend_tolerance;
+    report.blocks = facts.blocks;
+    report.cycle_seconds = tally.cycle.seconds();
+    report.within_tolerance = std::all_of(report.lobes.begin(), report.lobes.end(),
+                                          [](const LobeVerdict& lobe) { return lobe.within; });
+    report.rapids_in_stock = stock_checker.report(findings);
+    check_journals(moves, body, job.shaft, findings);
+    findings.append(tally.limits.finish());
+    report.findings = findings.sorted();
+    if (work != nullptr) {
+        work->moves += judge.cutting_moves().looked_at();
+        for (const LobeVerdict& lobe : report.lobes)
+            work->planes += lobe.planes;
+    }
+    return report;
+}
+
+}  // namespace lobewright::proof

@@ -1,0 +1,201 @@
+#include "proof/section/cutter_section.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lobewright::proof {
+namespace {
+
+/// Longer than any shaft: the length of a part of which the job doesn't say where it ends.
+constexpr double endless = 1e4;
+
+double half_chord(double radius, double off) {
+    return std::sqrt(std::max(0.0, radius * radius - off * off));
+}
+
+/// A turned body seen from its side, its rounded or square end at the lowest: the plane misses its axis by
+/// `off`.
+std::optional<Section> upright_section(const CutterPart& part, double off) {
+    if (off >= part.radius) return std::nullopt;
+    const double ring = part.radius - part.corner;
+    Section section{part.height, 0.0, 0.0, part.shift};
+    if (part.corner == 0.0) {
+        section.half_flat = half_chord(part.radius, off);
+    } else if (off == 0.0) {
+        section.half_flat = ring;
+        section.corner = part.corner;
+    } else if (ring == 0.0) {
+        section.corner = half_chord(part.radius, off);
+        section.raise += part.radius - section.corner;
+    } else {
+        section.half_flat = half_chord(ring, off);
+        if (off > ring) section.raise += part.corner - half_chord(part.corner, off - ring);
+        section.corner = part.corner;
+        section.ring = ring;
+        section.off = off;
+    }
+    return section;
+}
+
+std::optional<Section> round_section(const CutterPart& part, double off) {
+    if (off < part.first || off > part.last) return std::nullopt;
+    const double from_end = part.rounded_end < 0 ? off - part.first : part.last - off;
+    double radius = part.radius;
+    if (part.rounded_end != 0 && from_end < part.corner) {
+        radius += half_chord(part.corner, part.corner - from_end) - part.corner;
+    }
+    if (radius <= 0.0) return std::nullopt;
+    return Section{part.height + part.radius - radius, 0.0, radius, part.shift};
+}
+
+const Cutter& cutter_of(const Job& job) {
+    return job.cutters.find(job.cut->cutter)->second;
+}
+
+double end_rounding(const Cutter& cutter) {
+    return cutter.kind == CutterKind::ball_nose ? cutter.diameter / 2.0 : cutter.corner_radius;
+}
+
+/// A round part on the spindle's side of a parallel cutter, from `from` on to `to`, both counted from the
+/// axial word towards the spindle.
+CutterPart round_part(const char* name, double diameter, double from, double to, int way,
+                      double cutter_radius) {
+    CutterPart part;
+    part.name = name;
+    part.radius = diameter / 2.0;
+    part.first = way > 0 ? from : -to;
+    part.last = way > 0 ? to : -from;
+    part.height = cutter_radius - part.radius;
+    return part;
+}
+
+CutterBody parallel_body(const Job& job, const Cutter& cutter) {
+    const int way = job.machine->spindle_side == SpindleSide::far ? 1 : -1;
+    const double radius = cutter.diameter / 2.0;
+    const bool disc = cutter.kind == CutterKind::disc;
+    CutterBody body;
+    body.along_shaft = true;
+    if (job.machine->cutter_zero == CutterZero::centre) body.tip_from_word = -radius;
+    const double start = disc ? -cutter.width / 2.0 : 0.0;
+    const double end = disc ? cutter.width / 2.0 : *cutter.flute_length;
+    body.cutting = round_part("cutter", cutter.diameter, start, end, way, radius);
+    if (!disc) {
+        body.cutting.corner = end_rounding(cutter);
+        body.cutting.rounded_end = -way;
+    }
+    const double tip = disc ? end : 0.0;
+    const double out = cutter.reach ? tip + *cutter.reach : endless;
+    if (cutter.neck_diameter)
+        body.blunt.push_back(round_part("neck", *cutter.neck_diameter, end, out, way, radius));
+    if (cutter.shank_diameter)
+        body.blunt.push_back(round_part("shank", *cutter.shank_diameter, end, out, way, radius));
+    if (cutter.holder_diameter && cutter.reach) {
+        body.blunt.push_back(round_part("holder", *cutter.holder_diameter, out, endless, way, radius));
+    }
+    return body;
+}
+
+CutterPart upright_part(const char* name, double diameter, double height, double shift) {
+    CutterPart part;
+    part.shape = CutterPart::Shape::upright;
+    part.name = name;
+    part.radius = diameter / 2.0;
+    part.first = -part.radius;
+    part.last = part.radius;
+    part.height = height;
+    part.shift = shift;
+    return part;
+}
+
+CutterBody radial_body(const Job& job, const Cutter& cutter) {
+    const double shift = job.cut->side_shift;
+    CutterBody body;
+    body.cutting = upright_part("cutter", cutter.diameter, 0.0, shift);
+    body.cutting.corner = end_rounding(cutter);
+    if (cutter.shank_diameter && cutter.flute_length) {
+        body.blunt.push_back(upright_part("shank", *cutter.shank_diameter, *cutter.flute_length, shift));
+    }
+    if (cutter.holder_diameter && cutter.reach) {
+        body.blunt.push_back(upright_part("holder", *cutter.holder_diameter, *cutter.reach, shift));
+    }
+    return body;
+}
+
+CutterBody tangential_body(const Cutter& cutter) {
+    CutterBody body;
+    CutterPart& part = body.cutting;
+    part.shape = CutterPart::Shape::lying;
+    part.name = "cutter";
+    part.radius = cutter.diameter / 2.0;
+    part.first = -part.radius;
+    part.last = part.radius;
+    part.half_length =
+        (cutter.kind == CutterKind::disc ? cutter.width : *cutter.flute_length - end_rounding(cutter)) / 2.0;
+    return body;
+}
+
+}  // namespace
+
+double Section::half_width() const {
+    if (!off_axis_corner()) return half_flat + corner;
+    return half_chord(ring + corner, off);
+}
+
+std::optional<Section> CutterPart::section(double off) const {
+    switch (shape) {
+        case Shape::round:
+            return round_section(*this, off);
+        case Shape::upright:
+            return upright_section(*this, std::abs(off));
+        case Shape::lying:
+            break;
+    }
+    if (std::abs(off) >= radius) return std::nullopt;
+    return Section{height + radius - half_chord(radius, off), half_length, 0.0, shift};
+}
+
+double CutterPart::widest_offset(double off_a, double off_b) const {
+    const double low = std::min(off_a, off_b), high = std::max(off_a, off_b);
+    if (shape != Shape::round) return std::clamp(0.0, low, high);
+    if (rounded_end < 0) return std::min(high, last);
+    return std::max(low, first);
+}
+
+std::optional<Section> CutterPart::widest_section(double off_a, double off_b) const {
+    return section(widest_offset(off_a, off_b));
+}
+
+bool CutterPart::uniform(double off_a, double off_b) const {
+    if (off_a == off_b) return true;
+    if (shape != Shape::round) return false;
+    const double low = std::min(off_a, off_b), high = std::max(off_a, off_b);
+    if (rounded_end < 0) return low >= first + corner;
+    return rounded_end == 0 || high <= last - corner;
+}
+
+std::vector<double> CutterPart::breaks() const {
+    std::vector<double> breaks{first, last};
+    if (rounded_end < 0 && corner > 0.0) breaks.insert(breaks.begin() + 1, first + corner);
+    if (rounded_end > 0 && corner > 0.0) breaks.insert(breaks.begin() + 1, last - corner);
+    if (shape != Shape::round) breaks.insert(breaks.begin() + 1, 0.0);
+    return breaks;
+}
+
+std::pair<double, double> CutterPart::changing() const {
+    if (shape != Shape::round) return {first, last};
+    if (rounded_end < 0) return {first, first + corner};
+    if (rounded_end > 0) return {last - corner, last};
+    return {last, first};
+}
+
+CutterBody cutter_body(const Job& job) {
+    const Cutter& cutter = cutter_of(job);
+    CutterBody body = job.machine->cutter_axis == CutterAxis::parallel ? parallel_body(job, cutter)
+                      : job.machine->cutter_axis == CutterAxis::radial ? radial_body(job, cutter)
+                                                                       : tangential_body(cutter);
+    body.facing_per_degree = -sign_of(job.machine->rotary_positive) * std::numbers::pi / 180.0;
+    return body;
+}
+
+}  // namespace lobewright::proof

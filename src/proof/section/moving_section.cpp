@@ -1,0 +1,261 @@
+#include "proof/section/moving_section.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace lobewright::proof {
+namespace {
+
+/// The section at one place, and the ray in its frame: x along u, y along t.
+struct Pose {
+    double low;    // height of the section's lowest point
+    double slope;  // of it, by φ
+    Vec2 ray;      // (cos δ, sin δ)
+};
+
+/// Where the ray enters the section, and the boundary's outward normal there. A miss says on which side of
+/// the section the ray passes: +1 beyond its +t wall, so that a larger φ brings the section to it.
+struct Hit {
+    double radius = nowhere;
+    Vec2 normal;
+    int side = 0;
+};
+
+Hit miss(int side) {
+    return {nowhere, {}, side};
+}
+
+Hit enter_arc(double radius, Vec2 centre, Vec2 ray) {
+    const double along = dot(centre, ray), across = cross(ray, centre);
+    const double depth = radius * radius - across * across;
+    if (depth < 0.0) return miss(across < 0.0 ? 1 : -1);
+    const double root = std::sqrt(depth);
+    if (along + root < 0.0) return miss(across < 0.0 ? 1 : -1);
+    if (along <= root) return {0.0, -ray, 0};
+    const double entry = along - root;
+    return {entry, (entry * ray - centre) / radius, 0};
+}
+
+/// A ray that passes the flat on the `side` of its middle and leans back to it meets the wall there.
+Hit enter_wall(const Section& section, double low, Vec2 ray, int side) {
+    const double wall = section.shift + side * section.half_width();
+    if (side * ray.y >= 0.0 || wall * ray.y <= 0.0) return miss(side);
+    const double entry = wall / ray.y;
+    if (entry * ray.x < low + section.corner) return miss(side);
+    return {entry, {0.0, static_cast<double>(side)}, 0};
+}
+
+/// Height of an off-axis rounded corner over the tip, with its slope, at `y` from the middle; past the walls:
+/// none.
+struct Profile {
+    double height = nowhere;
+    double slope = 0.0;
+};
+Profile corner_profile(const Section& section, double y) {
+    const double from_axis = std::sqrt(y * y + section.off * section.off);
+    const double over = from_axis - section.ring;
+    if (over <= 0.0) return {0.0, 0.0};
+    const double depth = section.corner * section.corner - over * over;
+    if (depth <= 0.0) return {};
+    const double root = std::sqrt(depth);
+    return {section.corner - root, y / from_axis * over / root};
+}
+
+/// A step of the entry along a profile that is smaller, as a share of its place, is rounding.
+constexpr double settled_step = 1e-13;
+
+/// Newton's steps outwards along the profile: (s + y) cos δ - (T + h(y)) sin δ rises to its first zero and is
+/// concave, so that they come from one side and stay there.
+Hit enter_off_axis_corner(const Section& section, double tip, Vec2 ray) {
+    const int side = ray.y * tip / ray.x - section.shift >= 0.0 ? 1 : -1;
+    const Vec2 r{ray.x, side * ray.y};  // mirrored, so that the entry lies at y >= 0
+    const double shift = side * section.shift;
+    double y = std::max(0.0, r.y * tip / r.x - shift);
+    for (int i = 0; i < 60; ++i) {
+        const Profile at = corner_profile(section, y);
+        if (at.height == nowhere) return miss(side);
+        const double short_of = (tip + at.height) * r.y - (shift + y) * r.x;
+        const double rate = r.x - at.slope * r.y;
+        if (rate <= 0.0) return miss(side);
+        const double step = short_of / rate;
+        y = std::max(0.0, y + step);
+        if (std::abs(step) < settled_step * (1.0 + y)) break;
+    }
+    const Profile at = corner_profile(section, y);
+    if (at.height == nowhere) return miss(side);
+    const Vec2 point{tip + at.height, side * (shift + y)};
+    const double norm = std::sqrt(1.0 + at.slope * at.slope);
+    return {dot(point, ray), {-1.0 / norm, side * at.slope / norm}, 0};
+}
+
+/// Height of an off-axis corner section's lowest point over the plane of its flat.
+double off_axis_raise(const Section& section) {
+    const double over = section.off - section.ring;
+    if (over <= 0.0) return 0.0;
+    return section.corner - std::sqrt(std::max(0.0, section.corner * section.corner - over * over));
+}
+
+/// A ray that leans from u by so nearly a quarter turn (by its cosine) meets the flat farther out than any
+/// blank: past 1e6 mm for 1 mm of height.
+constexpr double square_ray = 1e-9;
+
+Hit enter(const Section& section, double low, Vec2 ray) {
+    if (section.half_flat == 0.0 && !section.off_axis_corner()) {
+        return enter_arc(section.corner, {low + section.corner, section.shift}, ray);
+    }
+    if (ray.x <= square_ray) return miss(ray.y >= 0.0 ? 1 : -1);
+    const double y = low * ray.y / ray.x - section.shift;
+    if (std::abs(y) <= section.half_flat) return {low / ray.x, {-1.0, 0.0}, 0};
+    if (section.off_axis_corner()) return enter_off_axis_corner(section, low - off_axis_raise(section), ray);
+    const int side = y > 0.0 ? 1 : -1;
+    if (section.corner > 0.0) {
+        const Hit arc =
+            enter_arc(section.corner, {low + section.corner, section.shift + side * section.half_flat}, ray);
+        if (arc.radius != nowhere) return arc;
+    }
+    return enter_wall(section, low, ray, side);
+}
+
+/// (cos w, -sin w) for the small turns within a stretch: the series ends below 1e-16 up to a degree.
+Vec2 turned_back(double w) {
+    const double square = w * w;
+    return {1.0 - square / 2.0 * (1.0 - square / 12.0 * (1.0 - square / 30.0)),
+            -w * (1.0 - square / 6.0 * (1.0 - square / 20.0))};
+}
+
+Pose pose_at(const Stretch& stretch, Vec2 ray_at_start, double way) {
+    return {stretch.low + stretch.slope * way, stretch.slope, turned(ray_at_start, turned_back(way))};
+}
+
+/// dg/dφ where the ray is fixed: the boundary's points move by (slope - y) along u and x along t.
+double by_facing(const Hit& hit, const Pose& pose) {
+    if (hit.radius == nowhere) return hit.side > 0 ? -nowhere : nowhere;
+    const Vec2 point = hit.radius * pose.ray;
+    const Vec2 velocity{pose.slope - point.y, point.x};
+    return dot(velocity, hit.normal) / dot(pose.ray, hit.normal);
+}
+
+Entry entry_of(const Hit& hit, const Pose& pose) {
+    if (hit.radius == nowhere) return {};
+    return {hit.radius, -hit.radius * dot(quarter_turn(pose.ray), hit.normal) / dot(pose.ray, hit.normal)};
+}
+
+/// A sharp end of the flat draws the surface itself: its radius by its direction, as φ runs.
+Entry corner_entry(const Section& section, const Hit& hit, const Pose& pose) {
+    const Vec2 point = hit.radius * pose.ray;
+    const double end =
+        point.y > section.shift ? section.shift + section.half_flat : section.shift - section.half_flat;
+    const double square = hit.radius * hit.radius;
+    const double radial = point.x * pose.slope / hit.radius;
+    const double turning = 1.0 - end * pose.slope / square;
+    return {hit.radius, turning != 0.0 ? radial / turning : 0.0};
+}
+
+/// Slopes below this are as good as level: the radius is then within slope²/(2g'') < 1e-9 mm of the least.
+constexpr double level = 1e-5;
+
+/// Radians: two bounds so near are one place, by rounding (angles run to some turns, each to 1e-15).
+constexpr double same_way = 1e-14;
+
+struct Bound {
+    double way, slope;
+    Hit hit;
+    Pose pose;
+};
+
+Bound bound_at(const Section& section, const Stretch& stretch, Vec2 ray, double way) {
+    const Pose pose = pose_at(stretch, ray, way);
+    const Hit hit = enter(section, pose.low, pose.ray);
+    return {way, by_facing(hit, pose), hit, pose};
+}
+
+/// The next place to look at between two bounds: a secant of the slopes (halved on a side that stays, after
+/// Illinois), or the middle where a slope is not finite.
+double next_way(const Bound& a, const Bound& b, double weight_a, double weight_b) {
+    const double slope_a = a.slope * weight_a, slope_b = b.slope * weight_b;
+    if (!std::isfinite(slope_a) || !std::isfinite(slope_b)) return 0.5 * (a.way + b.way);
+    return a.way + (b.way - a.way) * slope_a / (slope_a - slope_b);
+}
+
+}  // namespace
+
+Vec2 Stretch::to() const {
+    return turned(from, turned_back(-span));
+}
+
+Entry least_entry(const Section& section, const Stretch& stretch, Vec2 ray) {
+    const Vec2 at_start{dot(stretch.from, ray), cross(stretch.from, ray)};
+    Bound a = bound_at(section, stretch, at_start, 0.0);
+    if (a.slope >= -level || stretch.span == 0.0) return entry_of(a.hit, a.pose);
+    Bound b = bound_at(section, stretch, at_start, stretch.span);
+    if (b.slope <= level) return entry_of(b.hit, b.pose);
+    double weight_a = 1.0, weight_b = 1.0;
+    for (int i = 0, last = 0; i < 100 && b.way - a.way > same_way; ++i) {
+        const Bound c = bound_at(section, stretch, at_start, next_way(a, b, weight_a, weight_b));
+        if (std::abs(c.slope) <= level) return entry_of(c.hit, c.pose);
+        if (c.slope < 0.0) {
+            weight_b = last < 0 ? 0.5 * weight_b : 1.0;
+            weight_a = 1.0;
+            last = -1;
+            a = c;
+        } else {
+            weight_a = last > 0 ? 0.5 * weight_a : 1.0;
+            weight_b = 1.0;
+            last = 1;
+            b = c;
+        }
+    }
+    const Bound& best = a.hit.radius <= b.hit.radius ? a : b;
+    const bool at_sharp_end = a.hit.radius == nowhere || b.hit.radius == nowhere;
+    if (best.hit.radius == nowhere) return {};
+    return at_sharp_end ? corner_entry(section, best.hit, best.pose) : entry_of(best.hit, best.pose);
+}
+
+/// The point at `radius` on the ray lies inside an arc's disc where r² > distance², and can lie above a flat
+/// only where it is higher than it; both are looked at at the stretch's ends, with what they can gain in
+/// between: a second derivative of at most M gains M span² / 8. Of the ray, the part up to the place nearest
+/// the disc's centre counts. A ray turned by `around` has no point up to that radius that moves by more than
+/// radius * around.
+bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, double radius, double around) {
+    const double low1 = stretch.low_at_end();
+    const double eighth = 0.125 * stretch.span * stretch.span;
+    const double moved = radius * around;
+    if (section.half_flat > 0.0 || section.off_axis_corner()) {
+        const double over0 = radius * dot(stretch.from, ray) - stretch.low;
+        const double over1 = radius * dot(stretch.to(), ray) - low1;
+        return std::max(over0, over1) + radius * eighth + moved > 0.0;
+    }
+    const double r = section.corner, s = section.shift, slope = std::abs(stretch.slope);
+    const auto distance_square = [&](Vec2 u, double low) {
+        const Vec2 centre = (low + r) * u + s * quarter_turn(u);
+        const Vec2 off = std::min(radius, dot(centre, ray)) * ray - centre;
+        return dot(off, off);
+    };
+    const double bend = 2.0 * slope * slope + 2.0 * radius * (2.0 * slope + stretch.low + r + std::abs(s));
+    const double least = (r + moved) * (r + moved) + bend * eighth;
+    const double at_from = distance_square(stretch.from, stretch.low);
+    if (at_from < least) return true;
+    // Over the whole stretch the centre gets no farther than this.
+    const double way =
+        (std::abs(stretch.low) + r + std::abs(s) + slope * (1.0 + stretch.span)) * stretch.span;
+    const double farthest = r + moved + way;
+    return at_from < farthest * farthest && distance_square(stretch.to(), low1) < least;
+}
+
+Vec2 trace_point(const Section& section, const Stretch& stretch, double way) {
+    const double low = stretch.low + stretch.slope * way;
+    const Vec2 u = turned(stretch.from, unit(way)), t = quarter_turn(u);
+    const double y = stretch.slope - section.shift;
+    const auto shaft = [&](double height, double along) { return height * u + along * t; };
+    if (stretch.span == 0.0) return shaft(low, section.shift);
+    if (section.corner == 0.0 || std::abs(y) <= section.half_flat || section.off_axis_corner()) {
+        const double reach = section.off_axis_corner() ? section.half_width() : section.half_flat;
+        return shaft(low, section.shift + std::clamp(y, -reach, reach));
+    }
+    const double s = section.shift + (y > 0.0 ? section.half_flat : -section.half_flat);
+    const double c = low + section.corner;
+    const Vec2 normal = Vec2{-c, stretch.slope - s} / length({c, stretch.slope - s});
+    return shaft(c + section.corner * normal.x, s + section.corner * normal.y);
+}
+
+}  // namespace lobewright::proof

@@ -1,0 +1,274 @@
+#include "proof/sweep/plane_sweep.h"
+
+#include "base/elementary/elementary.h"
+
+#include <lobewright/angle.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+namespace lobewright::proof {
+namespace {
+
+constexpr double bucket_width = full_turn / 360.0;
+
+/// The least turn between a ray in bucket 0 and a section that faces from bucket k, over at most one bucket's
+/// width.
+constexpr int bucket_reach = 92;
+struct GapCosines {
+    std::array<double, 2 * bucket_reach + 1> of;
+    GapCosines() {
+        for (int k = -bucket_reach; k <= bucket_reach; ++k) {
+            const int gap = k > 0 ? k - 1 : std::max(0, -k - 2);
+            of[static_cast<std::size_t>(k + bucket_reach)] =
+                std::max(0.0, elementary::cos(gap * bucket_width));
+        }
+    }
+};
+const GapCosines gap_cosines;
+
+unsigned bucket_of(double angle) {
+    const double whole = std::floor(angle / bucket_width);
+    return static_cast<unsigned>(whole - 360.0 * std::floor(whole / 360.0));
+}
+
+/// Of a bucket's width: a turn that is longer by less than this is no part more.
+constexpr double rounding_of_parts = 1e-9;
+
+double between(double a, double b, double share) {
+    return a + (b - a) * share;
+}
+
+/// A move of many turns comes to every ray lowest in the turns next to its lower end: two of them are enough.
+void keep_lowest_turns(double& facing0, double& low0, double& facing1, double& low1) {
+    const double turns = (facing1 - facing0) / full_turn;
+    if (turns <= 2.0) return;
+    if (low0 < low1) {
+        low1 = between(low0, low1, 2.0 / turns);
+        facing1 = facing0 + 2.0 * full_turn;
+    } else {
+        low0 = between(low1, low0, 2.0 / turns);
+        facing0 = facing1 - 2.0 * full_turn;
+    }
+}
+
+}  // namespace
+
+/// Places nearer than this are one, mm: wider than what rounding makes of a plane's offsets.
+constexpr double same_place = 1e-9;
+
+PlaneSweep::PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
+                       std::optional<double> only_at)
+    : z_(z), stock_(stock) {
+    const double low = std::max(z - part.last - same_place, only_at.value_or(-nowhere));
+    const double high = std::min(z - part.first + same_place, only_at.value_or(nowhere));
+    const auto wanted = [&](const ShaftMove& move) {
+        return !only_at || (move.from.z == *only_at && move.to.z == *only_at);
+    };
+    double most = 0.0;
+    moves.for_each(low, high, [&](int, const ShaftMove& move) {
+        most += 1.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / bucket_width));
+    });
+    stretches_.reserve(static_cast<std::size_t>(most));
+    moves.for_each(low, high, [&](int index, const ShaftMove& move) {
+        if (wanted(move)) add(move, index, part);
+    });
+    sort_into_buckets();
+}
+
+PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& part, double z, double stock)
+    : z_(z), stock_(stock) {
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        if (path[i].least_tip() + part.height < stock) add(path[i], static_cast<int>(i), part);
+    }
+    sort_into_buckets();
+}
+
+/// The part of the move during which the cutter's part lies over the plane, with its section there.
+void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
+    const double off0 = z_ - move.from.z, off1 = z_ - move.to.z;
+    if (off0 == off1) {
+        if (const auto section = part.section(off0)) add_stretches(move, index, 0.0, 1.0, *section);
+        return;
+    }
+    double enters = (part.first - off0) / (off1 - off0), leaves = (part.last - off0) / (off1 - off0);
+    if (enters > leaves) std::swap(enters, leaves);
+    enters = std::max(enters, 0.0);
+    leaves = std::min(leaves, 1.0);
+    if (enters > leaves) return;
+    const double off_in = between(off0, off1, enters), off_out = between(off0, off1, leaves);
+    const auto section = part.widest_section(off_in, off_out);
+    if (!section) return;
+    const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
+    if (!still && !part.uniform(off_in, off_out) && coarse_line_ == 0) coarse_line_ = move.line;
+    add_stretches(move, index, enters, leaves, *section);
+}
+
+/// In pieces of at most a degree, each with φ ascending.
+void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_from, double share_to,
+                               const Section& section) {
+    double facing0 = between(move.from.facing, move.to.facing, share_from);
+    double facing1 = between(move.from.facing, move.to.facing, share_to);
+    double low0 = between(move.from.tip, move.to.tip, share_from) + section.raise;
+    double low1 = between(move.from.tip, move.to.tip, share_to) + section.raise;
+    if (facing1 < facing0) {
+        std::swap(facing0, facing1);
+        std::swap(low0, low1);
+    }
+    keep_lowest_turns(facing0, low0, facing1, low1);
+    const unsigned kind = section_index(section);
+    const double turn = facing1 - facing0;
+    if (turn == 0.0) {
+        const double low = std::min(low0, low1);
+        if (low < stock_) put(facing0, {unit(facing0), 0.0, low, 0.0, index}, kind);
+        return;
+    }
+    const int parts = static_cast<int>(std::ceil(turn / bucket_width - rounding_of_parts));
+    const double span = turn / parts, slope = (low1 - low0) / turn;
+    double before = facing0 - span;  // where the part before begins: each begins where that one ends
+    for (int i = 0; i < parts; ++i) {
+        const double facing = facing0 + span * i;
+        const Stretch part{unit(i == 0 ? facing : before + span), span, low0 + slope * span * i, slope,
+                           index};
+        if (part.least_low() < stock_) put(facing, part, kind);
+        before = facing;
+    }
+}
+
+void PlaneSweep::put(double facing, Stretch stretch, unsigned section) {
+    stretch.section = section & 0x7fffffu;
+    stretch.bucket = bucket_of(facing) & 0x1ffu;
+    stretches_.push_back(stretch);
+}
+
+/// The last one first: a program keeps to a place for many moves.
+unsigned PlaneSweep::section_index(const Section& section) {
+    for (std::size_t i = sections_.size(); i > 0; --i) {
+        if (sections_[i - 1] == section) return static_cast<unsigned>(i - 1);
+    }
+    sections_.push_back(section);
+    return static_cast<unsigned>(sections_.size() - 1);
+}
+
+/// Swapped into their buckets in place, then each bucket sorted by height: long programs fill them evenly.
+void PlaneSweep::sort_into_buckets() {
+    for (const Stretch& stretch : stretches_)
+        ++first_in_bucket_[stretch.bucket + 1u];
+    for (std::size_t i = 0; i < buckets; ++i)
+        first_in_bucket_[i + 1] += first_in_bucket_[i];
+    std::array<int, buckets + 1> next = first_in_bucket_;
+    for (unsigned bucket = 0; bucket < buckets; ++bucket) {
+        while (next[bucket] < first_in_bucket_[bucket + 1]) {
+            Stretch& stretch = stretches_[static_cast<std::size_t>(next[bucket])];
+            Stretch& its_place = stretches_[static_cast<std::size_t>(next[stretch.bucket]++)];
+            if (&stretch != &its_place) std::swap(stretch, its_place);
+        }
+    }
+    const auto order = [](const Stretch& s) {
+        return std::tuple(s.least_low(), s.move, s.low, s.from.x, s.from.y);
+    };
+    least_low_.fill(nowhere);
+    for (std::size_t i = 0; i < buckets; ++i) {
+        const auto first = stretches_.begin() + first_in_bucket_[i],
+                   last = stretches_.begin() + first_in_bucket_[i + 1];
+        if (first == last) continue;
+        std::sort(first, last, [&](const Stretch& a, const Stretch& b) { return order(a) < order(b); });
+        least_low_[i] = first->least_low();
+        least_low_of_all_ = std::min(least_low_of_all_, least_low_[i]);
+    }
+}
+
+unsigned PlaneSweep::sector_of(double psi) {
+    return bucket_of(psi);
+}
+
+/// Visits the stretches by their least height alone, those that may reach below `radius`, which the visitor
+/// may lower, on some ray of the bucket `home`. A section that stands at least `gap` of turn away reaches no
+/// lower on a ray than its least height / cos gap.
+template <class Visit>
+void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit visit) const {
+    for (int ring = 0; ring <= 2 * bucket_reach; ++ring) {
+        const int k = ring % 2 == 0 ? -ring / 2 : (ring + 1) / 2;  // 0, 1, -1, 2, -2, ...
+        if (k > bucket_reach) continue;
+        // Of this and all farther rings the nearest is that of a negative k.
+        if (least_low_of_all_ >=
+            radius * gap_cosines.of[static_cast<std::size_t>(bucket_reach - std::abs(k))])
+            return;
+        const double reach = radius * gap_cosines.of[static_cast<std::size_t>(k + bucket_reach)];
+        const auto bucket = static_cast<std::size_t>((static_cast<int>(home) + k + buckets) % buckets);
+        if (least_low_[bucket] >= reach) continue;
+        for (int i = first_in_bucket_[bucket]; i < first_in_bucket_[bucket + 1]; ++i) {
+            const Stretch& stretch = stretches_[static_cast<std::size_t>(i)];
+            if (stretch.least_low() >= reach) break;
+            visit(i, stretch);
+        }
+    }
+}
+
+/// Visits the entries of those that may reach below `radius` on the ray.
+template <class Visit>
+void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
+    const Vec2 ray = unit(psi);
+    for_near_buckets(bucket_of(psi), radius, [&](int i, const Stretch& stretch) {
+        if (stretch.move >= before || !may_reach_below(section(stretch), stretch, ray, radius)) return;
+        visit(i, least_entry(section(stretch), stretch, ray));
+    });
+}
+
+void PlaneSweep::take_hint(int hint, double psi, Left& left) const {
+    const Stretch& stretch = stretches_[static_cast<std::size_t>(hint)];
+    const Entry entry = least_entry(section(stretch), stretch, unit(psi));
+    if (entry.radius < left.radius) left = {entry.radius, entry.slope, hint};
+}
+
+Left PlaneSweep::left_on(double psi, int hint, int before) const {
+    Left left{stock_, 0.0, -1};
+    if (hint >= 0 && stretches_[static_cast<std::size_t>(hint)].move < before) take_hint(hint, psi, left);
+    for_candidates(psi, left.radius, before, [&](int i, const Entry& entry) {
+        if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
+    });
+    return left;
+}
+
+/// What cuts on the ray before leaves on the window's last ray, too, about as much as is left on those
+/// between.
+PlaneSweep::Window PlaneSweep::window(double first, double last, const Left& before) const {
+    Window made;
+    made.below = stock_;
+    if (before.stretch >= 0) {
+        Left at_last{nowhere, 0.0, -1};
+        take_hint(before.stretch, last, at_last);
+        made.below = std::min(stock_, std::max(before.radius, at_last.radius));
+    }
+    const double half = 0.5 * (last - first);
+    const Vec2 middle = unit(first + half);
+    for_near_buckets(bucket_of(first), made.below, [&](int i, const Stretch& stretch) {
+        if (may_reach_below(section(stretch), stretch, middle, made.below, half)) made.stretches.push_back(i);
+    });
+    return made;
+}
+
+Left PlaneSweep::left_on(double psi, int hint, const Window& window) const {
+    Left left{stock_, 0.0, -1};
+    if (hint >= 0) take_hint(hint, psi, left);
+    const Vec2 ray = unit(psi);
+    for (const int i : window.stretches) {
+        const Stretch& stretch = stretches_[static_cast<std::size_t>(i)];
+        if (!may_reach_below(section(stretch), stretch, ray, left.radius)) continue;
+        const Entry entry = least_entry(section(stretch), stretch, ray);
+        if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
+    }
+    return left.radius <= window.below ? left : left_on(psi, hint);
+}
+
+int PlaneSweep::first_cut(double psi, double depth) const {
+    int first = std::numeric_limits<int>::max();
+    double radius = stock_ - depth;
+    for_candidates(psi, radius, first, [&](int i, const Entry& entry) {
+        if (entry.radius < radius) first = std::min(first, stretches_[static_cast<std::size_t>(i)].move);
+    });
+    return first;
+}
+
+}  // namespace lobewright::proof

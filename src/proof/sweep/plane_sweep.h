@@ -1,0 +1,84 @@
+/// Everything that a part of the cutter sweeps in one plane across the shaft, asked ray by ray. This room
+/// holds a program's moves as the shaft sees them, which of them lie over a plane, and what they leave in it.
+#pragma once
+
+#include "proof/section/moving_section.h"
+#include "proof/sweep/moves_along_shaft.h"
+
+#include <array>
+#include <limits>
+#include <optional>
+
+namespace lobewright::proof {
+
+/// What is left on a ray.
+struct Left {
+    double radius = 0.0;  ///< mm
+    double slope = 0.0;   ///< mm per radian of the ray's angle
+    int stretch = -1;     ///< index of the stretch that cut there; -1: nothing did, the blank stands
+};
+
+/// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same; a
+/// move that runs along the shaft with a section that changes is swept as its widest section, see
+/// `coarse_line`.
+class PlaneSweep {
+  public:
+    /// `moves`: those of the part that come below `stock`, the radius of the round blank, mm. `only_at`: of
+    /// them, those that stay at that place along the shaft.
+    PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
+               std::optional<double> only_at = std::nullopt);
+    /// Of a few moves, whose indices are those of `path`.
+    PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& part, double z, double stock);
+
+    /// The radius left on the ray in direction `psi` (radians) by the moves before index `before`. `hint`: a
+    /// stretch that may well be the one that cuts there; -1: none.
+    [[nodiscard]] Left left_on(double psi, int hint = -1, int before = std::numeric_limits<int>::max()) const;
+    /// The stretches that may cut on some rays near each other, gathered once for all of them.
+    struct Window {
+        double below = 0.0;          ///< mm: what reaches no ray of them below this radius is left out
+        std::vector<int> stretches;  ///< in the order in which left_on() looks at them
+    };
+    /// For the rays from `first` to `last`, which share a sector; `before`: what is left on the ray before.
+    [[nodiscard]] Window window(double first, double last, const Left& before) const;
+    /// The same as left_on(psi, hint) for a ray of the window.
+    [[nodiscard]] Left left_on(double psi, int hint, const Window& window) const;
+    /// The sector of a ray: rays of different sectors share no window.
+    static unsigned sector_of(double psi);
+
+    /// The first move that takes anything off the ray, deeper than `depth` into the blank; the largest int if
+    /// none.
+    [[nodiscard]] int first_cut(double psi, double depth) const;
+
+    [[nodiscard]] double z() const { return z_; }
+    [[nodiscard]] double stock() const { return stock_; }
+    [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }
+    [[nodiscard]] const Section& section(const Stretch& stretch) const { return sections_[stretch.section]; }
+    /// The line of the first move that was not swept exactly; 0: none.
+    [[nodiscard]] int coarse_line() const { return coarse_line_; }
+
+  private:
+    static constexpr int buckets = 360;
+
+    void add(const ShaftMove& move, int index, const CutterPart& part);
+    void add_stretches(const ShaftMove& move, int index, double share_from, double share_to,
+                       const Section& section);
+    void put(double facing, Stretch stretch, unsigned section);
+    unsigned section_index(const Section& section);
+    void sort_into_buckets();
+    template <class Visit>
+    void for_near_buckets(unsigned home, const double& radius, Visit visit) const;
+    template <class Visit>
+    void for_candidates(double psi, double& radius, int before, Visit visit) const;
+    void take_hint(int hint, double psi, Left& left) const;
+
+    double z_, stock_;
+    std::vector<Section> sections_;
+    std::vector<Stretch> stretches_;
+    std::array<int, buckets + 1>
+        first_in_bucket_{};  // stretches are sorted by bucket, then by their least height
+    std::array<double, buckets> least_low_{};
+    double least_low_of_all_ = nowhere;
+    int coarse_line_ = 0;
+};
+
+}  // namespace lobewright::proof
