@@ -14,11 +14,17 @@ LimitChecks::LimitChecks(const AxisLimits& limits, Units units)
     : axes_(axes_of(limits)), blocks_per_second_(limits.blocks_per_second), findings_(units) {}
 
 std::array<LimitChecks::Axis, 3> LimitChecks::axes_of(const AxisLimits& limits) {
-    return {{{"radial", &ReadMove::radial, limits.radial_speed, limits.radial_acceleration,
-              limits.radial_jump, false},
-             {"axial", &ReadMove::axial, limits.axial_speed, std::nullopt, std::nullopt, false},
-             {"rotary", &ReadMove::rotary, limits.rotary_speed, limits.rotary_acceleration,
-              limits.rotary_jump, true}}};
+    return {{{{"radial", false},
+              &ReadMove::radial,
+              limits.radial_speed,
+              limits.radial_acceleration,
+              limits.radial_jump},
+             {{"axial", false}, &ReadMove::axial, limits.axial_speed, std::nullopt, std::nullopt},
+             {{"rotary", true},
+              &ReadMove::rotary,
+              limits.rotary_speed,
+              limits.rotary_acceleration,
+              limits.rotary_jump}}};
 }
 
 void LimitChecks::take(const ReadMove& move) {
@@ -61,46 +67,26 @@ void LimitChecks::check_axis(Axis& axis, const ReadMove& from, const ReadMove& t
     if (way != 0.0 && to.seconds == 0.0) return;
     const double speed = way == 0.0 ? 0.0 : way / to.seconds;
     const double per_minute = std::abs(speed) * seconds_per_minute;
-    if (axis.speed && per_minute > *axis.speed * (1.0 + limit_slack)) {
+    if (axis.speed && per_minute > *axis.speed * (1.0 + limit_slack))
         findings_.error("axis-speed", to.line,
-                        std::string("the ") + axis.name + " axis must run at " +
-                            speed_text(axis, per_minute) + ", and its limit is " +
-                            speed_text(axis, *axis.speed));
-    }
+                        findings_.words().axis_speed(axis.name, per_minute, *axis.speed));
     check_joint(axis, speed, 0.5 * (last_seconds_ + to.seconds), to.line);
     axis.last_speed = speed;
 }
 
 void LimitChecks::check_joint(const Axis& axis, double after, double seconds, int line) {
     const double step = std::abs(after - axis.last_speed);
-    if (axis.acceleration && step > *axis.acceleration * seconds * (1.0 + acceleration_slack)) {
+    const FindingWords& words = findings_.words();
+    if (axis.acceleration && step > *axis.acceleration * seconds * (1.0 + acceleration_slack))
         findings_.error("axis-acceleration", line,
-                        std::string("the ") + axis.name + " axis must speed up or slow down at " +
-                            acceleration_text(axis, step / seconds) + ", and its limit is " +
-                            acceleration_text(axis, *axis.acceleration));
-    }
-    if (axis.jump && step * seconds_per_minute > *axis.jump * (1.0 + acceleration_slack)) {
-        findings_.error("axis-jump", line,
-                        std::string("the ") + axis.name + " axis changes its speed by " +
-                            speed_text(axis, step * seconds_per_minute) + " at once, and its limit is " +
-                            speed_text(axis, *axis.jump));
-    }
+                        words.axis_acceleration(axis.name, step / seconds, *axis.acceleration));
+    if (axis.jump && step * seconds_per_minute > *axis.jump * (1.0 + acceleration_slack))
+        findings_.error("axis-jump", line, words.axis_jump(axis.name, step * seconds_per_minute, *axis.jump));
 }
 
 void LimitChecks::check_block_rate(const ReadMove& to) {
     if (!blocks_per_second_ || to.seconds * *blocks_per_second_ >= 1.0 - limit_slack) return;
-    findings_.error("block-rate", to.line,
-                    "the block lasts " + shortest_fixed(1000.0 * to.seconds, 3) +
-                        " ms, and the controller takes " + shortest_fixed(*blocks_per_second_, 3) +
-                        " blocks a second");
-}
-
-std::string LimitChecks::speed_text(const Axis& axis, double per_minute) const {
-    return axis.rotary ? shortest_fixed(per_minute, 1) + " degrees/min" : findings_.speed(per_minute);
-}
-
-std::string LimitChecks::acceleration_text(const Axis& axis, double value) const {
-    return (axis.rotary ? Findings::degrees(value) : findings_.length(value)) + "/s²";
+    findings_.error("block-rate", to.line, FindingWords::block_rate(to.seconds, *blocks_per_second_));
 }
 
 void SpindleChecks::take(const ReadMove& move) {
@@ -110,17 +96,14 @@ void SpindleChecks::take(const ReadMove& move) {
         speed_told_ = true;
     }
     if (!sense_told_ && move.spindle_speed < 0.0 && teeth_ > 0) {
-        findings_.error(
-            "spindle-reversed", move.line,
-            "the spindle turns counter-clockwise, and the cutter's teeth cut the other way round");
+        findings_.error("spindle-reversed", move.line, FindingWords::spindle_reversed());
         sense_told_ = true;
     }
 }
 
 void SpindleChecks::tell_speed(const ReadMove& move) {
     const double speed = std::abs(move.spindle_speed);
-    std::string message = "the spindle turns at " + shortest_fixed(speed, 3) +
-                          " rev/min, and the job asks for " + shortest_fixed(spindle_speed_, 3);
+    std::string message = FindingWords::spindle_speed(speed, spindle_speed_);
     if (speed > spindle_speed_) {
         findings_.error("spindle-speed", move.line, std::move(message));
     } else {

@@ -31,10 +31,9 @@ class LimitChecks {
   private:
     /// One axis as the limits see it.
     struct Axis {
-        const char* name;
+        FindingWords::AxisName name;
         double ReadMove::*place;
         std::optional<double> speed, acceleration, jump;
-        bool rotary;
         double last_speed = 0.0;  // units a second, of the feed before
     };
 
@@ -44,8 +43,6 @@ class LimitChecks {
     void check_axis(Axis& axis, const ReadMove& from, const ReadMove& to);
     void check_joint(const Axis& axis, double after, double seconds, int line);
     void check_block_rate(const ReadMove& to);
-    [[nodiscard]] std::string speed_text(const Axis& axis, double per_minute) const;
-    [[nodiscard]] std::string acceleration_text(const Axis& axis, double value) const;
 
     std::array<Axis, 3> axes_;
     std::optional<double> blocks_per_second_;

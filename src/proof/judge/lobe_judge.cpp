@@ -51,17 +51,10 @@ void LobeJudge::take_planes(const LobePlanes& lobe, LobeVerdict& verdict) {
         stock_checker_.look_at(plane, lobe);
         if (coarse == 0) coarse = plane.coarse_line();
     }
-    if (!lobe.complete) {
-        findings_.error("cannot-simulate", 0,
-                        "the cutter stands at so many places along lobe " + verdict.name +
-                            " that more than " + std::to_string(most_planes) +
-                            " planes would have to be compared");
-    }
+    if (!lobe.complete)
+        findings_.error("cannot-simulate", 0, FindingWords::too_many_planes(verdict.name, most_planes));
     if (!body_.along_shaft) look_between_places(lobe, verdict);
-    if (coarse == 0) return;
-    findings_.error("cannot-simulate", coarse,
-                    "the cutter moves along the shaft and otherwise in one block where its section changes "
-                    "along the shaft: write the two motions in blocks of their own");
+    if (coarse > 0) findings_.error("cannot-simulate", coarse, FindingWords::two_motions());
 }
 
 /// Judges one plane more, into the lobe's verdict; gives its proudest place.
@@ -119,21 +112,13 @@ void LobeJudge::settle(LobeVerdict& verdict) {
     const bool gouged = verdict.deepest.along_normal < -tolerance;
     const bool proud = verdict.proudest.along_normal > tolerance;
     verdict.within = verdict.cut && !gouged && !proud;
-    const auto place = [&](const Deviation& d) {
-        return "lobe " + verdict.name + " at " + fixed(d.at.degrees(), 2) +
-               " degrees, z = " + findings_.length(d.z);
-    };
-    if (gouged) {
-        findings_.error("gouge", verdict.deepest.line,
-                        place(verdict.deepest) + ": " + findings_.length(-verdict.deepest.along_normal) +
-                            " too deep, the tolerance is " + findings_.length(job_.cut->tolerance));
-    }
+    const FindingWords& words = findings_.words();
+    if (gouged) findings_.error("gouge", verdict.deepest.line, words.gouge(verdict, job_.cut->tolerance));
     if (!verdict.cut) {
-        findings_.error("not-cut", 0, "lobe " + verdict.name + " is not cut over its whole width");
+        findings_.error("not-cut", 0, FindingWords::not_cut(verdict.name));
     } else if (proud) {
         findings_.error("material-left", verdict.proudest.line,
-                        place(verdict.proudest) + ": " + findings_.length(verdict.proudest.along_normal) +
-                            " left on, the tolerance is " + findings_.length(job_.cut->tolerance));
+                        words.material_left(verdict, job_.cut->tolerance));
     }
 }
 

@@ -21,21 +21,15 @@ const Cutter& cutter_of(const Job& job) {
 /// What the words say, whatever the cutter leaves.
 void judge_words(const ProgramFacts& facts, const ProgramTally& tally, Findings& findings) {
     findings.append(tally.spindle.findings());
-    if (!facts.ended)
-        findings.error("not-ended", 0, "the program has no end (M2 or M30): part of it may be lost");
-    if (tally.builder.blind_line() > 0) {
-        findings.error("blind-move", tally.builder.blind_line(),
-                       "the cutter moves here while it is unknown whether it stands clear of the shaft: move "
-                       "the radial axis out first");
-    }
-    if (facts.unbounded_blend_line > 0) {
-        findings.error("blend-unbounded", facts.unbounded_blend_line,
-                       "path blending without a tolerance: what the controller cuts can't be known");
-    }
+    if (!facts.ended) findings.error("not-ended", 0, FindingWords::not_ended());
+    if (tally.builder.blind_line() > 0)
+        findings.error("blind-move", tally.builder.blind_line(), FindingWords::blind_move());
+    if (facts.unbounded_blend_line > 0)
+        findings.error("blend-unbounded", facts.unbounded_blend_line, FindingWords::unbounded_blend());
     const ShaftMoves& moves = tally.builder.moves();
     for (int i = 0; i < moves.size(); ++i) {
         if (moves[i].least_tip() > 0.0) continue;
-        findings.error("past-axis", moves.line(i), "the cutter moves past the shaft's axis");
+        findings.error("past-axis", moves.line(i), FindingWords::past_axis());
         break;
     }
 }

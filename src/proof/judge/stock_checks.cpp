@@ -56,9 +56,7 @@ void check_journal(const MovesAlongShaft& moves, const CutterPart& part, const J
         line = move.line;
     });
     if (worst == touch_depth) return;
-    findings.error("touches-journal", line,
-                   std::string("the ") + part.name + " runs " + findings.length(worst) +
-                       " into the journal at z = " + findings.length(journal.z));
+    findings.error("touches-journal", line, findings.words().touches_journal(part.name, journal.z, worst));
 }
 
 }  // namespace
@@ -148,33 +146,27 @@ void StockChecker::look_for_blunt(BluntPart& blunt, const PlaneSweep& plane, con
     }
 }
 
-std::string StockChecker::where(const Touch& touch) {
-    const double at = ShaftAngle::from_radians(wrapped_radians(touch.psi)).degrees();
-    return "lobe " + touch.lobe->name + " at " + shortest_fixed(at, 2) + " degrees";
-}
-
 int StockChecker::report(Findings& findings) const {
     std::set<int> lines;
     for (const auto& [index, touch] : rapid_touches_) {
         if (!lines.insert(moves_.line(index)).second) continue;
-        const std::string message =
-            touch.only_apart
-                ? "a rapid goes into the stock, " + where(touch) +
-                      ", where the axes don't arrive together: move the radial axis alone"
-                : "a rapid goes " + findings.length(touch.depth) + " into the stock, " + where(touch);
+        const std::string& lobe = touch.lobe->name;
+        const std::string message = touch.only_apart
+                                        ? FindingWords::rapid_apart(lobe, touch.psi)
+                                        : findings.words().rapid_in_stock(lobe, touch.psi, touch.depth);
         findings.error("rapid-in-stock", moves_.line(index), message);
     }
     if (spindle_) {
-        findings.error(
-            "spindle-off", moves_.line(spindle_->first),
-            "the cutter feeds into the stock with the spindle standing, " + where(spindle_->second));
+        const auto& [move, touch] = *spindle_;
+        findings.error("spindle-off", moves_.line(move),
+                       FindingWords::spindle_off(touch.lobe->name, touch.psi));
     }
     for (const BluntPart& blunt : blunt_) {
         for (const auto& [touch, move] : blunt.worst) {
             if (move < 0) continue;
-            findings.error("touches-neighbour", moves_.line(move),
-                           std::string("the ") + blunt.part->name + " runs " + findings.length(touch.depth) +
-                               " into " + where(touch));
+            findings.error(
+                "touches-neighbour", moves_.line(move),
+                findings.words().touches_lobe(blunt.part->name, touch.lobe->name, touch.psi, touch.depth));
         }
     }
     return static_cast<int>(lines.size());

@@ -54,7 +54,6 @@ class StockChecker {
     void for_each_over(const MovesAlongShaft& moves, const PlaneSweep& plane, Visit visit) const {
         moves.for_each(plane.z() - body_.cutting.last, plane.z() - body_.cutting.first, visit);
     }
-    static std::string where(const Touch& touch);
 
     const ShaftMoves& moves_;
     const CutterBody& body_;

@@ -22,6 +22,10 @@ double touching_facing(const DesignRay& ray, const Section& section) {
     return direction(centre) - elementary::asin(std::clamp(beside / length(centre), -1.0, 1.0));
 }
 
+/// Shares of the wanted feed: what the mean over a block may run over it before it is told, and what is an
+/// error: common practice, no source.
+constexpr double feed_warned_of = 1.1, feed_refused = 1.5;
+
 }  // namespace
 
 ContactWay::ContactWay(const std::vector<DesignRay>& rays, const Section& section) {
@@ -62,10 +66,9 @@ void check_surface_feed(const ShaftMoves& moves, const MoveMarks& finishes, cons
         const ShaftMove move = moves[i];
         if (move.rapid || move.seconds == 0.0) continue;
         const double feed = way.between(move.from.facing, move.to.facing) / move.seconds * 60.0;
-        if (feed <= 1.1 * surface_feed) continue;
-        std::string message = "the cut runs along the surface at " + findings.speed(feed) +
-                              ", and the job asks for " + findings.speed(surface_feed);
-        if (feed > 1.5 * surface_feed) {
+        if (feed <= feed_warned_of * surface_feed) continue;
+        std::string message = findings.words().surface_feed(feed, surface_feed);
+        if (feed > feed_refused * surface_feed) {
             findings.error("surface-feed", move.line, std::move(message));
         } else {
             findings.warn("surface-feed", move.line, std::move(message));
