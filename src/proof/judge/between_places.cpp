@@ -16,9 +16,9 @@ std::optional<double> PlacePair::proudest_ray(const std::vector<DesignRay>& rays
     double highest = 0.0;
     Left a, b;
     for (const DesignRay& ray : rays) {
-        a = from_a.left_on(ray.psi, a.stretch);
-        b = from_b.left_on(ray.psi, b.stretch);
-        if (a.stretch < 0 || b.stretch < 0) continue;
+        a = from_a.left_on(ray.psi, a.step);
+        b = from_b.left_on(ray.psi, b.step);
+        if (a.step < 0 || b.step < 0) continue;
         const double foretold = 0.5 * (deviation(a, ray) + deviation(b, ray));
         if (proudest && foretold <= highest) continue;
         highest = foretold;

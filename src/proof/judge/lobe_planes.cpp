@@ -67,7 +67,7 @@ std::vector<double> planes_over(double low, double high, const std::vector<doubl
 /// mm: sections that differ by less leave the same surface, far below what the comparison may miss.
 constexpr double same_section = 1e-9;
 
-bool alike(const std::optional<Section>& a, const std::optional<Section>& b) {
+bool alike(const std::optional<PlaneSection>& a, const std::optional<PlaneSection>& b) {
     if (!a || !b) return a.has_value() == b.has_value();
     const auto same = [](double x, double y) { return std::abs(x - y) < same_section; };
     return same(a->raise, b->raise) && same(a->half_flat, b->half_flat) && same(a->corner, b->corner) &&

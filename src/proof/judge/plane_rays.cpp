@@ -10,7 +10,7 @@ namespace lobewright::proof {
 namespace {
 
 /// Some 20 MB of rays.
-constexpr std::size_t stretches_a_part = 50000;
+constexpr std::size_t steps_a_part = 50000;
 
 }  // namespace
 
@@ -40,7 +40,7 @@ std::size_t RayFinder::before(double psi) const {
 }
 
 std::size_t PlaneRays::parts() const {
-    return 1 + sweep_.stretches().size() / stretches_a_part;
+    return 1 + sweep_.steps().size() / steps_a_part;
 }
 
 /// With the ray that closes it, the last part.
@@ -50,32 +50,31 @@ std::vector<DesignRay> PlaneRays::part(std::size_t index) const {
     const std::size_t end = gaps.end == all ? fixed_.size() : gaps.end;
     std::vector<DesignRay> rays(fixed_.begin() + static_cast<std::ptrdiff_t>(gaps.begin),
                                 fixed_.begin() + static_cast<std::ptrdiff_t>(end));
-    add_rays_of_stretches(gaps, rays);
+    add_rays_of_steps(gaps, rays);
     std::sort(rays.begin(), rays.end(), [](const DesignRay& a, const DesignRay& b) {
         return std::tie(a.psi, a.piece, a.t) < std::tie(b.psi, b.piece, b.t);
     });
     return rays;
 }
 
-void PlaneRays::add_rays_of_stretches(Gaps gaps, std::vector<DesignRay>& rays) const {
-    for (const Stretch& stretch : sweep_.stretches()) {
-        const Section& section = sweep_.section(stretch);
-        if (stretch.span > 0.0) {
-            add_ray_through(trace_point(section, stretch, 0.0), gaps, rays);
-            add_ray_through(trace_point(section, stretch, stretch.span), gaps, rays);
+void PlaneRays::add_rays_of_steps(Gaps gaps, std::vector<DesignRay>& rays) const {
+    for (const SweepStep& step : sweep_.steps()) {
+        const PlaneSection& section = sweep_.section(step);
+        if (step.span > 0.0) {
+            add_ray_through(trace_point(section, step, 0.0), gaps, rays);
+            add_ray_through(trace_point(section, step, step.span), gaps, rays);
         }
-        if (section.half_flat > 0.0 || section.off_axis_corner())
-            add_corner_rays(section, stretch, gaps, rays);
+        if (section.half_flat > 0.0 || section.off_axis_corner()) add_corner_rays(section, step, gaps, rays);
     }
 }
 
-void PlaneRays::add_corner_rays(const Section& section, const Stretch& stretch, Gaps gaps,
+void PlaneRays::add_corner_rays(const PlaneSection& section, const SweepStep& step, Gaps gaps,
                                 std::vector<DesignRay>& rays) const {
-    const Vec2 to = stretch.to();
+    const Vec2 to = step.to();
     for (const int side : {-1, 1}) {
         const double along = section.shift + side * section.half_flat;
-        add_ray_through(stretch.low * stretch.from + along * quarter_turn(stretch.from), gaps, rays);
-        add_ray_through(stretch.low_at_end() * to + along * quarter_turn(to), gaps, rays);
+        add_ray_through(step.low * step.from + along * quarter_turn(step.from), gaps, rays);
+        add_ray_through(step.low_at_end() * to + along * quarter_turn(to), gaps, rays);
     }
 }
 

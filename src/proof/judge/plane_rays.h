@@ -46,8 +46,8 @@ class PlaneRays {
         std::size_t begin, end;
     };
 
-    void add_rays_of_stretches(Gaps gaps, std::vector<DesignRay>& rays) const;
-    void add_corner_rays(const Section& section, const Stretch& stretch, Gaps gaps,
+    void add_rays_of_steps(Gaps gaps, std::vector<DesignRay>& rays) const;
+    void add_corner_rays(const PlaneSection& section, const SweepStep& step, Gaps gaps,
                          std::vector<DesignRay>& rays) const;
     void add_ray_through(Vec2 point, Gaps gaps, std::vector<DesignRay>& rays) const;
 

@@ -41,7 +41,7 @@ class PlaneJudge {
     }
 
   private:
-    /// In windows of rays that share the stretches that may cut there.
+    /// In windows of rays that share the steps that may cut there.
     void walk(const std::vector<DesignRay>& rays) {
         for (std::size_t begin = 0, end = 0; begin < rays.size(); begin = end) {
             while (end < rays.size() && end < begin + rays_a_window &&
@@ -56,7 +56,7 @@ class PlaneJudge {
 
     void walk_to(const DesignRay& ray, const PlaneSweep::Window& window) {
         if (last_ && ray.psi - last_->ray.psi < same_ray && ray.piece == last_->ray.piece) return;
-        const Left left = sweep_.left_on(ray.psi, last_ ? last_->left.stretch : -1, window);
+        const Left left = sweep_.left_on(ray.psi, last_ ? last_->left.step : -1, window);
         const Compared here = compared(ray, left);
         ++verdict_.rays;
         take(here);
@@ -69,8 +69,7 @@ class PlaneJudge {
     }
 
     void take(const Compared& c) {
-        const int move =
-            c.left.stretch < 0 ? -1 : sweep_.stretches()[static_cast<std::size_t>(c.left.stretch)].move;
+        const int move = c.left.step < 0 ? -1 : sweep_.steps()[static_cast<std::size_t>(c.left.step)].move;
         verdict_.cut |= move >= 0;
         if (move >= 0 && std::abs(c.off) <= near_) finishes_.mark(move);
         const PlaneExtreme extreme{c.off, c.ray.psi, move};
@@ -118,7 +117,7 @@ class PlaneJudge {
         }
         const double psi = a.ray.psi + std::clamp(crossing->share, 0.05, 0.95) * (b.ray.psi - a.ray.psi);
         const DesignRay ray = design_.between(a.ray, b.ray, psi);
-        const Compared middle = compared(ray, sweep_.left_on(ray.psi, a.left.stretch));
+        const Compared middle = compared(ray, sweep_.left_on(ray.psi, a.left.step));
         ++verdict_.rays;
         take(middle);
         if (middle.ray.psi <= a.ray.psi || middle.ray.psi >= b.ray.psi) return;

@@ -2,8 +2,8 @@
 ///
 /// How nothing over `resolution` hides. (1) The fixed rays stand so close that between two of them no
 /// section, standing still, has room for a dip deeper than 0.03 µm (see Design::rays); sharp ends of
-/// a flat, which have, get rays at both ends of every stretch that comes near the design. (2) So do the
-/// points where every stretch begins and ends to own the surface: the ridges between stretches lie between
+/// a flat, which have, get rays at both ends of every step that comes near the design. (2) So do the
+/// points where every step begins and ends to own the surface: the ridges between steps lie between
 /// such rays. (3) From values and slopes at two neighbouring rays, the tangents' crossing foretells the
 /// trough or the ridge between them; wherever it lies more than 0.02 µm beyond the extremes found so far, a
 /// ray is put there, until none does; on the base circle, which is to be cut to one radius, beyond the

@@ -28,13 +28,13 @@ struct BluntTouch {
 BluntTouch blunt_touch_on(const PlaneSweep& blunt, const PlaneSweep& plane, double psi) {
     BluntTouch worst;
     const auto hold = [&](const Left& nearest, double left) {
-        if (nearest.stretch < 0 || left - nearest.radius <= worst.depth) return;
-        worst = {left - nearest.radius, blunt.stretches()[static_cast<std::size_t>(nearest.stretch)].move};
+        if (nearest.step < 0 || left - nearest.radius <= worst.depth) return;
+        worst = {left - nearest.radius, blunt.steps()[static_cast<std::size_t>(nearest.step)].move};
     };
     const Left nearest = blunt.left_on(psi);
-    if (nearest.stretch < 0) return worst;
+    if (nearest.step < 0) return worst;
     hold(nearest, plane.left_on(psi).radius);
-    const int its_move = blunt.stretches()[static_cast<std::size_t>(nearest.stretch)].move;
+    const int its_move = blunt.steps()[static_cast<std::size_t>(nearest.step)].move;
     hold(nearest, plane.left_on(psi, -1, its_move).radius);
     hold(blunt.left_on(psi, -1, plane.first_cut(psi, touch_depth)), plane.stock());
     return worst;
@@ -89,15 +89,14 @@ std::optional<StockChecker::Touch> StockChecker::touch_of(const std::vector<Shaf
     const PlaneSweep swept(path, body_.cutting, plane.z(), plane.stock());
     const auto touches = [&](double psi) -> std::optional<Touch> {
         const Left left = swept.left_on(psi);
-        if (left.stretch < 0) return std::nullopt;
+        if (left.step < 0) return std::nullopt;
         const double depth = plane.left_on(psi, -1, before).radius - left.radius;
         return depth > touch_depth ? std::optional(Touch{lobe.lobe, psi, depth}) : std::nullopt;
     };
-    if (swept.stretches().empty()) return std::nullopt;
-    for (const Stretch& stretch : swept.stretches()) {
-        for (const double way : {0.5 * stretch.span, 0.0, stretch.span}) {
-            if (auto touch = touches(direction(trace_point(swept.section(stretch), stretch, way))))
-                return touch;
+    if (swept.steps().empty()) return std::nullopt;
+    for (const SweepStep& step : swept.steps()) {
+        for (const double way : {0.5 * step.span, 0.0, step.span}) {
+            if (auto touch = touches(direction(trace_point(swept.section(step), step, way)))) return touch;
         }
     }
     for (const DesignRay& ray : lobe.rays) {
@@ -132,7 +131,7 @@ void StockChecker::look_for_standing_spindle(const PlaneSweep& plane, const Lobe
 
 void StockChecker::look_for_blunt(BluntPart& blunt, const PlaneSweep& plane, const LobePlanes& lobe) const {
     const PlaneSweep swept(blunt.moves, *blunt.part, plane.z(), plane.stock());
-    if (swept.stretches().empty()) return;
+    if (swept.steps().empty()) return;
     if (blunt.worst.empty() || blunt.worst.back().first.lobe != lobe.lobe) {
         blunt.worst.push_back({Touch{lobe.lobe, 0.0, touch_depth}, -1});
     }

@@ -10,7 +10,7 @@ namespace {
 
 /// The facing of the section that touches the design at the ray's point: with its flat, square to the normal;
 /// where the contact stands past the flat's end, with the corner there.
-double touching_facing(const DesignRay& ray, const Section& section) {
+double touching_facing(const DesignRay& ray, const PlaneSection& section) {
     // n·e = lean and n·e' = -slope lean / radius, with e the ray and e' a quarter turn from it.
     const Vec2 normal =
         ray.lean * unit(ray.psi) - ray.slope * ray.lean / ray.radius * quarter_turn(unit(ray.psi));
@@ -28,7 +28,7 @@ constexpr double feed_warned_of = 1.1, feed_refused = 1.5;
 
 }  // namespace
 
-ContactWay::ContactWay(const std::vector<DesignRay>& rays, const Section& section) {
+ContactWay::ContactWay(const std::vector<DesignRay>& rays, const PlaneSection& section) {
     for (std::size_t i = 0; i < rays.size(); ++i) {
         double facing = touching_facing(rays[i], section);
         double way = 0.0;

@@ -12,7 +12,7 @@ namespace lobewright::proof {
 /// direction. Facings run with the contour; in hollows that the section can't enter they are held back.
 class ContactWay {
   public:
-    ContactWay(const std::vector<DesignRay>& rays, const Section& section);
+    ContactWay(const std::vector<DesignRay>& rays, const PlaneSection& section);
 
     /// mm along the design between two facings, radians, in either order.
     [[nodiscard]] double between(double facing_a, double facing_b) const;

@@ -16,10 +16,10 @@ double half_chord(double radius, double off) {
 
 /// A turned body seen from its side, its rounded or square end at the lowest: the plane misses its axis by
 /// `off`.
-std::optional<Section> upright_section(const CutterPart& part, double off) {
+std::optional<PlaneSection> upright_section(const CutterPart& part, double off) {
     if (off >= part.radius) return std::nullopt;
     const double ring = part.radius - part.corner;
-    Section section{part.height, 0.0, 0.0, part.shift};
+    PlaneSection section{part.height, 0.0, 0.0, part.shift};
     if (part.corner == 0.0) {
         section.half_flat = half_chord(part.radius, off);
     } else if (off == 0.0) {
@@ -38,7 +38,7 @@ std::optional<Section> upright_section(const CutterPart& part, double off) {
     return section;
 }
 
-std::optional<Section> round_section(const CutterPart& part, double off) {
+std::optional<PlaneSection> round_section(const CutterPart& part, double off) {
     if (off < part.first || off > part.last) return std::nullopt;
     const double from_end = part.rounded_end < 0 ? off - part.first : part.last - off;
     double radius = part.radius;
@@ -46,7 +46,7 @@ std::optional<Section> round_section(const CutterPart& part, double off) {
         radius += half_chord(part.corner, part.corner - from_end) - part.corner;
     }
     if (radius <= 0.0) return std::nullopt;
-    return Section{part.height + part.radius - radius, 0.0, radius, part.shift};
+    return PlaneSection{part.height + part.radius - radius, 0.0, radius, part.shift};
 }
 
 const Cutter& cutter_of(const Job& job) {
@@ -137,12 +137,12 @@ CutterBody tangential_body(const Cutter& cutter) {
 
 }  // namespace
 
-double Section::half_width() const {
+double PlaneSection::half_width() const {
     if (!off_axis_corner()) return half_flat + corner;
     return half_chord(ring + corner, off);
 }
 
-std::optional<Section> CutterPart::section(double off) const {
+std::optional<PlaneSection> CutterPart::section(double off) const {
     switch (shape) {
         case Shape::round:
             return round_section(*this, off);
@@ -152,7 +152,7 @@ std::optional<Section> CutterPart::section(double off) const {
             break;
     }
     if (std::abs(off) >= radius) return std::nullopt;
-    return Section{height + radius - half_chord(radius, off), half_length, 0.0, shift};
+    return PlaneSection{height + radius - half_chord(radius, off), half_length, 0.0, shift};
 }
 
 double CutterPart::widest_offset(double off_a, double off_b) const {
@@ -162,7 +162,7 @@ double CutterPart::widest_offset(double off_a, double off_b) const {
     return std::max(low, first);
 }
 
-std::optional<Section> CutterPart::widest_section(double off_a, double off_b) const {
+std::optional<PlaneSection> CutterPart::widest_section(double off_a, double off_b) const {
     return section(widest_offset(off_a, off_b));
 }
 

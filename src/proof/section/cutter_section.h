@@ -15,7 +15,7 @@
 
 namespace lobewright::proof {
 
-struct Section {
+struct PlaneSection {
     double raise = 0.0;      ///< mm: height of its lowest point over the tip
     double half_flat = 0.0;  ///< mm: half width of the flat at its lowest point
     double corner = 0.0;     ///< mm: radius of the arcs that go on from the flat's ends; 0: sharp ends
@@ -28,7 +28,7 @@ struct Section {
     [[nodiscard]] bool off_axis_corner() const { return off > 0.0; }
     /// mm along t from the middle to the walls.
     [[nodiscard]] double half_width() const;
-    bool operator==(const Section&) const = default;
+    bool operator==(const PlaneSection&) const = default;
 };
 
 /// One part of the cutter: flutes or wheel, neck, shank, holder. It lies along the shaft from `first` to
@@ -51,9 +51,9 @@ struct CutterPart {
 
     /// The section in the plane at `off` (the plane's z less the axial word); nothing where the part is not
     /// there.
-    [[nodiscard]] std::optional<Section> section(double off) const;
+    [[nodiscard]] std::optional<PlaneSection> section(double off) const;
     /// The section of the planes between two offsets that holds all the others between them.
-    [[nodiscard]] std::optional<Section> widest_section(double off_a, double off_b) const;
+    [[nodiscard]] std::optional<PlaneSection> widest_section(double off_a, double off_b) const;
     /// Whether the section is the same from one offset to the other.
     [[nodiscard]] bool uniform(double off_a, double off_b) const;
     /// Offsets at which the section begins, ends or starts to change, ascending.

@@ -37,7 +37,7 @@ Hit enter_arc(double radius, Vec2 centre, Vec2 ray) {
 }
 
 /// A ray that passes the flat on the `side` of its middle and leans back to it meets the wall there.
-Hit enter_wall(const Section& section, double low, Vec2 ray, int side) {
+Hit enter_wall(const PlaneSection& section, double low, Vec2 ray, int side) {
     const double wall = section.shift + side * section.half_width();
     if (side * ray.y >= 0.0 || wall * ray.y <= 0.0) return miss(side);
     const double entry = wall / ray.y;
@@ -51,7 +51,7 @@ struct Profile {
     double height = nowhere;
     double slope = 0.0;
 };
-Profile corner_profile(const Section& section, double y) {
+Profile corner_profile(const PlaneSection& section, double y) {
     const double from_axis = std::sqrt(y * y + section.off * section.off);
     const double over = from_axis - section.ring;
     if (over <= 0.0) return {0.0, 0.0};
@@ -66,7 +66,7 @@ constexpr double settled_step = 1e-13;
 
 /// Newton's steps outwards along the profile: (s + y) cos δ - (T + h(y)) sin δ rises to its first zero and is
 /// concave, so that they come from one side and stay there.
-Hit enter_off_axis_corner(const Section& section, double tip, Vec2 ray) {
+Hit enter_off_axis_corner(const PlaneSection& section, double tip, Vec2 ray) {
     const int side = ray.y * tip / ray.x - section.shift >= 0.0 ? 1 : -1;
     const Vec2 r{ray.x, side * ray.y};  // mirrored, so that the entry lies at y >= 0
     const double shift = side * section.shift;
@@ -89,7 +89,7 @@ Hit enter_off_axis_corner(const Section& section, double tip, Vec2 ray) {
 }
 
 /// Height of an off-axis corner section's lowest point over the plane of its flat.
-double off_axis_raise(const Section& section) {
+double off_axis_raise(const PlaneSection& section) {
     const double over = section.off - section.ring;
     if (over <= 0.0) return 0.0;
     return section.corner - std::sqrt(std::max(0.0, section.corner * section.corner - over * over));
@@ -99,7 +99,7 @@ double off_axis_raise(const Section& section) {
 /// blank: past 1e6 mm for 1 mm of height.
 constexpr double square_ray = 1e-9;
 
-Hit enter(const Section& section, double low, Vec2 ray) {
+Hit enter(const PlaneSection& section, double low, Vec2 ray) {
     if (section.half_flat == 0.0 && !section.off_axis_corner()) {
         return enter_arc(section.corner, {low + section.corner, section.shift}, ray);
     }
@@ -116,15 +116,15 @@ Hit enter(const Section& section, double low, Vec2 ray) {
     return enter_wall(section, low, ray, side);
 }
 
-/// (cos w, -sin w) for the small turns within a stretch: the series ends below 1e-16 up to a degree.
+/// (cos w, -sin w) for the small turns within a step: the series ends below 1e-16 up to a degree.
 Vec2 turned_back(double w) {
     const double square = w * w;
     return {1.0 - square / 2.0 * (1.0 - square / 12.0 * (1.0 - square / 30.0)),
             -w * (1.0 - square / 6.0 * (1.0 - square / 20.0))};
 }
 
-Pose pose_at(const Stretch& stretch, Vec2 ray_at_start, double way) {
-    return {stretch.low + stretch.slope * way, stretch.slope, turned(ray_at_start, turned_back(way))};
+Pose pose_at(const SweepStep& step, Vec2 ray_at_start, double way) {
+    return {step.low + step.slope * way, step.slope, turned(ray_at_start, turned_back(way))};
 }
 
 /// dg/dφ where the ray is fixed: the boundary's points move by (slope - y) along u and x along t.
@@ -141,7 +141,7 @@ Entry entry_of(const Hit& hit, const Pose& pose) {
 }
 
 /// A sharp end of the flat draws the surface itself: its radius by its direction, as φ runs.
-Entry corner_entry(const Section& section, const Hit& hit, const Pose& pose) {
+Entry corner_entry(const PlaneSection& section, const Hit& hit, const Pose& pose) {
     const Vec2 point = hit.radius * pose.ray;
     const double end =
         point.y > section.shift ? section.shift + section.half_flat : section.shift - section.half_flat;
@@ -163,8 +163,8 @@ struct Bound {
     Pose pose;
 };
 
-Bound bound_at(const Section& section, const Stretch& stretch, Vec2 ray, double way) {
-    const Pose pose = pose_at(stretch, ray, way);
+Bound bound_at(const PlaneSection& section, const SweepStep& step, Vec2 ray, double way) {
+    const Pose pose = pose_at(step, ray, way);
     const Hit hit = enter(section, pose.low, pose.ray);
     return {way, by_facing(hit, pose), hit, pose};
 }
@@ -179,19 +179,19 @@ double next_way(const Bound& a, const Bound& b, double weight_a, double weight_b
 
 }  // namespace
 
-Vec2 Stretch::to() const {
+Vec2 SweepStep::to() const {
     return turned(from, turned_back(-span));
 }
 
-Entry least_entry(const Section& section, const Stretch& stretch, Vec2 ray) {
-    const Vec2 at_start{dot(stretch.from, ray), cross(stretch.from, ray)};
-    Bound a = bound_at(section, stretch, at_start, 0.0);
-    if (a.slope >= -level || stretch.span == 0.0) return entry_of(a.hit, a.pose);
-    Bound b = bound_at(section, stretch, at_start, stretch.span);
+Entry least_entry(const PlaneSection& section, const SweepStep& step, Vec2 ray) {
+    const Vec2 at_start{dot(step.from, ray), cross(step.from, ray)};
+    Bound a = bound_at(section, step, at_start, 0.0);
+    if (a.slope >= -level || step.span == 0.0) return entry_of(a.hit, a.pose);
+    Bound b = bound_at(section, step, at_start, step.span);
     if (b.slope <= level) return entry_of(b.hit, b.pose);
     double weight_a = 1.0, weight_b = 1.0;
     for (int i = 0, last = 0; i < 100 && b.way - a.way > same_way; ++i) {
-        const Bound c = bound_at(section, stretch, at_start, next_way(a, b, weight_a, weight_b));
+        const Bound c = bound_at(section, step, at_start, next_way(a, b, weight_a, weight_b));
         if (std::abs(c.slope) <= level) return entry_of(c.hit, c.pose);
         if (c.slope < 0.0) {
             weight_b = last < 0 ? 0.5 * weight_b : 1.0;
@@ -212,49 +212,49 @@ Entry least_entry(const Section& section, const Stretch& stretch, Vec2 ray) {
 }
 
 /// The point at `radius` on the ray lies inside an arc's disc where r² > distance², and can lie above a flat
-/// only where it is higher than it; both are looked at at the stretch's ends, with what they can gain in
+/// only where it is higher than it; both are looked at at the step's ends, with what they can gain in
 /// between: a second derivative of at most M gains M span² / 8. Of the ray, the part up to the place nearest
 /// the disc's centre counts. A ray turned by `around` has no point up to that radius that moves by more than
 /// radius * around.
-bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, double radius, double around) {
-    const double low1 = stretch.low_at_end();
-    const double eighth = 0.125 * stretch.span * stretch.span;
+bool may_reach_below(const PlaneSection& section, const SweepStep& step, Vec2 ray, double radius,
+                     double around) {
+    const double low1 = step.low_at_end();
+    const double eighth = 0.125 * step.span * step.span;
     const double moved = radius * around;
     if (section.half_flat > 0.0 || section.off_axis_corner()) {
-        const double over0 = radius * dot(stretch.from, ray) - stretch.low;
-        const double over1 = radius * dot(stretch.to(), ray) - low1;
+        const double over0 = radius * dot(step.from, ray) - step.low;
+        const double over1 = radius * dot(step.to(), ray) - low1;
         return std::max(over0, over1) + radius * eighth + moved > 0.0;
     }
-    const double r = section.corner, s = section.shift, slope = std::abs(stretch.slope);
+    const double r = section.corner, s = section.shift, slope = std::abs(step.slope);
     const auto distance_square = [&](Vec2 u, double low) {
         const Vec2 centre = (low + r) * u + s * quarter_turn(u);
         const Vec2 off = std::min(radius, dot(centre, ray)) * ray - centre;
         return dot(off, off);
     };
-    const double bend = 2.0 * slope * slope + 2.0 * radius * (2.0 * slope + stretch.low + r + std::abs(s));
+    const double bend = 2.0 * slope * slope + 2.0 * radius * (2.0 * slope + step.low + r + std::abs(s));
     const double least = (r + moved) * (r + moved) + bend * eighth;
-    const double at_from = distance_square(stretch.from, stretch.low);
+    const double at_from = distance_square(step.from, step.low);
     if (at_from < least) return true;
-    // Over the whole stretch the centre gets no farther than this.
-    const double way =
-        (std::abs(stretch.low) + r + std::abs(s) + slope * (1.0 + stretch.span)) * stretch.span;
+    // Over the whole step the centre gets no farther than this.
+    const double way = (std::abs(step.low) + r + std::abs(s) + slope * (1.0 + step.span)) * step.span;
     const double farthest = r + moved + way;
-    return at_from < farthest * farthest && distance_square(stretch.to(), low1) < least;
+    return at_from < farthest * farthest && distance_square(step.to(), low1) < least;
 }
 
-Vec2 trace_point(const Section& section, const Stretch& stretch, double way) {
-    const double low = stretch.low + stretch.slope * way;
-    const Vec2 u = turned(stretch.from, unit(way)), t = quarter_turn(u);
-    const double y = stretch.slope - section.shift;
+Vec2 trace_point(const PlaneSection& section, const SweepStep& step, double way) {
+    const double low = step.low + step.slope * way;
+    const Vec2 u = turned(step.from, unit(way)), t = quarter_turn(u);
+    const double y = step.slope - section.shift;
     const auto shaft = [&](double height, double along) { return height * u + along * t; };
-    if (stretch.span == 0.0) return shaft(low, section.shift);
+    if (step.span == 0.0) return shaft(low, section.shift);
     if (section.corner == 0.0 || std::abs(y) <= section.half_flat || section.off_axis_corner()) {
         const double reach = section.off_axis_corner() ? section.half_width() : section.half_flat;
         return shaft(low, section.shift + std::clamp(y, -reach, reach));
     }
     const double s = section.shift + (y > 0.0 ? section.half_flat : -section.half_flat);
     const double c = low + section.corner;
-    const Vec2 normal = Vec2{-c, stretch.slope - s} / length({c, stretch.slope - s});
+    const Vec2 normal = Vec2{-c, step.slope - s} / length({c, step.slope - s});
     return shaft(c + section.corner * normal.x, s + section.corner * normal.y);
 }
 

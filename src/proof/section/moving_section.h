@@ -22,10 +22,10 @@ namespace lobewright::proof {
 
 inline constexpr double nowhere = std::numeric_limits<double>::infinity();
 
-/// A straight stretch of motion of one section: φ from where it faces `from` over `span`, the section's
+/// A straight step of motion of one section: φ from where it faces `from` over `span`, the section's
 /// lowest point from `low` by `slope` per radian. Spans are short (a degree), so that g has one minimum in
 /// them. There are as many as a program has blocks: kept small.
-struct Stretch {
+struct SweepStep {
     Vec2 from;                  ///< unit vector of u at the beginning
     double span = 0.0;          ///< radians, >= 0
     double low = 0.0;           ///< mm from the shaft's axis
@@ -45,17 +45,17 @@ struct Entry {
     double slope = 0.0;
 };
 
-/// The least entry of the ray with direction `ray` over the stretch.
-Entry least_entry(const Section& section, const Stretch& stretch, Vec2 ray);
+/// The least entry of the ray with direction `ray` over the step.
+Entry least_entry(const PlaneSection& section, const SweepStep& step, Vec2 ray);
 
-/// Whether the stretch can reach below `radius` on the ray, or on another within `around` (radians) of it:
+/// Whether the step can reach below `radius` on the ray, or on another within `around` (radians) of it:
 /// false is certain, true is not.
-bool may_reach_below(const Section& section, const Stretch& stretch, Vec2 ray, double radius,
+bool may_reach_below(const PlaneSection& section, const SweepStep& step, Vec2 ray, double radius,
                      double around = 0.0);
 
 /// The section's point, in the shaft's frame, that the motion leaves on the swept surface at `way` (0 to
-/// span): where its boundary's normal is square to its velocity. For a stretch that doesn't turn: its lowest
+/// span): where its boundary's normal is square to its velocity. For a step that doesn't turn: its lowest
 /// point.
-Vec2 trace_point(const Section& section, const Stretch& stretch, double way);
+Vec2 trace_point(const PlaneSection& section, const SweepStep& step, double way);
 
 }  // namespace lobewright::proof

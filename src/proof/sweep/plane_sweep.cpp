@@ -70,7 +70,7 @@ PlaneSweep::PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, dou
     moves.for_each(low, high, [&](int, const ShaftMove& move) {
         most += 1.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / bucket_width));
     });
-    stretches_.reserve(static_cast<std::size_t>(most));
+    steps_.reserve(static_cast<std::size_t>(most));
     moves.for_each(low, high, [&](int index, const ShaftMove& move) {
         if (wanted(move)) add(move, index, part);
     });
@@ -89,7 +89,7 @@ PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& par
 void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     const double off0 = z_ - move.from.z, off1 = z_ - move.to.z;
     if (off0 == off1) {
-        if (const auto section = part.section(off0)) add_stretches(move, index, 0.0, 1.0, *section);
+        if (const auto section = part.section(off0)) add_steps(move, index, 0.0, 1.0, *section);
         return;
     }
     double enters = (part.first - off0) / (off1 - off0), leaves = (part.last - off0) / (off1 - off0);
@@ -102,12 +102,12 @@ void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     if (!section) return;
     const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
     if (!still && !part.uniform(off_in, off_out) && coarse_line_ == 0) coarse_line_ = move.line;
-    add_stretches(move, index, enters, leaves, *section);
+    add_steps(move, index, enters, leaves, *section);
 }
 
 /// In pieces of at most a degree, each with φ ascending.
-void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_from, double share_to,
-                               const Section& section) {
+void PlaneSweep::add_steps(const ShaftMove& move, int index, double share_from, double share_to,
+                           const PlaneSection& section) {
     double facing0 = between(move.from.facing, move.to.facing, share_from);
     double facing1 = between(move.from.facing, move.to.facing, share_to);
     double low0 = between(move.from.tip, move.to.tip, share_from) + section.raise;
@@ -129,21 +129,21 @@ void PlaneSweep::add_stretches(const ShaftMove& move, int index, double share_fr
     double before = facing0 - span;  // where the part before begins: each begins where that one ends
     for (int i = 0; i < parts; ++i) {
         const double facing = facing0 + span * i;
-        const Stretch part{unit(i == 0 ? facing : before + span), span, low0 + slope * span * i, slope,
-                           index};
+        const SweepStep part{unit(i == 0 ? facing : before + span), span, low0 + slope * span * i, slope,
+                             index};
         if (part.least_low() < stock_) put(facing, part, kind);
         before = facing;
     }
 }
 
-void PlaneSweep::put(double facing, Stretch stretch, unsigned section) {
-    stretch.section = section & 0x7fffffu;
-    stretch.bucket = bucket_of(facing) & 0x1ffu;
-    stretches_.push_back(stretch);
+void PlaneSweep::put(double facing, SweepStep step, unsigned section) {
+    step.section = section & 0x7fffffu;
+    step.bucket = bucket_of(facing) & 0x1ffu;
+    steps_.push_back(step);
 }
 
 /// The last one first: a program keeps to a place for many moves.
-unsigned PlaneSweep::section_index(const Section& section) {
+unsigned PlaneSweep::section_index(const PlaneSection& section) {
     for (std::size_t i = sections_.size(); i > 0; --i) {
         if (sections_[i - 1] == section) return static_cast<unsigned>(i - 1);
     }
@@ -153,27 +153,27 @@ unsigned PlaneSweep::section_index(const Section& section) {
 
 /// Swapped into their buckets in place, then each bucket sorted by height: long programs fill them evenly.
 void PlaneSweep::sort_into_buckets() {
-    for (const Stretch& stretch : stretches_)
-        ++first_in_bucket_[stretch.bucket + 1u];
+    for (const SweepStep& step : steps_)
+        ++first_in_bucket_[step.bucket + 1u];
     for (std::size_t i = 0; i < buckets; ++i)
         first_in_bucket_[i + 1] += first_in_bucket_[i];
     std::array<int, buckets + 1> next = first_in_bucket_;
     for (unsigned bucket = 0; bucket < buckets; ++bucket) {
         while (next[bucket] < first_in_bucket_[bucket + 1]) {
-            Stretch& stretch = stretches_[static_cast<std::size_t>(next[bucket])];
-            Stretch& its_place = stretches_[static_cast<std::size_t>(next[stretch.bucket]++)];
-            if (&stretch != &its_place) std::swap(stretch, its_place);
+            SweepStep& step = steps_[static_cast<std::size_t>(next[bucket])];
+            SweepStep& its_place = steps_[static_cast<std::size_t>(next[step.bucket]++)];
+            if (&step != &its_place) std::swap(step, its_place);
         }
     }
-    const auto order = [](const Stretch& s) {
+    const auto order = [](const SweepStep& s) {
         return std::tuple(s.least_low(), s.move, s.low, s.from.x, s.from.y);
     };
     least_low_.fill(nowhere);
     for (std::size_t i = 0; i < buckets; ++i) {
-        const auto first = stretches_.begin() + first_in_bucket_[i],
-                   last = stretches_.begin() + first_in_bucket_[i + 1];
+        const auto first = steps_.begin() + first_in_bucket_[i],
+                   last = steps_.begin() + first_in_bucket_[i + 1];
         if (first == last) continue;
-        std::sort(first, last, [&](const Stretch& a, const Stretch& b) { return order(a) < order(b); });
+        std::sort(first, last, [&](const SweepStep& a, const SweepStep& b) { return order(a) < order(b); });
         least_low_[i] = first->least_low();
         least_low_of_all_ = std::min(least_low_of_all_, least_low_[i]);
     }
@@ -183,7 +183,7 @@ unsigned PlaneSweep::sector_of(double psi) {
     return bucket_of(psi);
 }
 
-/// Visits the stretches by their least height alone, those that may reach below `radius`, which the visitor
+/// Visits the steps by their least height alone, those that may reach below `radius`, which the visitor
 /// may lower, on some ray of the bucket `home`. A section that stands at least `gap` of turn away reaches no
 /// lower on a ray than its least height / cos gap.
 template <class Visit>
@@ -199,9 +199,9 @@ void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit vis
         const auto bucket = static_cast<std::size_t>((static_cast<int>(home) + k + buckets) % buckets);
         if (least_low_[bucket] >= reach) continue;
         for (int i = first_in_bucket_[bucket]; i < first_in_bucket_[bucket + 1]; ++i) {
-            const Stretch& stretch = stretches_[static_cast<std::size_t>(i)];
-            if (stretch.least_low() >= reach) break;
-            visit(i, stretch);
+            const SweepStep& step = steps_[static_cast<std::size_t>(i)];
+            if (step.least_low() >= reach) break;
+            visit(i, step);
         }
     }
 }
@@ -210,21 +210,21 @@ void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit vis
 template <class Visit>
 void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
     const Vec2 ray = unit(psi);
-    for_near_buckets(bucket_of(psi), radius, [&](int i, const Stretch& stretch) {
-        if (stretch.move >= before || !may_reach_below(section(stretch), stretch, ray, radius)) return;
-        visit(i, least_entry(section(stretch), stretch, ray));
+    for_near_buckets(bucket_of(psi), radius, [&](int i, const SweepStep& step) {
+        if (step.move >= before || !may_reach_below(section(step), step, ray, radius)) return;
+        visit(i, least_entry(section(step), step, ray));
     });
 }
 
 void PlaneSweep::take_hint(int hint, double psi, Left& left) const {
-    const Stretch& stretch = stretches_[static_cast<std::size_t>(hint)];
-    const Entry entry = least_entry(section(stretch), stretch, unit(psi));
+    const SweepStep& step = steps_[static_cast<std::size_t>(hint)];
+    const Entry entry = least_entry(section(step), step, unit(psi));
     if (entry.radius < left.radius) left = {entry.radius, entry.slope, hint};
 }
 
 Left PlaneSweep::left_on(double psi, int hint, int before) const {
     Left left{stock_, 0.0, -1};
-    if (hint >= 0 && stretches_[static_cast<std::size_t>(hint)].move < before) take_hint(hint, psi, left);
+    if (hint >= 0 && steps_[static_cast<std::size_t>(hint)].move < before) take_hint(hint, psi, left);
     for_candidates(psi, left.radius, before, [&](int i, const Entry& entry) {
         if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
     });
@@ -236,15 +236,15 @@ Left PlaneSweep::left_on(double psi, int hint, int before) const {
 PlaneSweep::Window PlaneSweep::window(double first, double last, const Left& before) const {
     Window made;
     made.below = stock_;
-    if (before.stretch >= 0) {
+    if (before.step >= 0) {
         Left at_last{nowhere, 0.0, -1};
-        take_hint(before.stretch, last, at_last);
+        take_hint(before.step, last, at_last);
         made.below = std::min(stock_, std::max(before.radius, at_last.radius));
     }
     const double half = 0.5 * (last - first);
     const Vec2 middle = unit(first + half);
-    for_near_buckets(bucket_of(first), made.below, [&](int i, const Stretch& stretch) {
-        if (may_reach_below(section(stretch), stretch, middle, made.below, half)) made.stretches.push_back(i);
+    for_near_buckets(bucket_of(first), made.below, [&](int i, const SweepStep& step) {
+        if (may_reach_below(section(step), step, middle, made.below, half)) made.steps.push_back(i);
     });
     return made;
 }
@@ -253,10 +253,10 @@ Left PlaneSweep::left_on(double psi, int hint, const Window& window) const {
     Left left{stock_, 0.0, -1};
     if (hint >= 0) take_hint(hint, psi, left);
     const Vec2 ray = unit(psi);
-    for (const int i : window.stretches) {
-        const Stretch& stretch = stretches_[static_cast<std::size_t>(i)];
-        if (!may_reach_below(section(stretch), stretch, ray, left.radius)) continue;
-        const Entry entry = least_entry(section(stretch), stretch, ray);
+    for (const int i : window.steps) {
+        const SweepStep& step = steps_[static_cast<std::size_t>(i)];
+        if (!may_reach_below(section(step), step, ray, left.radius)) continue;
+        const Entry entry = least_entry(section(step), step, ray);
         if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
     }
     return left.radius <= window.below ? left : left_on(psi, hint);
@@ -266,7 +266,7 @@ int PlaneSweep::first_cut(double psi, double depth) const {
     int first = std::numeric_limits<int>::max();
     double radius = stock_ - depth;
     for_candidates(psi, radius, first, [&](int i, const Entry& entry) {
-        if (entry.radius < radius) first = std::min(first, stretches_[static_cast<std::size_t>(i)].move);
+        if (entry.radius < radius) first = std::min(first, steps_[static_cast<std::size_t>(i)].move);
     });
     return first;
 }

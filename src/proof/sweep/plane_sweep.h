@@ -15,7 +15,7 @@ namespace lobewright::proof {
 struct Left {
     double radius = 0.0;  ///< mm
     double slope = 0.0;   ///< mm per radian of the ray's angle
-    int stretch = -1;     ///< index of the stretch that cut there; -1: nothing did, the blank stands
+    int step = -1;        ///< index of the step that cut there; -1: nothing did, the blank stands
 };
 
 /// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same; a
@@ -31,12 +31,12 @@ class PlaneSweep {
     PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& part, double z, double stock);
 
     /// The radius left on the ray in direction `psi` (radians) by the moves before index `before`. `hint`: a
-    /// stretch that may well be the one that cuts there; -1: none.
+    /// step that may well be the one that cuts there; -1: none.
     [[nodiscard]] Left left_on(double psi, int hint = -1, int before = std::numeric_limits<int>::max()) const;
-    /// The stretches that may cut on some rays near each other, gathered once for all of them.
+    /// The steps that may cut on some rays near each other, gathered once for all of them.
     struct Window {
-        double below = 0.0;          ///< mm: what reaches no ray of them below this radius is left out
-        std::vector<int> stretches;  ///< in the order in which left_on() looks at them
+        double below = 0.0;      ///< mm: what reaches no ray of them below this radius is left out
+        std::vector<int> steps;  ///< in the order in which left_on() looks at them
     };
     /// For the rays from `first` to `last`, which share a sector; `before`: what is left on the ray before.
     [[nodiscard]] Window window(double first, double last, const Left& before) const;
@@ -51,8 +51,8 @@ class PlaneSweep {
 
     [[nodiscard]] double z() const { return z_; }
     [[nodiscard]] double stock() const { return stock_; }
-    [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }
-    [[nodiscard]] const Section& section(const Stretch& stretch) const { return sections_[stretch.section]; }
+    [[nodiscard]] const std::vector<SweepStep>& steps() const { return steps_; }
+    [[nodiscard]] const PlaneSection& section(const SweepStep& step) const { return sections_[step.section]; }
     /// The line of the first move that was not swept exactly; 0: none.
     [[nodiscard]] int coarse_line() const { return coarse_line_; }
 
@@ -60,10 +60,10 @@ class PlaneSweep {
     static constexpr int buckets = 360;
 
     void add(const ShaftMove& move, int index, const CutterPart& part);
-    void add_stretches(const ShaftMove& move, int index, double share_from, double share_to,
-                       const Section& section);
-    void put(double facing, Stretch stretch, unsigned section);
-    unsigned section_index(const Section& section);
+    void add_steps(const ShaftMove& move, int index, double share_from, double share_to,
+                   const PlaneSection& section);
+    void put(double facing, SweepStep step, unsigned section);
+    unsigned section_index(const PlaneSection& section);
     void sort_into_buckets();
     template <class Visit>
     void for_near_buckets(unsigned home, const double& radius, Visit visit) const;
@@ -72,10 +72,10 @@ class PlaneSweep {
     void take_hint(int hint, double psi, Left& left) const;
 
     double z_, stock_;
-    std::vector<Section> sections_;
-    std::vector<Stretch> stretches_;
+    std::vector<PlaneSection> sections_;
+    std::vector<SweepStep> steps_;
     std::array<int, buckets + 1>
-        first_in_bucket_{};  // stretches are sorted by bucket, then by their least height
+        first_in_bucket_{};  // steps are sorted by bucket, then by their least height
     std::array<double, buckets> least_low_{};
     double least_low_of_all_ = nowhere;
     int coarse_line_ = 0;
