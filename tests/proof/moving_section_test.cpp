@@ -1,0 +1,109 @@
+/// One step of one section: its entry by its closed form, by brute force, and what may be left out.
+#include "catch.h"
+#include "inside_cases.h"
+#include "near.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace inside;
+
+namespace {
+
+SweepStep standing(double facing, double low) {
+    SweepStep step;
+    step.from = unit(facing), step.low = low;
+    return step;
+}
+
+SweepStep random_step(std::mt19937& random) {
+    const auto pick = [&](double low, double high) {
+        return std::uniform_real_distribution<double>(low, high)(random);
+    };
+    SweepStep step = standing(pick(0.0, full_turn), pick(5.0, 9.0));
+    step.span = pick(0.0, full_turn / 360.0), step.slope = pick(-8.0, 8.0);
+    return step;
+}
+
+std::vector<PlaneSection> sections() {
+    std::vector<PlaneSection> all{*disc(16.0, 6.0).section(0.0), *upright(5.0, 0.0).section(1.0),
+                                  *upright(5.0, 1.0).section(0.0), *upright(5.0, 1.0).section(4.5),
+                                  *upright(5.0, 5.0).section(2.0)};
+    for (PlaneSection shifted : {all[1], all[4]}) {
+        shifted.shift = 1.5;
+        all.push_back(shifted);
+    }
+    return all;
+}
+
+/// The least entry over the step, of many places that it stands at.
+double sampled(const PlaneSection& section, const SweepStep& step, Vec2 ray) {
+    constexpr int places = 2000;
+    double least = nowhere;
+    for (int i = 0; i <= places; ++i) {
+        const double way = step.span * i / places;
+        SweepStep here = step;
+        here.from = turned(step.from, unit(way)), here.low = step.low + step.slope * way;
+        here.span = 0.0, here.slope = 0.0;
+        least = std::min(least, least_entry(section, here, ray).radius);
+    }
+    return least;
+}
+
+}  // namespace
+
+TEST_CASE("a disc that stands still is entered where the circle's equation says") {
+    const PlaneSection section = *disc(16.0, 6.0).section(0.0);
+    for (const double turn : {0.0, 0.1, -0.4}) {
+        // Centre 24 from the axis: the ray at that turn meets it at 24 cos - sqrt(16² - 24² sin²).
+        const double expected =
+            24.0 * std::cos(turn) - std::sqrt(256.0 - 576.0 * std::sin(turn) * std::sin(turn));
+        CHECK_NEAR(least_entry(section, standing(1.0, 8.0), unit(1.0 + turn)).radius, expected, 1e-12);
+    }
+    CHECK(least_entry(section, standing(1.0, 8.0), unit(1.0 + 0.8)).radius == nowhere);
+}
+
+TEST_CASE("a flat is entered at its height by the cosine, and past its end not at all") {
+    const PlaneSection section = *upright(5.0, 0.0).section(0.0);
+    CHECK_NEAR(least_entry(section, standing(0.0, 8.0), unit(0.5)).radius, 8.0 / std::cos(0.5), 1e-12);
+    CHECK(least_entry(section, standing(0.0, 8.0), unit(0.6)).radius == nowhere);  // tan 0.6 > 5/8
+}
+
+TEST_CASE("the least entry of a step is that of the place where it comes deepest") {
+    std::mt19937 random(5);
+    for (const PlaneSection& section : sections()) {
+        for (int i = 0; i < 60; ++i) {
+            const SweepStep step = random_step(random);
+            const double turn = std::uniform_real_distribution<double>(-0.5, 0.5)(random);
+            const Vec2 ray = turned(step.from, unit(turn));
+            const double exact = least_entry(section, step, ray).radius, seen = sampled(section, step, ray);
+            CAPTURE(i, turn, step.low, step.slope, step.span, section.half_flat, section.corner);
+            CHECK((exact == seen || exact <= seen + 1e-9));
+            // Between two of the sampled places a section that moves leaves nothing deeper than this; where
+            // an end just passes the ray, the sample may have missed it.
+            if (seen != nowhere) CHECK(exact > seen - 2e-3);
+        }
+    }
+}
+
+TEST_CASE("what may not reach below a radius does not, on any ray round about") {
+    std::mt19937 random(6);
+    int left_out = 0;
+    for (const PlaneSection& section : sections()) {
+        for (int i = 0; i < 2000; ++i) {
+            const SweepStep step = random_step(random);
+            const auto pick = [&](double low, double high) {
+                return std::uniform_real_distribution<double>(low, high)(random);
+            };
+            const double turn = pick(-1.0, 1.0), radius = pick(5.0, 10.0), around = pick(0.0, 0.02);
+            const Vec2 ray = turned(step.from, unit(turn));
+            if (may_reach_below(section, step, ray, radius, around)) continue;
+            ++left_out;
+            for (const double share : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
+                const Vec2 near = turned(ray, unit(share * around));
+                CHECK(least_entry(section, step, near).radius >= radius);
+            }
+        }
+    }
+    CHECK(left_out > 3000);
+}

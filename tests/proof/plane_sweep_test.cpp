@@ -1,0 +1,101 @@
+/// What many moves leave in a plane, ray by ray.
+#include "proof/sweep/plane_sweep.h"
+
+#include "catch.h"
+#include "inside_cases.h"
+#include "near.h"
+
+#include <cmath>
+
+using namespace inside;
+
+namespace {
+
+constexpr double stock = 10.0;
+
+/// Three turns round a shaft, nowhere twice the same, the radius up and down.
+ShaftMoves wandering(unsigned seed, int moves) {
+    std::mt19937 random(seed);
+    std::uniform_real_distribution<double> height(6.0, 10.5);
+    std::vector<ShaftPlace> places;
+    for (int i = 0; i <= moves; ++i)
+        places.push_back({3.0 * full_turn * i / moves, height(random), 20.0});
+    return chain(places);
+}
+
+}  // namespace
+
+TEST_CASE("one turn at one height leaves the circle of that height, whatever cuts it") {
+    const ShaftMoves moves = chain({{0.0, 7.5, 20.0}, {full_turn, 7.5, 20.0}});
+    for (const CutterPart& part :
+         {disc(16.0, 6.0), upright(5.0, 0.0), upright(5.0, 1.0), upright(5.0, 5.0)}) {
+        const MovesAlongShaft along = moves_below(moves, part, stock);
+        const PlaneSweep plane(along, part, 20.0, stock);
+        for (const double psi : directions(97))
+            CHECK_NEAR(plane.left_on(psi).radius, 7.5, 1e-9);
+    }
+}
+
+TEST_CASE("what the moves before have left is what they leave alone") {
+    const ShaftMoves all = wandering(3, 40);
+    const CutterPart part = disc(16.0, 6.0);
+    const MovesAlongShaft along = moves_below(all, part, stock);
+    const PlaneSweep plane(along, part, 20.0, stock);
+    for (const int before : {1, 7, 25}) {
+        std::vector<ShaftMove> first;
+        for (int i = 0; i < before; ++i)
+            first.push_back(all[i]);
+        const PlaneSweep alone(first, part, 20.0, stock);
+        for (const double psi : directions(61))
+            CHECK_NEAR(plane.left_on(psi, -1, before).radius, alone.left_on(psi).radius, 1e-12);
+    }
+}
+
+TEST_CASE("the first cut on a ray is the first move that leaves less than the blank there") {
+    const ShaftMoves all = wandering(4, 40);
+    const CutterPart part = disc(16.0, 6.0);
+    const MovesAlongShaft along = moves_below(all, part, stock);
+    const PlaneSweep plane(along, part, 20.0, stock);
+    for (const double psi : directions(61)) {
+        int first = 0;
+        while (first < all.size() && plane.left_on(psi, -1, first + 1).radius >= stock - 1e-4)
+            ++first;
+        CHECK(plane.first_cut(psi, 1e-4) == (first < all.size() ? first : std::numeric_limits<int>::max()));
+    }
+}
+
+TEST_CASE("rays that share a window see what each sees by itself") {
+    for (const CutterPart& part : {disc(16.0, 6.0), upright(5.0, 1.0)}) {
+        const ShaftMoves all = wandering(7, 300);
+        const MovesAlongShaft along = moves_below(all, part, stock);
+        const PlaneSweep plane(along, part, 20.0, stock);
+        Left last;
+        const std::vector<double> rays = directions(3600);
+        for (std::size_t i = 0; i + 8 <= rays.size(); i += 8) {
+            if (PlaneSweep::sector_of(rays[i]) != PlaneSweep::sector_of(rays[i + 7])) continue;
+            const PlaneSweep::Window window = plane.window(rays[i], rays[i + 7], last);
+            for (std::size_t j = i; j < i + 8; ++j) {
+                const int hint = last.step;
+                last = plane.left_on(rays[j], hint, window);
+                const Left alone = plane.left_on(rays[j], hint);
+                CHECK(last.radius == alone.radius);
+                CHECK(last.step == alone.step);
+            }
+        }
+    }
+}
+
+TEST_CASE("only moves over the plane leave anything in it") {
+    const ShaftMoves moves = chain({{0.0, 7.0, 20.0},
+                                    {full_turn, 7.0, 20.0},
+                                    {full_turn, 11.0, 20.0},
+                                    {full_turn, 11.0, 40.0},
+                                    {full_turn, 8.0, 40.0},
+                                    {2.0 * full_turn, 8.0, 40.0}});
+    const CutterPart part = disc(16.0, 6.0);
+    const MovesAlongShaft along = moves_below(moves, part, stock);
+    CHECK_NEAR(PlaneSweep(along, part, 22.9, stock).left_on(1.0).radius, 7.0, 1e-9);
+    CHECK_NEAR(PlaneSweep(along, part, 37.1, stock).left_on(1.0).radius, 8.0, 1e-9);
+    CHECK(PlaneSweep(along, part, 30.0, stock).left_on(1.0).step == -1);
+    CHECK(PlaneSweep(along, part, 20.0, stock, 40.0).steps().empty());
+}

@@ -1,0 +1,47 @@
+/// The proof's sections of a cutter, against the bodies that they are cut from.
+#include "catch.h"
+#include "inside_cases.h"
+#include "near.h"
+
+#include <cmath>
+
+using namespace inside;
+
+TEST_CASE("a plane beside the axis of a ball cuts a smaller circle, as much higher") {
+    const CutterPart ball = upright(5.0, 5.0);
+    const auto beside = ball.section(3.0);
+    REQUIRE(beside);
+    CHECK_NEAR(beside->corner, 4.0, 1e-12);  // 3, 4, 5
+    CHECK_NEAR(beside->raise, 1.0, 1e-12);
+    CHECK_NEAR(beside->half_width(), 4.0, 1e-12);
+    CHECK_FALSE(ball.section(5.0));
+}
+
+TEST_CASE("a square end is as wide as the chord, whatever the plane") {
+    const CutterPart end = upright(5.0, 0.0);
+    const auto beside = end.section(-4.0);
+    REQUIRE(beside);
+    CHECK_NEAR(beside->half_flat, 3.0, 1e-12);
+    CHECK(beside->raise == 0.0);
+    CHECK(beside->corner == 0.0);
+}
+
+TEST_CASE("a disc is the same in every plane of its width, and nothing beyond") {
+    const CutterPart part = disc(16.0, 6.0);
+    CHECK(part.section(-3.0) == part.section(2.9));
+    CHECK_FALSE(part.section(3.01));
+    CHECK(part.uniform(-3.0, 3.0));
+}
+
+TEST_CASE("towards its rounded end a parallel mill shrinks by the corner's circle") {
+    CutterPart part = disc(6.0, 20.0);
+    part.corner = 1.0, part.rounded_end = -1;
+    const auto near_end = part.section(part.first + 0.4);
+    REQUIRE(near_end);
+    CHECK_NEAR(near_end->corner, 5.0 + std::sqrt(1.0 - 0.36), 1e-12);
+    CHECK_NEAR(near_end->raise, 6.0 - near_end->corner, 1e-12);
+    const auto [first, last] = part.changing();
+    CHECK(first == part.first);
+    CHECK_NEAR(last, part.first + 1.0, 1e-12);
+    CHECK(part.section(last + 0.01) == part.section(0.0));
+}
