@@ -5,9 +5,9 @@
 #include "base/text/json_text.h"
 #include "base/text/length_text.h"
 =======
-#include "base/characters.h"
-#include "base/duration_words.h"
-#include "base/json_text.h"
+#include "base/text/characters.h"
+#include "base/text/duration_words.h"
+#include "base/text/json_text.h"
 #include "proof/reader/line_cutter.h"
 >>>>>>> 6a9388e (Give the proof rooms by name, its controller and its rays files of their own parts, and its small figures names)
 

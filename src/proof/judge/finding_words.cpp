@@ -1,5 +1,7 @@
 #include "proof/judge/finding_words.h"
 
+#include "base/text/length_text.h"
+
 #include <lobewright/angle.h>
 
 namespace lobewright::proof {
@@ -13,13 +15,11 @@ std::string on_lobe(const std::string& lobe, double psi) {
 }  // namespace
 
 std::string FindingWords::length(double mm) const {
-    return shortest_fixed(mm / mm_per(units_), units_ == Units::mm ? 5 : 6) +
-           (units_ == Units::mm ? " mm" : " in");
+    return with_unit(short_length(mm, units_, {5, 6}), units_);
 }
 
 std::string FindingWords::speed(double mm_per_minute) const {
-    return shortest_fixed(mm_per_minute / mm_per(units_), units_ == Units::mm ? 1 : 3) +
-           (units_ == Units::mm ? " mm/min" : " in/min");
+    return with_unit(short_length(mm_per_minute, units_, {1, 3}), units_) + "/min";
 }
 
 std::string FindingWords::place(const LobeVerdict& lobe, const Deviation& deviation) const {
