@@ -171,8 +171,8 @@ Heel heel_about_any_level(const ReadingRing& ring, double limit) {
 }  // namespace
 
 Heel heel_of(const ReadingRing& ring, const ReadingLimits& limits) {
-    if (const Heel heel = heel_about_zero(ring, limits.on_heel); heel.state != Heel::State::none) return heel;
-    return heel_about_any_level(ring, limits.on_heel);
+    if (const Heel heel = heel_about_zero(ring, limits.limit); heel.state != Heel::State::none) return heel;
+    return heel_about_any_level(ring, limits.limit);
 }
 
 }  // namespace lobewright

@@ -57,11 +57,7 @@ double rounding_step(const std::vector<Reading>& readings) {
 
 ReadingLimits reading_limits(const TableProfile& table) {
     const double step = rounding_step(table.readings);
-    if (table.smoothing) {
-        const double limit = std::max(*table.smoothing, table_resolution);
-        return {step, limit, limit};
-    }
-    return {step, std::max(0.5 * step, table_resolution), std::max(step, table_resolution)};
+    return {step, std::max(table.smoothing.value_or(step), table_resolution)};
 }
 
 }  // namespace lobewright

@@ -20,12 +20,11 @@ double rounding_step(const std::vector<Reading>& readings);
 /// mm.
 struct ReadingLimits {
     double step = 0.0;      ///< that the readings are rounded to; 0 where none is seen
-    double off_heel = 0.0;  ///< no reading off the base circle is moved by more
-    double on_heel = 0.0;   ///< a reading within this of zero may be the base circle
+    double limit = 0.0;  ///< no reading is moved by more, and one within this of zero may be the base circle
 };
 
-/// `smoothing` is a hard limit everywhere. Where it is absent, a reading is wrong by half of its rounding
-/// step, and on the base circle by a whole one, since the dial's zero was set to half a step, too.
+/// `smoothing` is a hard limit. Where it is absent, a reading may be moved by the step that it is rounded to:
+/// half of it for the rounding, and half for the dial's zero, which was set no better.
 ReadingLimits reading_limits(const TableProfile& table);
 
 }  // namespace lobewright

@@ -11,9 +11,9 @@ double reduced(double x, double from, double period) {
 
 namespace {
 
-/// How far beyond the last reading at zero lift the spline may begin. Within `on_heel` of zero the readings
+/// How far beyond the last reading at zero lift the spline may begin. Within the limit of zero the readings
 /// can't tell where the lift begins; a take-off with the cube of the angle (one with a step in jerk) reaches
-/// 8 times the height in twice the way, so that the way from `on_heel` to 8 times that leads back to it.
+/// 8 times the height in twice the way, so that the way from the limit to 8 times that leads back to it.
 double take_off(double at_zero, double next, double at_eight_fold) {
     return std::max(next - at_zero, at_eight_fold - at_zero);
 }
@@ -65,9 +65,9 @@ TableKnots event_knots(const OrderedReadings& ordered, const IsFine& fine) {
     const double before = r[ordered.first - 1].angle;
     const double behind = ordered.last + 1 < r.size() ? r[ordered.last + 1].angle : r[0].angle + period;
     std::size_t up = ordered.first, down = ordered.last;
-    while (r[up].lift < 8.0 * ordered.limits.on_heel && up < ordered.last)
+    while (r[up].lift < 8.0 * ordered.limits.limit && up < ordered.last)
         ++up;
-    while (r[down].lift < 8.0 * ordered.limits.on_heel && down > ordered.first)
+    while (r[down].lift < 8.0 * ordered.limits.limit && down > ordered.first)
         --down;
     const double room = 0.45 * (period - (behind - before));
     const auto lead = knots_outside({before, r[ordered.first].angle, r[up].angle}, room, spacing);

@@ -36,10 +36,10 @@ class Ordering {
     void find_event();
 
     [[nodiscard]] bool is_quiet(std::size_t i) const {
-        return std::abs(ring_[i].lift) <= limits_.on_heel + lift_rounding;
+        return std::abs(ring_[i].lift) <= limits_.limit + lift_rounding;
     }
     [[nodiscard]] bool is_below(std::size_t i) const {
-        return ring_[i].lift < -limits_.on_heel - lift_rounding;
+        return ring_[i].lift < -limits_.limit - lift_rounding;
     }
     [[nodiscard]] bool is_far_below(std::size_t i) const {
         return is_below(i) && ring_[i].lift < -most_scatter * ring_.highest();
@@ -93,7 +93,7 @@ std::vector<OrderedReading> Ordering::ascending() {
 
 void Ordering::check_closing(OrderedReading& opening, const OrderedReading& closing) {
     const double step = closing.lift - opening.lift;
-    if (std::abs(step) <= 2.0 * limits_.on_heel + lift_rounding) {
+    if (std::abs(step) <= 2.0 * limits_.limit + lift_rounding) {
         opening.lift = 0.5 * (opening.lift + closing.lift);
     } else {
         complaints_.not_closed(closing.source, step);
@@ -151,7 +151,7 @@ void Ordering::check_gap(std::size_t after) {
 
 void Ordering::check_outliers() {
     constexpr double part_of_height = 1.0 / 2000.0;
-    const double least = std::max(4.0 * limits_.on_heel, part_of_height * ring_.highest());
+    const double least = std::max(4.0 * limits_.limit, part_of_height * ring_.highest());
     for (const Outlier& outlier : outliers_of(ring_, least)) {
         const OrderedReading& reading = ring_[outlier.index];
         if (is_below(outlier.index)) continue;

@@ -18,13 +18,11 @@ std::vector<FitReading> fit_readings(const TableProfile& table, const OrderedRea
                                      const TableKnots& knots) {
     const double start = knots.knots.front();
     const bool ring = knots.ends == QuinticBasis::Ends::ring;
-    const ReadingLimits& limits = ordered.limits;
     std::vector<FitReading> readings;
     for (const Reading& reading : table.readings) {
         const double x = reduced(reading.cam_angle.radians(), start, ordered.ring.period());
         if (!ring && (x <= start || x >= knots.knots.back())) continue;
-        const bool may_be_heel = std::abs(reading.lift) <= limits.on_heel + lift_rounding;
-        readings.push_back({x, reading.lift, may_be_heel ? limits.on_heel : limits.off_heel});
+        readings.push_back({x, reading.lift, ordered.limits.limit});
     }
     std::stable_sort(readings.begin(), readings.end(),
                      [](const FitReading& a, const FitReading& b) { return a.angle < b.angle; });
@@ -164,7 +162,7 @@ Outcome<TableFit> fit_table(const TableProfile& table, double period_radians, Un
         return complaints.all();
     }
     TableFit fit;
-    fit.limit = ordered->limits.off_heel;
+    fit.limit = ordered->limits.limit;
     fit.step = ordered->limits.step;
     fit.scatter = curve.scatter;
     fit.rotations = curve.rotations;

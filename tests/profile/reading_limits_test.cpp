@@ -27,16 +27,14 @@ TEST_CASE("no step is seen where there is none, nor in a handful of lifts") {
     CHECK_NEAR(rounding_step(one_off.readings), 0.0001, 1e-12);
 }
 
-TEST_CASE(
-    "smoothing is a hard limit everywhere, and without it rounding allows half a step, on the heel one") {
+TEST_CASE("smoothing is a hard limit, and without it the step of the readings is") {
     TableProfile table = table_of(Event{});
     round_lifts(table, 0.01);
-    CHECK_NEAR(reading_limits(table).off_heel, 0.005, 1e-12);
-    CHECK_NEAR(reading_limits(table).on_heel, 0.01, 1e-12);
+    CHECK_NEAR(reading_limits(table).limit, 0.01, 1e-12);
+    CHECK_NEAR(reading_limits(table).step, 0.01, 1e-12);
     table.smoothing = 0.003;
-    CHECK(reading_limits(table).off_heel == 0.003);
-    CHECK(reading_limits(table).on_heel == 0.003);
+    CHECK(reading_limits(table).limit == 0.003);
     table.smoothing = 0.0;
-    CHECK(reading_limits(table).off_heel == table_resolution);
-    CHECK(reading_limits(table_of(Event{})).off_heel == table_resolution);
+    CHECK(reading_limits(table).limit == table_resolution);
+    CHECK(reading_limits(table_of(Event{})).limit == table_resolution);
 }
