@@ -1,8 +1,8 @@
 #include "base/text/typed_length.h"
-#include "follower_kinematics.h"
 #include "job/complaint.h"
-#include "lobe_shape.h"
-#include "timing.h"
+#include "profile/follower/follower_kinematics.h"
+#include "profile/shape/lobe_shape.h"
+#include "profile/timing/nose_direction.h"
 
 #include <lobewright/lobe.h>
 

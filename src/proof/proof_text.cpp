@@ -1,15 +1,9 @@
-<<<<<<< HEAD
 #include "base/text/characters.h"
 #include "base/text/column_layout.h"
 #include "base/text/duration_words.h"
 #include "base/text/json_text.h"
 #include "base/text/length_text.h"
-=======
-#include "base/text/characters.h"
-#include "base/text/duration_words.h"
-#include "base/text/json_text.h"
 #include "proof/reader/line_cutter.h"
->>>>>>> 6a9388e (Give the proof rooms by name, its controller and its rays files of their own parts, and its small figures names)
 
 #include <lobewright/number_text.h>
 #include <lobewright/proof.h>

@@ -1,6 +1,6 @@
 #include "base/text/json_text.h"
 #include "base/text/wrapped.h"
-#include "profile/report_members.h"
+#include "profile/judge/report_members.h"
 
 #include <lobewright/ways.h>
 

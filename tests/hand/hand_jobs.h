@@ -2,7 +2,7 @@
 /// library.
 #pragma once
 
-#include "profile/motion_piece.h"
+#include "profile/motion/motion_piece.h"
 #include "sampled_contour.h"
 
 #include <lobewright/hand.h>

@@ -1,4 +1,4 @@
-#include "profile/banded_least_squares.h"
+#include "profile/spline/banded_least_squares.h"
 
 #include "catch.h"
 #include "known_law.h"

@@ -1,6 +1,6 @@
-#include "profile/contact_figures.h"
-#include "profile/lobe_curve.h"
-#include "profile/motion_piece.h"
+#include "profile/follower/contact_figures.h"
+#include "profile/follower/lobe_curve.h"
+#include "profile/motion/motion_piece.h"
 #include "random_lobe.h"
 
 using namespace lobewright;

@@ -1,4 +1,4 @@
-#include "profile/contact_load.h"
+#include "profile/judge/contact_load.h"
 
 #include "catch.h"
 #include "known_law.h"

@@ -1,5 +1,5 @@
 #include "basalt.h"
-#include "profile/motion_contour.h"
+#include "profile/follower/motion_contour.h"
 
 #include <numbers>
 

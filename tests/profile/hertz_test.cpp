@@ -1,4 +1,4 @@
-#include "profile/hertz.h"
+#include "profile/judge/hertz.h"
 
 #include "catch.h"
 

@@ -3,7 +3,7 @@
 
 #include "catch.h"
 #include "known_law.h"
-#include "profile/table_spline.h"
+#include "profile/spline/table_spline.h"
 
 #include <functional>
 

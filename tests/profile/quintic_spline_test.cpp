@@ -1,4 +1,4 @@
-#include "profile/quintic_spline.h"
+#include "profile/spline/quintic_spline.h"
 
 #include "catch.h"
 

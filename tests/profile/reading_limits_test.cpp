@@ -1,4 +1,4 @@
-#include "profile/reading_limits.h"
+#include "profile/readings/reading_limits.h"
 
 #include "lift_table.h"
 

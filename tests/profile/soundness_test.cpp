@@ -1,6 +1,6 @@
 #include "basalt.h"
 #include "catch.h"
-#include "profile/soundness_findings.h"
+#include "profile/judge/soundness_findings.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/soundness.h>

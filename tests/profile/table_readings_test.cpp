@@ -1,4 +1,4 @@
-#include "profile/table_readings.h"
+#include "profile/readings/table_readings.h"
 
 #include "lift_table.h"
 

@@ -1,4 +1,4 @@
-#include "profile/table_spline.h"
+#include "profile/spline/table_spline.h"
 
 #include "catch.h"
 #include "lift_table.h"

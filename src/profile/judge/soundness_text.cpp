@@ -1,0 +1,350 @@
+#include "base/elementary/elementary.h"
+#include "base/text/angle_text.h"
+#include "base/text/column_layout.h"
+#include "base/text/length_text.h"
+#include "base/text/wrapped.h"
+#include "profile/judge/report_members.h"
+
+#include <lobewright/number_text.h>
+#include <lobewright/soundness.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lobewright {
+namespace {
+
+constexpr double per_degree = std::numbers::pi / 180.0;
+constexpr double per_degree2 = per_degree * per_degree;
+constexpr double per_degree3 = per_degree2 * per_degree;
+
+/// Numbers as people read them, in the job's units.
+struct Figures {
+    Units units;
+
+    [[nodiscard]] std::string length(double mm, int decimals_mm = 3) const {
+        return short_length(mm, units, {decimals_mm, decimals_mm + 1});
+    }
+    static std::string angle(double degrees) { return shortest_fixed(degrees, 2); }
+    static std::string significant(double value) {
+        if (value == 0.0) return "0";
+        const int decimals = 2 - elementary::decimal_exponent(value);
+        return shortest_fixed(value, std::clamp(decimals, 0, 9));
+    }
+};
+
+/// "14 BTDC": the size, and the word for its sign.
+std::string event(CrankAngle angle, const char* positive, const char* negative) {
+    const double degrees = angle.degrees();
+    return shortest_fixed(std::abs(degrees), 1) + ' ' + (degrees >= 0.0 ? positive : negative);
+}
+
+std::string opens_text(const LobeReport& lobe) {
+    return lobe.valve == Valve::inlet ? event(*lobe.opens, "BTDC", "ATDC")
+                                      : event(*lobe.opens, "BBDC", "ABDC");
+}
+
+std::string closes_text(const LobeReport& lobe) {
+    return lobe.valve == Valve::inlet ? event(*lobe.closes, "ABDC", "BBDC")
+                                      : event(*lobe.closes, "ATDC", "BTDC");
+}
+
+std::string centre_text(const LobeReport& lobe) {
+    return lobe.valve == Valve::inlet ? event(*lobe.lobe_centre, "ATDC", "BTDC")
+                                      : event(*lobe.lobe_centre, "BTDC", "ATDC");
+}
+
+/// Cells in columns: the first, and a last one without a heading, to the left as words are, the others right.
+std::string columns_text(const std::vector<std::vector<std::string>>& rows) {
+    std::vector<ColumnStyle> styles;
+    for (const std::string& head : rows.front())
+        styles.push_back({styles.empty() || head.empty() ? Flush::left : Flush::right});
+    return in_columns(rows, styles);
+}
+
+std::string lobe_rows(const Job& job, const JobReport& report) {
+    const bool timed = std::any_of(report.lobes.begin(), report.lobes.end(),
+                                   [](const LobeReport& lobe) { return lobe.opens.has_value(); });
+    const Figures figures{job.units};
+    std::vector<std::vector<std::string>> rows{{"lobe", "nose at", "lift", "action"}};
+    if (timed)
+        rows.front().insert(rows.front().end(), {"opens", "closes", "open for", "centre", "clearance"});
+    for (const LobeReport& lobe : report.lobes) {
+        std::vector<std::string> row{lobe.name, Figures::angle(lobe.at.degrees()),
+                                     figures.length(lobe.lift, 4),
+                                     Figures::angle(lobe.action_angle.degrees())};
+        if (lobe.opens) {
+            row.insert(row.end(),
+                       {opens_text(lobe), closes_text(lobe), shortest_fixed(lobe.duration->degrees(), 1),
+                        centre_text(lobe), figures.length(lobe.clearance)});
+        }
+        row.resize(rows.front().size());
+        rows.push_back(std::move(row));
+    }
+    return columns_text(rows);
+}
+
+/// Lobes that differ in no figure but their place are told once.
+bool told_together(const LobeReport& a, const LobeReport& b) {
+    constexpr double same = 1e-9;
+    return a.profile == b.profile && a.follower == b.follower && a.face_needed == b.face_needed &&
+           std::abs((a.action_angle - b.action_angle).radians()) < same &&
+           std::abs(a.max_pressure_angle.value - b.max_pressure_angle.value) < same &&
+           std::abs(a.max_contact_stress_mpa.value_or(FigureAt{}).value -
+                    b.max_contact_stress_mpa.value_or(FigureAt{}).value) < same * 1e3 &&
+           a.valve == b.valve && a.opens.has_value() == b.opens.has_value();
+}
+
+/// The figures of one group of lobes, a row each: what, how much, at which cam angle, and what that means.
+class LobeText {
+  public:
+    LobeText(const Job& job, const LobeReport& lobe)
+        : job_(job), lobe_(lobe), figures_{job.units}, rows_{{"", "figure", "cam angle", ""}} {}
+
+    std::string text();
+
+  private:
+    void row(const std::string& what, const std::string& value, const std::string& remark = {}) {
+        rows_.push_back({"  " + what, value, "", remark});
+    }
+    void row(const std::string& what, const std::string& value, std::optional<CamAngle> at,
+             const std::string& remark = {}) {
+        rows_.push_back({"  " + what, value, at ? fixed(at->degrees(), 1) : "everywhere", remark});
+    }
+    void put_shape();
+    void put_motion();
+    void put_follower();
+    void put_contact();
+
+    const Job& job_;
+    const LobeReport& lobe_;
+    Figures figures_;
+    std::vector<std::vector<std::string>> rows_;
+};
+
+void LobeText::put_shape() {
+    const std::string share = Figures::significant(lobe_.nose_to_base) + " of the base circle's";
+    row("base circle radius", figures_.length(lobe_.base_radius));
+    if (lobe_.flank_radius) {
+        row("flank radius",
+            std::isinf(*lobe_.flank_radius) ? "straight" : figures_.length(*lobe_.flank_radius));
+        row("nose radius", figures_.length(*lobe_.nose_radius), share);
+    }
+    row("smallest radius", figures_.length(lobe_.min_curvature_radius.value), lobe_.min_curvature_radius.at,
+        lobe_.flank_radius ? "" : "at the peak " + share);
+    if (lobe_.min_hollow_radius) row("smallest hollow", figures_.length(*lobe_.min_hollow_radius));
+}
+
+void LobeText::put_motion() {
+    const double scale = 1.0 / mm_per(job_.units);
+    const auto at_speed = [](const std::optional<double>& value, const char* unit) {
+        return value ? Figures::significant(*value) + unit : std::string();
+    };
+    const std::string speed =
+        job_.contact ? " at " + shortest_fixed(job_.contact->crank_speed, 0) + " rev/min" : std::string();
+    row("velocity per degree", Figures::significant(lobe_.max_velocity.value * scale * per_degree),
+        lobe_.max_velocity.at, at_speed(lobe_.peak_velocity, " m/s") + speed);
+    row("acceleration per degree²", Figures::significant(lobe_.max_acceleration.value * scale * per_degree2),
+        lobe_.max_acceleration.at, at_speed(lobe_.peak_acceleration, " m/s²"));
+    row("deceleration", Figures::significant(lobe_.min_acceleration.value * scale * per_degree2),
+        lobe_.min_acceleration.at, at_speed(lobe_.peak_deceleration, " m/s²"));
+    row("jerk per degree³", Figures::significant(lobe_.max_jerk.value * scale * per_degree3),
+        lobe_.max_jerk.at);
+    if (lobe_.seating_velocity)
+        row("valve meets its seat", Figures::significant(*lobe_.seating_velocity) + " m/s");
+}
+
+void LobeText::put_follower() {
+    if (!lobe_.face_needed) {
+        const auto angle = [](const FigureAt& figure) { return fixed(figure.value / per_degree, 1); };
+        row("pressure angle, rising", angle(lobe_.rise_pressure_angle), lobe_.rise_pressure_angle.at);
+        row("falling", angle(lobe_.fall_pressure_angle), lobe_.fall_pressure_angle.at);
+        return;
+    }
+    const auto& has = job_.followers.find(lobe_.follower)->second.face_diameter;
+    row("contact runs sideways", figures_.length(lobe_.contact_travel->value), lobe_.contact_travel->at);
+    row("tappet face needed", figures_.length(*lobe_.face_needed),
+        has ? "it has " + figures_.length(*has) : std::string());
+}
+
+void LobeText::put_contact() {
+    if (!lobe_.greatest_force) return;
+    row("least contact force", Figures::significant(lobe_.least_force->value) + " N", lobe_.least_force->at);
+    row("greatest", Figures::significant(lobe_.greatest_force->value) + " N", lobe_.greatest_force->at);
+    if (lobe_.float_speed_rpm) row("floats at", shortest_fixed(*lobe_.float_speed_rpm, 0) + " rev/min");
+    if (!lobe_.max_contact_stress_mpa) return;
+    row("contact pressure", shortest_fixed(lobe_.max_contact_stress_mpa->value, 0) + " MPa",
+        lobe_.max_contact_stress_mpa->at);
+    row("turned slowly", shortest_fixed(lobe_.standing_contact_stress_mpa->value, 0) + " MPa",
+        lobe_.standing_contact_stress_mpa->at,
+        "greatest shear " + figures_.length(*lobe_.shear_depth, 4) + " deep");
+}
+
+std::string LobeText::text() {
+    put_shape();
+    put_motion();
+    put_follower();
+    put_contact();
+    return columns_text(rows_);
+}
+
+std::string groups_text(const Job& job, const JobReport& report) {
+    std::string text;
+    std::vector<bool> told(report.lobes.size(), false);
+    for (std::size_t i = 0; i < report.lobes.size(); ++i) {
+        if (told[i]) continue;
+        std::string names;
+        for (std::size_t j = i; j < report.lobes.size(); ++j) {
+            if (told[j] || !told_together(report.lobes[i], report.lobes[j])) continue;
+            told[j] = true;
+            names += (names.empty() ? "" : ", ") + report.lobes[j].name;
+        }
+        text += '\n' + report_lines(names + ": profile " + report.lobes[i].profile + ", follower " +
+                                        report.lobes[i].follower,
+                                    2);
+        text += LobeText(job, report.lobes[i]).text();
+    }
+    return text;
+}
+
+std::string findings_text(const JobReport& report) {
+    std::string text;
+    for (const Diagnostic& finding : lobes_together(report.findings)) {
+        const std::string about = finding.lobe.empty() ? std::string() : finding.lobe + ": ";
+        text += report_lines(severity_word(finding.severity) + ": " + about + finding.what, 2);
+    }
+    return text;
+}
+
+std::string first_cylinder_text(const JobReport& report) {
+    if (!report.overlap) return {};
+    const double overlap = report.overlap->degrees();
+    return "cylinder 1: " +
+           (overlap >= 0.0 ? "both open for " + shortest_fixed(overlap, 1)
+                           : "both shut for " + shortest_fixed(-overlap, 1)) +
+           " crank degrees round TDC, lobes " + shortest_fixed(report.lobe_separation->degrees(), 2) +
+           " cam degrees apart\n";
+}
+
+std::optional<double> scaled(const std::optional<double>& value, double scale) {
+    return value ? std::optional(*value * scale) : std::nullopt;
+}
+
+template <class Frame>
+std::optional<double> degrees(const std::optional<Angle<Frame>>& angle) {
+    return angle ? std::optional(angle->degrees()) : std::nullopt;
+}
+
+/// Null where there is no figure, or it stands at no one angle.
+void put_place(JsonText& json, const std::string& name, const std::optional<FigureAt>& figure) {
+    json.member(name, figure ? degrees(figure->at) : std::nullopt);
+}
+
+void put_figure(JsonText& json, const std::string& name, const std::optional<FigureAt>& figure,
+                double scale = 1.0) {
+    json.member(name, figure ? std::optional(figure->value * scale) : std::nullopt);
+    put_place(json, name + "_at", figure);
+}
+
+void put_documented_keys(JsonText& json, const LobeReport& lobe, double scale) {
+    json.member("name", lobe.name)
+        .member("at", lobe.at.degrees())
+        .member("action_angle", lobe.action_angle.degrees());
+    json.member("lift", lobe.lift * scale);
+    json.member("max_velocity", lobe.max_velocity.value * scale * per_degree);
+    json.member("max_acceleration", lobe.max_acceleration.value * scale * per_degree2);
+    json.member("min_curvature_radius", lobe.min_curvature_radius.value * scale);
+    json.member("min_hollow_radius", scaled(lobe.min_hollow_radius, scale));
+    json.member("max_pressure_angle", lobe.max_pressure_angle.value / per_degree);
+    json.member("face_needed", scaled(lobe.face_needed, scale));
+    json.member("max_contact_stress_mpa", lobe.max_contact_stress_mpa
+                                              ? std::optional(lobe.max_contact_stress_mpa->value)
+                                              : std::nullopt);
+    json.member("float_speed_rpm", lobe.float_speed_rpm);
+    if (lobe.flank_radius && std::isinf(*lobe.flank_radius)) {
+        json.member("flank_radius", "straight");
+    } else {
+        json.member("flank_radius", scaled(lobe.flank_radius, scale));
+    }
+    json.member("nose_radius", scaled(lobe.nose_radius, scale));
+}
+
+void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
+    json.member("profile", lobe.profile).member("follower", lobe.follower);
+    json.member("base_radius", lobe.base_radius * scale).member("nose_to_base", lobe.nose_to_base);
+    put_place(json, "max_velocity_at", lobe.max_velocity);
+    put_place(json, "max_acceleration_at", lobe.max_acceleration);
+    put_figure(json, "min_acceleration", lobe.min_acceleration, scale * per_degree2);
+    put_figure(json, "max_jerk", lobe.max_jerk, scale * per_degree3);
+    put_place(json, "min_curvature_radius_at", lobe.min_curvature_radius);
+    put_place(json, "max_pressure_angle_at", lobe.max_pressure_angle);
+    put_figure(json, "rise_pressure_angle", lobe.rise_pressure_angle, 1.0 / per_degree);
+    put_figure(json, "fall_pressure_angle", lobe.fall_pressure_angle, 1.0 / per_degree);
+    put_figure(json, "contact_travel", lobe.contact_travel, scale);
+    json.member("peak_velocity_m_s", lobe.peak_velocity);
+    json.member("peak_acceleration_m_s2", lobe.peak_acceleration);
+    json.member("peak_deceleration_m_s2", lobe.peak_deceleration);
+    put_figure(json, "greatest_force_n", lobe.greatest_force);
+    put_figure(json, "least_force_n", lobe.least_force);
+    put_place(json, "max_contact_stress_at", lobe.max_contact_stress_mpa);
+    put_figure(json, "standing_contact_stress_mpa", lobe.standing_contact_stress_mpa);
+    json.member("shear_depth", scaled(lobe.shear_depth, scale));
+    json.member("seating_velocity_m_s", lobe.seating_velocity);
+    json.member("opens", degrees(lobe.opens)).member("closes", degrees(lobe.closes));
+    json.member("duration", degrees(lobe.duration)).member("lobe_centre", degrees(lobe.lobe_centre));
+}
+
+}  // namespace
+
+std::string report_text(const Job& job, const JobReport& report) {
+    const std::string title = job.title.empty() ? std::string("camshaft") : job.title;
+    const std::string count = counted(static_cast<long long>(report.lobes.size()), "lobe");
+    const std::string turning = sense_words(job.shaft.turns);
+    std::string text =
+        report_lines(title + ": " + count + ", turning " + turning + " seen from the drive end", 2);
+    text += std::string("lengths in ") + units_noun(job.units) +
+            "; angles in degrees of the cam, 0 at the peak; valve events in degrees of the crank\n";
+    if (report.lobes.empty()) return text;
+    text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
+    if (!report.findings.empty()) text += '\n' + findings_text(report);
+    return text;
+}
+
+void put_report(JsonText& json, const Job& job, const JobReport& report) {
+    const double scale = 1.0 / mm_per(job.units);
+    json.member("title", job.title).member("units", units_key(job.units));
+    json.array("lobes");
+    for (const LobeReport& lobe : report.lobes) {
+        json.object();
+        put_documented_keys(json, lobe, scale);
+        put_further_keys(json, lobe, scale);
+        json.end();
+    }
+    json.end();
+    json.member("overlap", degrees(report.overlap))
+        .member("lobe_separation", degrees(report.lobe_separation));
+}
+
+void put_finding(JsonText& json, const Diagnostic& finding) {
+    json.member("severity", severity_word(finding.severity))
+        .member("lobe", finding.lobe.empty() ? std::nullopt : std::optional(finding.lobe))
+        .member("message", finding.what)
+        .member("code", finding.code);
+}
+
+std::string report_json(const Job& job, const JobReport& report) {
+    JsonText json;
+    json.object();
+    put_report(json, job, report);
+    json.array("findings");
+    for (const Diagnostic& finding : report.findings) {
+        json.object({}, JsonText::Layout::one_line);
+        put_finding(json, finding);
+        json.end();
+    }
+    json.end().end();
+    return json.text();
+}
+
+}  // namespace lobewright
