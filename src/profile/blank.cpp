@@ -1,6 +1,6 @@
 #include "profile/blank.h"
 
-namespace lobewright {
+namespace lobewright::profile {
 
 Diagnostics faults_of_blank(const Job& job, const std::vector<SolvedLobe>& lobes, double left_on) {
     std::vector<LobeReach> reaches;
@@ -9,4 +9,4 @@ Diagnostics faults_of_blank(const Job& job, const std::vector<SolvedLobe>& lobes
     return faults_of_blank(job, reaches);
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -5,9 +5,9 @@
 
 #include <lobewright/lobe.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// As faults_of_blank for the solved lobes' own contours, with `left_on` along the normal.
 Diagnostics faults_of_blank(const Job& job, const std::vector<SolvedLobe>& lobes, double left_on = 0.0);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -12,6 +12,7 @@
 #include <variant>
 
 namespace lobewright {
+namespace profile {
 namespace {
 
 Outcome<SolvedLobe> shape_of(const ShapeRequest& request, const Profile& profile) {
@@ -119,7 +120,10 @@ Diagnostic ShapeRequest::refusal(const std::string& key, std::string code, std::
     return lobewright::refusal(job, key, std::move(code), std::move(what), std::move(remedy));
 }
 
+}  // namespace profile
+
 Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {
+    using namespace profile;
     std::vector<SolvedLobe> lobes;
     Diagnostics complaints;
     Shapes shapes(job);
@@ -136,6 +140,7 @@ Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {
 }
 
 FollowerContact contact_at(const SolvedLobe& lobe, CamAngle angle) {
+    using namespace profile;
     const double sense = sign_of(lobe.turns), beta = -sense * angle.radians();
     const auto [piece, at] = lobe.motion.place_of(angle);
     FollowerContact found;

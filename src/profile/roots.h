@@ -9,7 +9,7 @@
 #include <numbers>
 #include <utility>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// The root of `f` between the two, to the last bits (algorithm 748, Alefeld, Potra, Shi 1995).
 /// Required: f changes its sign there, or is 0 at an end.
@@ -30,4 +30,4 @@ inline int parts_of(double radians) {
     return std::max(64, static_cast<int>(std::ceil(std::abs(radians) * (360.0 / std::numbers::pi))));
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -32,7 +32,7 @@ Diagnostics faults_of_roughing(const Job& job, const std::vector<SolvedLobe>& lo
 Diagnostics faults_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
     if (Diagnostics unmet = unmet_needs(job, Purpose::cut); !unmet.empty()) return unmet;
     Diagnostics found = faults_along_shaft(job);
-    append(found, faults_of_blank(job, lobes, job.cut->allowance));
+    append(found, profile::faults_of_blank(job, lobes, job.cut->allowance));
     append(found, faults_of_roughing(job, lobes));
     return found;
 }

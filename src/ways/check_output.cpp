@@ -42,7 +42,7 @@ void put_way(JsonText& json, const Way& way) {
 
 void put_finding_of(JsonText& json, const Diagnostic& finding, const std::optional<std::string>& way) {
     json.object({}, JsonText::Layout::one_line);
-    put_finding(json, finding);
+    profile::put_finding(json, finding);
     json.member("way", way).end();
 }
 
@@ -68,7 +68,7 @@ std::string check_text(const Job& job, const JobReport& report, const std::vecto
 std::string check_json(const Job& job, const JobReport& report, const std::vector<Way>& ways) {
     JsonText json;
     json.object();
-    put_report(json, job, report);
+    profile::put_report(json, job, report);
     json.array("ways");
     for (const Way& way : ways)
         put_way(json, way);

@@ -16,6 +16,8 @@
 namespace hand_jobs {
 
 using namespace lobewright;
+using profile::piece_of;
+using profile::standing_piece;
 
 inline double rad(double degrees) {
     return degrees * std::numbers::pi / 180.0;

@@ -3,8 +3,8 @@
 #include "catch.h"
 #include "known_law.h"
 
-using lobewright::BandedLeastSquares;
-using lobewright::InverseBand;
+using lobewright::profile::BandedLeastSquares;
+using lobewright::profile::InverseBand;
 using Matrix = std::vector<std::vector<double>>;
 
 namespace {

@@ -4,6 +4,7 @@
 #include "random_lobe.h"
 
 using namespace lobewright;
+using namespace lobewright::profile;
 
 namespace {
 

@@ -4,6 +4,7 @@
 #include "known_law.h"
 
 using namespace lobewright;
+using namespace lobewright::profile;
 
 namespace {
 

@@ -4,6 +4,7 @@
 #include <numbers>
 
 using namespace lobewright;
+using namespace lobewright::profile;
 
 namespace {
 

@@ -3,6 +3,7 @@
 #include "catch.h"
 
 using namespace lobewright;
+using namespace lobewright::profile;
 
 namespace {
 

@@ -10,6 +10,7 @@
 namespace lift_table {
 
 using namespace lobewright;
+using namespace lobewright::profile;
 using known_law::Event;
 using known_law::Law;
 

@@ -5,6 +5,7 @@
 #include <numeric>
 
 using namespace lobewright;
+using namespace lobewright::profile;
 
 namespace {
 

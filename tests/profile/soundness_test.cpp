@@ -11,6 +11,7 @@
 #include <sstream>
 
 using namespace lobewright;
+using namespace lobewright::profile;
 using basalt::arcs_with_flank;
 using basalt::arcs_with_nose;
 using basalt::endless_flat;

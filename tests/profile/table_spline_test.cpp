@@ -6,6 +6,7 @@
 #include <algorithm>
 
 using namespace lobewright;
+using namespace lobewright::profile;
 using known_law::Event;
 using known_law::Law;
 using namespace lift_table;

@@ -8,7 +8,7 @@
 #include <cmath>
 #include <optional>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// What is the same all round a lobe.
 struct ContactFrame {
@@ -87,4 +87,4 @@ class ContactFigures {
     S pace_{}, turn_{}, speed_{};    // |C'|, dψ/dβ, ds/dβ
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

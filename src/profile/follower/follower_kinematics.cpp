@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 Vec2 times_i(Vec2 a) {
@@ -84,4 +84,4 @@ Touch Kinematics::touch(double beta, const Lift& lift) const {
     return flat_ ? flat_touch(base_radius_ + lift.lift, beta, lift) : round_touch(round_, beta, lift);
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -11,7 +11,7 @@
 #include <lobewright/job.h>
 #include <lobewright/motion.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// The lift with derivatives by β instead of by the cam angle α, or back again: β = -s·α.
 Lift by_other_angle(const Lift& lift, Sense turns);
@@ -70,4 +70,4 @@ class Kinematics {
     RoundFollower round_;
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

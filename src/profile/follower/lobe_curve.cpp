@@ -7,7 +7,7 @@
 #include <cmath>
 #include <limits>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 using Figure = LobeCurve::Figure;
@@ -230,4 +230,4 @@ FigureAt farthest_pressure_angle(const LobeCurve& curve, std::optional<Phase> ph
     return farthest;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -9,7 +9,7 @@
 #include <optional>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// A motion under a follower, ready for any number of extremes.
 class LobeCurve {
@@ -81,4 +81,4 @@ class LobeCurve {
 /// The pressure angle farthest from 0, radians, with its sign as FollowerContact's.
 FigureAt farthest_pressure_angle(const LobeCurve& curve, std::optional<Phase> phase = std::nullopt);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 bool reaches(const Follower& follower, double base_radius, double lift) {
     if (follower.kind == FollowerKind::flat) return true;
     const double rp = base_radius + follower.radius;
@@ -83,4 +83,4 @@ std::vector<ContourPiece> round_the_ring(const std::vector<ContourPiece>& lobe, 
     return ring;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -9,7 +9,7 @@
 
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// What keeps a follower from being moved so.
 enum class MotionFault {
@@ -53,4 +53,4 @@ std::vector<ContourPiece> motion_contour(const std::vector<MotionPiece>& pieces,
 /// The pieces of one lobe, repeated round the ring by whole parts of a turn.
 std::vector<ContourPiece> round_the_ring(const std::vector<ContourPiece>& lobe, int repeat);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

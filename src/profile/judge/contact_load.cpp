@@ -4,7 +4,7 @@
 #include <limits>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 constexpr double rad_s_per_rpm = 2.0 * std::numbers::pi / 60.0;
@@ -55,4 +55,4 @@ double rate_needed(const ContactLoad& load, const Lift& lift, double cam_speed) 
     return lift.lift > 0.0 ? missing / lift.lift : std::numeric_limits<double>::infinity();
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -4,7 +4,7 @@
 #include <lobewright/job.h>
 #include <lobewright/motion.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// Cam speed in rad/s at a crank speed in rev/min; without [engine] the cam turns at half the crank's speed.
 double cam_speed(const Job& job, double crank_speed);
@@ -33,4 +33,4 @@ double float_tendency(const ContactLoad& load, const Lift& lift);
 double preload_needed(const ContactLoad& load, const Lift& lift, double cam_speed);
 double rate_needed(const ContactLoad& load, const Lift& lift, double cam_speed);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -1,6 +1,6 @@
 #include "profile/judge/float_limits.h"
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 using Contact = const LobeCurve::Contact&;
@@ -26,4 +26,4 @@ double largest_rate_needed(const ContactLoad& load, const LobeCurve& curve, doub
     return curve.largest_quotient(missing, [](Contact c) { return c.lift; }).value;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -5,7 +5,7 @@
 #include "profile/follower/lobe_curve.h"
 #include "profile/judge/contact_load.h"
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// The largest float_tendency, s²; 0 where the follower never slows down.
 double largest_float_tendency(const ContactLoad& load, const LobeCurve& curve);
@@ -13,4 +13,4 @@ double largest_float_tendency(const ContactLoad& load, const LobeCurve& curve);
 double largest_preload_needed(const ContactLoad& load, const LobeCurve& curve, double cam_speed);
 double largest_rate_needed(const ContactLoad& load, const LobeCurve& curve, double cam_speed);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

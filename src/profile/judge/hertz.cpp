@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 double contact_modulus(const Material& a, const Material& b) {
     return 1.0 / ((1.0 - a.poisson * a.poisson) / a.young_mpa + (1.0 - b.poisson * b.poisson) / b.young_mpa);
@@ -23,4 +23,4 @@ LineContact line_contact(double force, double length, double curvature, double m
     return contact;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

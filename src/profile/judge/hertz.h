@@ -5,7 +5,7 @@
 
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// Lengths in mm, pressures in MPa.
 struct LineContact {
@@ -29,4 +29,4 @@ S squared_pressure(const S& force, double length, const S& curvature, double mod
 /// from memory). No force: all 0. Required: force >= 0, length > 0, curvature > 0, modulus > 0.
 LineContact line_contact(double force, double length, double curvature, double modulus);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

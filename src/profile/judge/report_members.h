@@ -5,11 +5,11 @@
 
 #include <lobewright/soundness.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// All of a report but its findings, into the object that is open.
 void put_report(JsonText& json, const Job& job, const JobReport& report);
 /// The members of one finding, into the object that is open.
 void put_finding(JsonText& json, const Diagnostic& finding);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -17,6 +17,7 @@
 #include <tuple>
 
 namespace lobewright {
+namespace profile {
 namespace {
 
 /// 1/mm; a knife has none.
@@ -186,8 +187,10 @@ void measure_first_cylinder(JobReport& report, const Job& job, const std::vector
 }
 
 }  // namespace
+}  // namespace profile
 
 ContactState contact_state(const Job& job, const SolvedLobe& lobe, CamAngle angle, double crank_speed) {
+    using namespace profile;
     const ContactLoad& load = *job.contact;
     const double speed = cam_speed(job, crank_speed);
     const FollowerContact contact = contact_at(lobe, angle);
@@ -199,6 +202,7 @@ ContactState contact_state(const Job& job, const SolvedLobe& lobe, CamAngle angl
     return state;
 }
 
+namespace profile {
 namespace {
 
 /// Lobes of one shape, width and timing are alike in all but their place: judged once.
@@ -242,8 +246,10 @@ class Judged {
 };
 
 }  // namespace
+}  // namespace profile
 
 JobReport judge(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    using namespace profile;
     JobReport report;
     Judged judged(job, report);
     for (const SolvedLobe& lobe : lobes)

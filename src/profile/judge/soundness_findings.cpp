@@ -15,7 +15,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 constexpr double per_degree = std::numbers::pi / 180.0;
@@ -282,4 +282,4 @@ Diagnostics lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeRepo
     return Findings(job, lobe, report, curve).all();
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -8,7 +8,7 @@
 
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 Diagnostics lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report,
                           const LobeCurve& curve);
@@ -18,4 +18,4 @@ Diagnostics lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeRepo
 std::string at_least(double value, int figures = 4);
 std::string at_most(double value, int figures = 4);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

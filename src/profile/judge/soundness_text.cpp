@@ -13,6 +13,7 @@
 #include <numbers>
 
 namespace lobewright {
+namespace profile {
 namespace {
 
 constexpr double per_degree = std::numbers::pi / 180.0;
@@ -297,20 +298,6 @@ void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
 
 }  // namespace
 
-std::string report_text(const Job& job, const JobReport& report) {
-    const std::string title = job.title.empty() ? std::string("camshaft") : job.title;
-    const std::string count = counted(static_cast<long long>(report.lobes.size()), "lobe");
-    const std::string turning = sense_words(job.shaft.turns);
-    std::string text =
-        report_lines(title + ": " + count + ", turning " + turning + " seen from the drive end", 2);
-    text += std::string("lengths in ") + units_noun(job.units) +
-            "; angles in degrees of the cam, 0 at the peak; valve events in degrees of the crank\n";
-    if (report.lobes.empty()) return text;
-    text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
-    if (!report.findings.empty()) text += '\n' + findings_text(report);
-    return text;
-}
-
 void put_report(JsonText& json, const Job& job, const JobReport& report) {
     const double scale = 1.0 / mm_per(job.units);
     json.member("title", job.title).member("units", units_key(job.units));
@@ -333,7 +320,25 @@ void put_finding(JsonText& json, const Diagnostic& finding) {
         .member("code", finding.code);
 }
 
+}  // namespace profile
+
+std::string report_text(const Job& job, const JobReport& report) {
+    using namespace profile;
+    const std::string title = job.title.empty() ? std::string("camshaft") : job.title;
+    const std::string count = counted(static_cast<long long>(report.lobes.size()), "lobe");
+    const std::string turning = sense_words(job.shaft.turns);
+    std::string text =
+        report_lines(title + ": " + count + ", turning " + turning + " seen from the drive end", 2);
+    text += std::string("lengths in ") + units_noun(job.units) +
+            "; angles in degrees of the cam, 0 at the peak; valve events in degrees of the crank\n";
+    if (report.lobes.empty()) return text;
+    text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
+    if (!report.findings.empty()) text += '\n' + findings_text(report);
+    return text;
+}
+
 std::string report_json(const Job& job, const JobReport& report) {
+    using namespace profile;
     JsonText json;
     json.object();
     put_report(json, job, report);

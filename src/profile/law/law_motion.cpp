@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// First quarter of a ramp: its speed rises as v (1 - cos 4πx) / 2, x = θ / R.
@@ -127,4 +127,4 @@ std::vector<MotionPiece> around_period(const std::vector<MotionPiece>& event, do
     return pieces;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

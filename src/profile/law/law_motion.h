@@ -6,7 +6,7 @@
 
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// From the start of the opening ramp to the end of the closing ramp, α = 0 in the middle of the dwell; what
 /// is continuous where stands at MotionProfile.
@@ -19,4 +19,4 @@ double ramp_speed(const Ramp& ramp);
 /// Required: `event` joins end to end and is no longer than the period.
 std::vector<MotionPiece> around_period(const std::vector<MotionPiece>& event, double period);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -3,6 +3,7 @@
 #include <numbers>
 
 namespace lobewright {
+namespace profile {
 namespace {
 
 constexpr double pi = std::numbers::pi;
@@ -114,7 +115,10 @@ LiftBoundSeries RiseLaw::rise(const LiftBoundSeries& x) const {
     return formula(x);
 }
 
+}  // namespace profile
+
 LawValue law_value(LawKind law, const std::vector<int>& powers, double x) {
+    using namespace profile;
     const Lift rise = lift_of(RiseLaw(law, powers).rise(LiftSeries::variable(x)));
     return {rise.lift, rise.velocity, rise.acceleration, rise.jerk};
 }

@@ -6,7 +6,7 @@
 
 #include <lobewright/law.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 class RiseLaw {
   public:
@@ -26,4 +26,4 @@ class RiseLaw {
     std::vector<double> coefficients_;
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -5,7 +5,7 @@
 
 #include <optional>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// One piece, taken apart.
@@ -93,4 +93,4 @@ LiftBounds tight_bounds(const MotionPiece& piece, const Interval& angles, const 
     return bounds;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

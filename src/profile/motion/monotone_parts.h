@@ -6,7 +6,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// Of a motion: the lift grows, falls, or stays.
 enum class Phase { rise, fall, dwell };
@@ -32,4 +32,4 @@ FigureAt highest_lift(const std::vector<MotionPiece>& pieces);
 /// that as the next one allows.
 LiftBounds tight_bounds(const MotionPiece& piece, const Interval& angles, const LiftBounds& in_middle);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

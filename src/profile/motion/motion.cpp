@@ -9,6 +9,7 @@
 #include <limits>
 
 namespace lobewright {
+namespace profile {
 namespace {
 
 /// From the peak, the way `sense` points in time (+1 or -1): the first cam angle at which the lift is down to
@@ -43,6 +44,7 @@ double base_circle_end(const Motion& motion, double peak, double sense) {
 }
 
 }  // namespace
+}  // namespace profile
 
 Motion::Motion(std::vector<MotionPiece> pieces, double period_radians)
     : pieces_(std::move(pieces)), period_(period_radians) {
@@ -64,6 +66,7 @@ Lift Motion::at(CamAngle angle) const {
 }
 
 LiftEvents events_at(const Motion& motion, double threshold) {
+    using namespace profile;
     const double peak = highest_lift(motion.pieces()).at->radians();
     const auto edge = [&](double sense) {
         return CamAngle::from_radians(threshold > 0.0 ? crossing(motion, peak, threshold, sense)

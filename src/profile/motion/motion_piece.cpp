@@ -1,6 +1,6 @@
 #include "profile/motion/motion_piece.h"
 
-namespace lobewright {
+namespace lobewright::profile {
 
 Lift lift_of(const LiftSeries& series) {
     const auto& c = series.c;
@@ -45,4 +45,4 @@ MotionPiece recounted(const MotionPiece& piece, double sense, double from) {
     return anew;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -8,7 +8,7 @@
 
 #include <string>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// The lift by the cam angle with what a motion tells of it, and with what bounds it.
 using LiftSeries = Taylor<double, 3>;
@@ -34,4 +34,4 @@ MotionPiece standing_piece(std::string name, double start, double end, double li
 /// -1, which runs it backwards.
 MotionPiece recounted(const MotionPiece& piece, double sense, double from);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

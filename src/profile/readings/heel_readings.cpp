@@ -8,7 +8,7 @@
 #include <functional>
 #include <optional>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 constexpr double least_heel = 1.0 / 12.0;        // of the period: below that, the lift only touches zero
@@ -175,4 +175,4 @@ Heel heel_of(const ReadingRing& ring, const ReadingLimits& limits) {
     return heel_about_any_level(ring, limits.limit);
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

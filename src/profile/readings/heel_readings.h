@@ -4,7 +4,7 @@
 #include "profile/readings/ordered_readings.h"
 #include "profile/readings/reading_limits.h"
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// What readings on the base circle may be off it and still be taken for scatter, of the lobe's height.
 inline constexpr double most_scatter = 0.01;
@@ -41,4 +41,4 @@ struct Heel {
 /// steps that grows with the readings.
 Heel heel_of(const ReadingRing& ring, const ReadingLimits& limits);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

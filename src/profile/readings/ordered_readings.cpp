@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 bool is_lower(const OrderedReading& a, const OrderedReading& b) {
@@ -39,4 +39,4 @@ void ReadingRing::begin_at(std::size_t first) {
     std::rotate(readings_.begin(), readings_.begin() + static_cast<std::ptrdiff_t>(first), readings_.end());
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// Angles nearer than this are one angle, radians: 6e-8 degrees, a thousandth of what a table can say.
 inline constexpr double same_angle = 1e-9;
@@ -42,4 +42,4 @@ class ReadingRing {
     double period_ = 0.0;
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

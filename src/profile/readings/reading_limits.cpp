@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 constexpr double smallest_step = 2.0 * table_resolution;  // below, half a step is no change
@@ -60,4 +60,4 @@ ReadingLimits reading_limits(const TableProfile& table) {
     return {step, std::max(table.smoothing.value_or(step), table_resolution)};
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -3,7 +3,7 @@
 
 #include <lobewright/job.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// Changes to a reading below this are no changes, mm: lift tables are written to a micrometre, or to 1e-9 by
 /// ourselves.
@@ -27,4 +27,4 @@ struct ReadingLimits {
 /// half of it for the rounding, and half for the dial's zero, which was set no better.
 ReadingLimits reading_limits(const TableProfile& table);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 using Readings = std::vector<OrderedReading>;
@@ -89,4 +89,4 @@ std::vector<Outlier> outliers_of(const ReadingRing& ring, double least) {
     return outliers;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

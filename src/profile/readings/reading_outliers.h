@@ -3,7 +3,7 @@
 
 #include "profile/readings/ordered_readings.h"
 
-namespace lobewright {
+namespace lobewright::profile {
 
 struct Outlier {
     std::size_t index = 0;  ///< in the ring
@@ -15,4 +15,4 @@ struct Outlier {
 /// acceleration is none: there the neighbours differ, too. Required: at least 12 readings.
 std::vector<Outlier> outliers_of(const ReadingRing& ring, double least);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -10,7 +10,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 std::string degrees(double radians, int decimals) {
@@ -178,4 +178,4 @@ void TableComplaints::outlier(const OrderedReading& reading, double off) {
            "measure it again, or strike it out; its neighbours say " + length(reading.lift - off));
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -10,7 +10,7 @@
 
 #include <string>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// Collects the complaints about one table, each at the line of the reading that it is about.
 class TableComplaints {
@@ -53,4 +53,4 @@ class TableComplaints {
     Diagnostics complaints_;
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

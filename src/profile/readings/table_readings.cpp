@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// Puts one table in order, and complains.
@@ -228,4 +228,4 @@ Outcome<OrderedReadings> order_readings(const TableProfile& table, double period
     return Ordering(table, period, units).order();
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

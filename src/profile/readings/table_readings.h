@@ -8,7 +8,7 @@
 #include <lobewright/diagnostic.h>
 #include <lobewright/job.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 struct OrderedReadings {
     ReadingRing ring;
@@ -23,4 +23,4 @@ struct OrderedReadings {
 /// Orders the readings round one period and finds the event; refuses what fit_table (table_spline.h) refuses.
 Outcome<OrderedReadings> order_readings(const TableProfile& table, double period, Units units);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// A curve of constant curvature by its arc length.
@@ -292,4 +292,4 @@ std::optional<std::vector<MotionPiece>> arc_event(const ArcShape& shape, const F
     return in_time(*stretches, turns);
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

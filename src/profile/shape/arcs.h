@@ -12,7 +12,7 @@
 #include <optional>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 struct ArcShape {
     double base = 0.0;
@@ -56,4 +56,4 @@ std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns, double
 std::optional<std::vector<MotionPiece>> arc_event(const ArcShape& shape, const Follower& follower,
                                                   Sense turns);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -11,7 +11,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// The arcs that the profile's given radius makes with this half action angle.
@@ -279,4 +279,4 @@ Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfi
     return lobe;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

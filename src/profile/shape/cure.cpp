@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 constexpr int samples = 64;
@@ -127,4 +127,4 @@ Diagnostic refused_with_cure(const ShapeRequest& request, const ShapeChoice& cho
                            "give the lobe another follower or a gentler motion");
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -7,7 +7,7 @@
 #include <functional>
 #include <optional>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// What a cure may change.
 struct ShapeChoice {
@@ -45,4 +45,4 @@ std::optional<Diagnostic> refused_at_the_heel(const ShapeRequest& request, const
 Diagnostic refused_with_cure(const ShapeRequest& request, const ShapeChoice& choice, const Works& works,
                              bool lift_may_change, const std::string& code, const std::string& what);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

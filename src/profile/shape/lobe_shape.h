@@ -6,7 +6,7 @@
 
 #include <string>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// Whose shape it is.
 struct ShapeRequest {
@@ -33,4 +33,4 @@ Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfi
 Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProfile& profile);
 Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TableProfile& profile);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

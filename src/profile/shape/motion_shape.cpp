@@ -5,7 +5,7 @@
 
 #include <lobewright/number_text.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 std::string at_words(CamAngle angle) {
@@ -177,4 +177,4 @@ Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TablePro
     return lobe;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

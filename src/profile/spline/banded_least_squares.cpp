@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 BandedLeastSquares::BandedLeastSquares(std::size_t unknowns, std::size_t band, Ends ends)
     : inner_(ends == Ends::ring ? unknowns - (band - 1) : unknowns),
@@ -176,4 +176,4 @@ double InverseBand::leverage(std::size_t first, std::span<const double> coeffici
     return sum;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -5,7 +5,7 @@
 #include <span>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 class InverseBand;
 
@@ -95,4 +95,4 @@ class InverseBand {
     std::vector<double> entries_;  // a row an unknown: those up to band - 1 behind it, then the border's
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

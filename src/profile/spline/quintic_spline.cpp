@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// The knots with `spline_degree` more before and behind: those of the ring's neighbouring turns, or, on an
@@ -156,4 +156,4 @@ LiftBounds QuinticSpline::within(const Interval& x) const {
     return bounds;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

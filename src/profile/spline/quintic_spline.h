@@ -11,7 +11,7 @@
 #include <span>
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 inline constexpr int spline_degree = 5;
 
@@ -68,4 +68,4 @@ class QuinticSpline {
     bool ring_;
 };
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// The value of one equation's left side.
@@ -225,4 +225,4 @@ SmoothedCurve smoothed_curve(const OrderedReadings& ordered, const std::vector<F
     return curve;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

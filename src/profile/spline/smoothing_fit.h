@@ -6,7 +6,7 @@
 #include <memory>
 #include <optional>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// A reading as the fit takes it.
 struct FitReading {
@@ -79,4 +79,4 @@ struct SmoothedCurve {
 /// others have none where that would take three times as many knots: no lobe turns that often.
 SmoothedCurve smoothed_curve(const OrderedReadings& ordered, const std::vector<FitReading>& readings);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 double reduced(double x, double from, double period) {
     return x - period * std::floor((x - from) / period);
@@ -100,4 +100,4 @@ TableKnots table_knots(const OrderedReadings& ordered, const IsFine& fine) {
     return ring;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

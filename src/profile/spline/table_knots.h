@@ -6,7 +6,7 @@
 
 #include <functional>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// x plus as many periods as bring it to [from, from + period).
 double reduced(double x, double from, double period);
@@ -30,4 +30,4 @@ using IsFine = std::function<bool(double from, double to)>;
 /// Without a base circle, round the ring.
 TableKnots table_knots(const OrderedReadings& ordered, const IsFine& fine);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

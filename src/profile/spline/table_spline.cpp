@@ -9,7 +9,7 @@
 #include <cmath>
 #include <memory>
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 /// All readings that the spline reaches, in the order of its angle. Outside its knots it is 0, whatever it
@@ -172,4 +172,4 @@ Outcome<TableFit> fit_table(const TableProfile& table, double period_radians, Un
     return fit;
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

@@ -7,7 +7,7 @@
 
 #include <vector>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// What the fit makes of a table. Cam angles are the lobe's own: the peak is at 0.
 struct TableFit {
@@ -52,4 +52,4 @@ struct TableFit {
 /// with the readings, not with their square. Required: period_radians > 0.
 Outcome<TableFit> fit_table(const TableProfile& table, double period_radians, Units units);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

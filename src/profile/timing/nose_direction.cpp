@@ -1,6 +1,6 @@
 #include "profile/timing/nose_direction.h"
 
-namespace lobewright {
+namespace lobewright::profile {
 namespace {
 
 constexpr CrankAngle quarter = CrankAngle::from_degrees(90.0);
@@ -41,4 +41,4 @@ ShaftAngle nose_direction(const Job& job, const LobeEntry& entry, const Follower
                                             sign_of(job.shaft.turns) * (turned - middle)));
 }
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

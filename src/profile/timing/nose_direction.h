@@ -5,7 +5,7 @@
 #include <lobewright/job.h>
 #include <lobewright/motion.h>
 
-namespace lobewright {
+namespace lobewright::profile {
 
 /// The timing of the entry's valve; null where the entry has no cylinder or [engine] doesn't time that valve.
 const ValveTiming* timing_of(const Job& job, const LobeEntry& entry);
@@ -22,4 +22,4 @@ double clearance_lift(const ValveTiming& timing, const Follower& follower);
 ShaftAngle nose_direction(const Job& job, const LobeEntry& entry, const Follower& follower,
                           const Motion& motion);
 
-}  // namespace lobewright
+}  // namespace lobewright::profile

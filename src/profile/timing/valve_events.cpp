@@ -9,6 +9,7 @@
 namespace lobewright {
 
 std::optional<ValveEvents> valve_events(const Job& job, const SolvedLobe& lobe) {
+    using namespace profile;
     const LobeEntry& entry = job.lobes[lobe.entry];
     const ValveTiming* timing = timing_of(job, entry);
     if (!timing) return std::nullopt;
