@@ -57,12 +57,12 @@ class Contour {
     /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour, to about
     /// 1e-15 of its radius along the contour: Newton's steps inside a bracket that halves where they would
     /// leave it.
-    struct Spot {
+    struct RayPoint {
         std::size_t piece = 0;
         double t = 0.0;
         ContourPoint at;
     };
-    [[nodiscard]] Spot on_ray(double beta) const;
+    [[nodiscard]] RayPoint on_ray(double beta) const;
     /// The lobe's own radius in that direction, mm.
     [[nodiscard]] double polar_radius(double beta) const { return length(on_ray(beta).at.point); }
 

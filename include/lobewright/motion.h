@@ -56,11 +56,11 @@ class Motion {
     /// At a joint of two pieces, the derivatives are those of the piece that starts there.
     [[nodiscard]] Lift at(CamAngle angle) const;
     /// The piece at that angle, and the angle as it counts there, radians.
-    struct Place {
+    struct PieceAngle {
         const MotionPiece& piece;
         double angle;
     };
-    [[nodiscard]] Place place_of(CamAngle angle) const;
+    [[nodiscard]] PieceAngle piece_at(CamAngle angle) const;
     [[nodiscard]] const std::vector<MotionPiece>& pieces() const { return pieces_; }
     [[nodiscard]] CamAngle period() const { return CamAngle::from_radians(period_); }
 

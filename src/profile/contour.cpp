@@ -59,7 +59,7 @@ Contour::Contour(std::vector<ContourPiece> pieces, const ContourExtremes& extrem
     }
 }
 
-Contour::Spot Contour::on_ray(double beta) const {
+Contour::RayPoint Contour::on_ray(double beta) const {
     const double first = milestones_.front().direction;
     const double target = beta - full_turn * std::floor((beta - first) / full_turn);
     const auto after = std::upper_bound(milestones_.begin() + 1, milestones_.end(), target,

@@ -142,7 +142,7 @@ Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {
 FollowerContact contact_at(const SolvedLobe& lobe, CamAngle angle) {
     using namespace profile;
     const double sense = sign_of(lobe.turns), beta = -sense * angle.radians();
-    const auto [piece, at] = lobe.motion.place_of(angle);
+    const auto [piece, at] = lobe.motion.piece_at(angle);
     FollowerContact found;
     found.facing = lobe.at + ShaftAngle::from_radians(beta);
     found.lift = piece.at(at);

@@ -34,7 +34,7 @@ TEST_CASE("every ray finds an ellipse's own radius, round the seam and over many
         const double beta = 40.0 * (static_cast<double>(random()) / 4294967295.0 - 0.5);
         const double c = std::cos(beta) / 20.0, s = std::sin(beta) / 11.0;
         CHECK_NEAR(contour.polar_radius(beta), 1.0 / std::sqrt(c * c + s * s), 1e-13);
-        const Contour::Spot spot = contour.on_ray(beta);
+        const Contour::RayPoint spot = contour.on_ray(beta);
         CHECK(std::abs(cross(unit(beta), spot.at.point)) < 5e-14);
         CHECK(dot(unit(beta), spot.at.point) > 0.0);
     }
@@ -63,7 +63,7 @@ TEST_CASE("harmonic motion all round makes a flat follower's contour an offset c
     const MotionProfile profile = basalt::law(LawKind::simple_harmonic, 25.0, 50.0, 180.0, 180.0);
     const SolvedLobe lobe = basalt::solved(profile, basalt::flat());
     for (int i = 0; i < 360; ++i) {
-        const Contour::Spot spot = lobe.contour.on_ray(i * pi / 180.0);
+        const Contour::RayPoint spot = lobe.contour.on_ray(i * pi / 180.0);
         CHECK_NEAR(length(spot.at.point - Vec2{25.0, 0.0}), 50.0, 1e-12);
         CHECK_NEAR(1.0 / spot.at.curvature, 50.0, 1e-11);
     }

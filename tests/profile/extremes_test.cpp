@@ -118,7 +118,7 @@ std::vector<CamAngle> table_angles(const SolvedLobe& lobe) {
     std::vector<CamAngle> angles;
     for (int i = -18000; i <= 18000; ++i) {
         const CamAngle angle = CamAngle::from_degrees(0.01 * i);
-        if (i % 100 == 0 || !lobe.motion.place_of(angle).piece.constant) angles.push_back(angle);
+        if (i % 100 == 0 || !lobe.motion.piece_at(angle).piece.constant) angles.push_back(angle);
     }
     return angles;
 }

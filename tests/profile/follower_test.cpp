@@ -127,7 +127,7 @@ TEST_CASE("the contact lies on the contour, and its normal passes through the fo
             for (int degrees = -179; degrees < 180; degrees += 5) {
                 const FollowerContact touch = contact_at(lobe, CamAngle::from_degrees(degrees));
                 const double beta = direction(touch.contact.point) - lobe.at.radians();
-                const Contour::Spot spot = lobe.contour.on_ray(beta);
+                const Contour::RayPoint spot = lobe.contour.on_ray(beta);
                 CHECK_NEAR(length(touch.contact.point), length(spot.at.point), 1e-11);
                 CHECK_NEAR(touch.contact.curvature, spot.at.curvature, 1e-9);
                 if (follower.kind == FollowerKind::pivoted) continue;

@@ -45,8 +45,8 @@ LobeCurve::Contact::Contact(const ContactFrame& frame, const LiftBounds& bounds,
 
 /// A stretch of a piece with the contact in its middle and its bounds all over, and, once asked for, its
 /// halves: what one extreme has worked out serves the next.
-struct LobeCurve::Stretch {
-    Stretch(const LobeCurve& curve, std::size_t of_piece, const Interval& between)
+struct LobeCurve::Span {
+    Span(const LobeCurve& curve, std::size_t of_piece, const Interval& between)
         : piece(of_piece),
           angles(between),
           in_middle(curve.pieces_[piece].within(angles.middle())),
@@ -56,21 +56,21 @@ struct LobeCurve::Stretch {
 
     void halve(const LobeCurve& curve) {
         if (before) return;
-        before = std::make_unique<Stretch>(curve, piece, Interval{angles.low, angles.middle()});
-        after = std::make_unique<Stretch>(curve, piece, Interval{angles.middle(), angles.high});
+        before = std::make_unique<Span>(curve, piece, Interval{angles.low, angles.middle()});
+        after = std::make_unique<Span>(curve, piece, Interval{angles.middle(), angles.high});
     }
 
     std::size_t piece;
     Interval angles;
     LiftBounds in_middle;
     Contact middle, whole;
-    std::unique_ptr<Stretch> before, after;
+    std::unique_ptr<Span> before, after;
 };
 
 /// A monotone part, with the contacts at its ends.
 struct LobeCurve::Part {
     Phase phase;
-    std::unique_ptr<Stretch> stretch;
+    std::unique_ptr<Span> span;
     Contact start, end;
 };
 
@@ -80,10 +80,10 @@ class LobeCurve::Search {
     Search(const LobeCurve& curve, const Quantity& quantity) : curve_(curve), quantity_(quantity) {}
 
     void take(const Part& part) {
-        const Stretch& stretch = *part.stretch;
-        add({stretch.piece, stretch.angles.low, value_of(quantity_(part.start))});
-        explore(*part.stretch);
-        add({stretch.piece, stretch.angles.high, value_of(quantity_(part.end))});
+        const Span& span = *part.span;
+        add({span.piece, span.angles.low, value_of(quantity_(part.start))});
+        explore(*part.span);
+        add({span.piece, span.angles.high, value_of(quantity_(part.end))});
     }
 
     [[nodiscard]] Extreme found() const {
@@ -118,23 +118,23 @@ class LobeCurve::Search {
         places_.push_back(there);
     }
 
-    void explore(Stretch& stretch) {
-        const Figure bounds = quantity_(stretch.whole);
+    void explore(Span& span) {
+        const Figure bounds = quantity_(span.whole);
         if (beaten(bounds.c[0].high) || largest_at_an_end(bounds)) return;
-        const Figure middle = quantity_(stretch.middle);
-        const Value there{stretch.piece, stretch.angles.middle(), value_of(middle)};
+        const Figure middle = quantity_(span.middle);
+        const Value there{span.piece, span.angles.middle(), value_of(middle)};
         see(there);
-        const double half = 0.5 * stretch.angles.width();
+        const double half = 0.5 * span.angles.width();
         const double highest =
             std::min(bounds.c[0].high, there.value + half * std::abs(slope_of_value(middle)) +
                                            half * half * std::max(0.0, bounds.c[2].high));
         const Interval slope = slope_of_value(middle) + 2.0 * (Interval{-half, half} * bounds.c[2]);
         if (beaten(highest) || keeps_sign(slope)) return;
-        if (bounds.c[2].high < 0.0) return climb(stretch);
-        if (highest - there.value <= margin * size_ || stretch.angles.width() < shortest) return add(there);
-        stretch.halve(curve_);
-        explore(*stretch.before);
-        explore(*stretch.after);
+        if (bounds.c[2].high < 0.0) return climb(span);
+        if (highest - there.value <= margin * size_ || span.angles.width() < shortest) return add(there);
+        span.halve(curve_);
+        explore(*span.before);
+        explore(*span.after);
     }
 
     [[nodiscard]] bool beaten(double highest) const { return highest < best_.value - same * size_; }
@@ -145,13 +145,13 @@ class LobeCurve::Search {
     }
 
     /// The slope only falls: at its root is the largest value.
-    void climb(const Stretch& stretch) {
+    void climb(const Span& span) {
         const auto slope = [&](double angle) {
-            return slope_of_value(quantity_(curve_.contact(stretch.piece, angle)));
+            return slope_of_value(quantity_(curve_.contact(span.piece, angle)));
         };
-        if (!(slope(stretch.angles.low) > 0.0 && slope(stretch.angles.high) < 0.0)) return;
-        const double top = root_of(slope, stretch.angles.low, stretch.angles.high);
-        add({stretch.piece, top, value_of(quantity_(curve_.contact(stretch.piece, top)))});
+        if (!(slope(span.angles.low) > 0.0 && slope(span.angles.high) < 0.0)) return;
+        const double top = root_of(slope, span.angles.low, span.angles.high);
+        add({span.piece, top, value_of(quantity_(curve_.contact(span.piece, top)))});
     }
 
     const LobeCurve& curve_;
@@ -166,7 +166,7 @@ LobeCurve::LobeCurve(const std::vector<MotionPiece>& pieces, const Follower& fol
                      Sense turns)
     : pieces_(pieces), frame_(follower, base_radius, turns) {
     for (const MonotonePart& part : monotone_parts(pieces)) {
-        parts_.push_back({part.phase, std::make_unique<Stretch>(*this, part.piece, part.angles),
+        parts_.push_back({part.phase, std::make_unique<Span>(*this, part.piece, part.angles),
                           contact(part.piece, part.angles.low), contact(part.piece, part.angles.high)});
     }
 }

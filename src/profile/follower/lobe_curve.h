@@ -69,7 +69,7 @@ class LobeCurve {
     [[nodiscard]] Contact contact(std::size_t piece, double angle) const;
 
   private:
-    struct Stretch;
+    struct Span;
     struct Part;
     class Search;
 

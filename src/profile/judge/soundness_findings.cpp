@@ -30,13 +30,13 @@ constexpr double largest_pressure_angle_of_arm = 45.0 * per_degree;
 /// m/s; valves last below it: from memory.
 constexpr double largest_seating_velocity = 0.5;
 
-enum class Way { up, down };
+enum class Rounded { up, down };
 
-std::string rounded(double value, int figures, Way way) {
+std::string rounded(double value, int figures, Rounded direction) {
     const int digits_before_point = elementary::decimal_exponent(value) + 1;
     const int decimals = figures - digits_before_point;
     const double steps = value * elementary::power(10.0, decimals);
-    const auto whole = static_cast<double>(way == Way::up ? step_above(steps) : step_below(steps));
+    const auto whole = static_cast<double>(direction == Rounded::up ? step_above(steps) : step_below(steps));
     return shortest_fixed(whole / elementary::power(10.0, decimals), std::max(decimals, 0));
 }
 
@@ -271,10 +271,10 @@ Diagnostics Findings::all() {
 }  // namespace
 
 std::string at_least(double value, int figures) {
-    return rounded(value, figures, Way::up);
+    return rounded(value, figures, Rounded::up);
 }
 std::string at_most(double value, int figures) {
-    return rounded(value, figures, Way::down);
+    return rounded(value, figures, Rounded::down);
 }
 
 Diagnostics lobe_findings(const Job& job, const SolvedLobe& lobe, const LobeReport& report,

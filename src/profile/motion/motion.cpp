@@ -51,7 +51,7 @@ Motion::Motion(std::vector<MotionPiece> pieces, double period_radians)
     assert(!pieces_.empty());
 }
 
-Motion::Place Motion::place_of(CamAngle angle) const {
+Motion::PieceAngle Motion::piece_at(CamAngle angle) const {
     double alpha = angle.radians();
     alpha -= period_ * std::floor(alpha / period_ + 0.5);
     const auto after = std::upper_bound(pieces_.begin() + 1, pieces_.end(), alpha,
@@ -61,8 +61,8 @@ Motion::Place Motion::place_of(CamAngle angle) const {
 }
 
 Lift Motion::at(CamAngle angle) const {
-    const Place place = place_of(angle);
-    return place.piece.at(place.angle);
+    const auto [piece, at_angle] = piece_at(angle);
+    return piece.at(at_angle);
 }
 
 LiftEvents events_at(const Motion& motion, double threshold) {
