@@ -54,9 +54,10 @@ class Contour {
 
     [[nodiscard]] const std::vector<ContourPiece>& pieces() const { return pieces_; }
 
-    /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour, to about
-    /// 1e-15 of its radius along the contour: Newton's steps inside a bracket that halves where they would
-    /// leave it.
+    /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour, to
+    /// `ray_precision` of its radius across the ray: Newton's steps inside a bracket that halves where they
+    /// would leave it.
+    static constexpr double ray_precision = 16.0 * std::numeric_limits<double>::epsilon();
     struct RayPoint {
         std::size_t piece = 0;
         double t = 0.0;
@@ -66,7 +67,7 @@ class Contour {
     /// The lobe's own radius in that direction, mm.
     [[nodiscard]] double polar_radius(double beta) const { return length(on_ray(beta).at.point); }
 
-    /// Of a chain of arcs exact, of a solved lobe to 1e-10 relative (see ContourExtremes).
+    /// Of a chain of arcs exact, of a solved lobe to `extreme_margin` (motion.h).
     [[nodiscard]] double largest_radius() const { return extremes_.largest_radius; }
     [[nodiscard]] double smallest_convex_radius() const { return extremes_.smallest_convex_radius; }
     [[nodiscard]] double smallest_hollow_radius() const { return extremes_.smallest_hollow_radius; }

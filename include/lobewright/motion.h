@@ -26,6 +26,9 @@ struct FigureAt {
     std::optional<CamAngle> at;
 };
 
+/// What an extreme that is told may fall short of the true one by, of the figure's largest size.
+inline constexpr double extreme_margin = 1e-10;
+
 /// What the lift and its first five derivatives by the cam angle (mm, mm/rad, ... mm/rad⁵) do not leave on a
 /// stretch.
 using LiftBounds = std::array<Interval, 6>;

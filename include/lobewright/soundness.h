@@ -21,8 +21,9 @@ struct ContactState {
 /// Figures of one lobe. Lengths in mm; velocity, acceleration and jerk of the follower in mm per radian of
 /// cam angle, its square and its cube; angles where they stand are cam angles. Extremes are those of the
 /// exact curves over the whole turn, both sides of a joint counted where a curve steps there: attained at
-/// their place (the first in time of equal ones), and no other value exceeds them by more than 1e-10 of the
-/// figure's largest size, which is proven and not sampled. Figures that do not apply are absent.
+/// their place (the first in time of equal ones), and no other value exceeds them by more than
+/// `extreme_margin` of the figure's largest size, which is proven and not sampled. Figures that do not apply
+/// are absent.
 struct LobeReport {
     std::string name;
     std::string profile;

@@ -1,4 +1,4 @@
-#include "basalt.h"
+#include "random_lobe.h"
 
 #include <lobewright/contour.h>
 
@@ -37,6 +37,20 @@ TEST_CASE("every ray finds an ellipse's own radius, round the seam and over many
         const Contour::RayPoint spot = contour.on_ray(beta);
         CHECK(std::abs(cross(unit(beta), spot.at.point)) < 5e-14);
         CHECK(dot(unit(beta), spot.at.point) > 0.0);
+    }
+}
+
+TEST_CASE("a ray meets its point to the precision that the contour claims") {
+    random_lobe::Source random(31);
+    for (int number = 0; number < 45; ++number) {
+        const auto job = random_lobe::draw(random, number);
+        if (!job) continue;
+        const Contour contour = solve_lobes(*job)->front().contour;
+        for (int i = 0; i < 40; ++i) {
+            const double beta = random.between(-pi, pi);
+            const Vec2 point = contour.on_ray(beta).at.point;
+            CHECK(std::abs(cross(unit(beta), point)) <= Contour::ray_precision * length(point));
+        }
     }
 }
 

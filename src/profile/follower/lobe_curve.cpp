@@ -98,8 +98,6 @@ class LobeCurve::Search {
     }
 
   private:
-    static constexpr double same = 1e-12;  // of the largest size: equal but for rounding
-
     struct Value {
         std::size_t piece = 0;
         double angle = 0.0;
@@ -195,7 +193,6 @@ FigureAt LobeCurve::least(const Quantity& quantity, std::optional<Phase> phase) 
 }
 
 FigureAt LobeCurve::farthest(const Quantity& quantity, std::optional<Phase> phase) const {
-    constexpr double same = 1e-12;
     const FigureAt high = largest(quantity, phase), low = least(quantity, phase);
     const double difference = std::abs(low.value) - std::abs(high.value);
     if (std::abs(difference) > same * std::abs(high.value)) return difference > 0.0 ? low : high;

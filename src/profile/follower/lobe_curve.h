@@ -41,7 +41,7 @@ class LobeCurve {
     LobeCurve& operator=(const LobeCurve&) = delete;
 
     /// The largest value over the period, or over the parts of that phase with their ends, and where: of
-    /// equal ones (to 1e-12 of its size) the first in time, and no place where the value is the same all
+    /// equal ones (to `same` of its size) the first in time, and no place where the value is the same all
     /// over. Both sides of a joint count. Attained there, and no other exceeds it by more than `margin` of
     /// the largest size. That is proven: by the bounds of value, slope and bend (second derivative) on
     /// stretches that are halved until one of these settles it. Where the slope keeps its sign, or the bend
@@ -62,8 +62,9 @@ class LobeCurve {
     /// that is 0.)
     [[nodiscard]] FigureAt largest_quotient(const Quantity& numerator, const Quantity& denominator) const;
 
-    static constexpr double margin = 1e-10;
+    static constexpr double margin = extreme_margin;
     static constexpr double shortest = 1e-9;  ///< radians
+    static constexpr double same = 1e-12;     ///< of the largest size: equal but for the formulas' rounding
 
     /// The contact at an angle of a piece, or on a stretch of it.
     [[nodiscard]] Contact contact(std::size_t piece, double angle) const;

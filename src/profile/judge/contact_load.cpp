@@ -32,7 +32,6 @@ double crank_speed(const Job& job, double cam_speed) {
 }
 
 double inertia_per_acceleration(const ContactLoad& load, double cam_speed) {
-    constexpr double metres_per_mm = 1e-3;
     return load.moving_mass * metres_per_mm * cam_speed * cam_speed;
 }
 

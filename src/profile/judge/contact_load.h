@@ -6,6 +6,8 @@
 
 namespace lobewright::profile {
 
+inline constexpr double metres_per_mm = 1e-3;
+
 /// Cam speed in rad/s at a crank speed in rev/min; without [engine] the cam turns at half the crank's speed.
 double cam_speed(const Job& job, double crank_speed);
 /// The other way round.

@@ -121,7 +121,6 @@ void measure_pressure(LobeReport& report, const ContactLoad& load, double speed,
 void measure_contact(LobeReport& report, const Job& job, const SolvedLobe& lobe, const LobeCurve& curve) {
     const ContactLoad& load = *job.contact;
     const double speed = cam_speed(job, load.crank_speed);
-    constexpr double metres_per_mm = 1e-3;
     report.peak_velocity = report.max_velocity.value * speed * metres_per_mm;
     const double acceleration_scale = speed * speed * metres_per_mm;
     report.peak_acceleration = report.max_acceleration.value * acceleration_scale;
@@ -145,7 +144,6 @@ void measure_events(LobeReport& report, const Job& job, const SolvedLobe& lobe) 
     report.valve = job.lobes[lobe.entry].valve;
     report.clearance = events->clearance;
     if (!job.contact) return;
-    constexpr double metres_per_mm = 1e-3;
     report.seating_velocity = std::abs(lobe.motion.at(events->closes_at).velocity) *
                               lobe.follower.valve_ratio * cam_speed(job, job.contact->crank_speed) *
                               metres_per_mm;

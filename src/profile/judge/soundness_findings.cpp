@@ -164,17 +164,18 @@ bool is_gentle(const Job& job, const SolvedLobe& lobe, double base_radius, doubl
     return solved && gentle(LobeCurve(solved->motion.pieces(), lobe.follower, base_radius, lobe.turns));
 }
 
-/// The smallest base radius above the lobe's own with which it is gentle, to 1e-4 of it.
+/// The smallest base radius above the lobe's own with which it is gentle, to `told_digits` of it.
 std::optional<double> gentle_base_radius(const Job& job, const SolvedLobe& lobe, double limit) {
     constexpr double step = 1.25;
     constexpr double largest = 20.0;
+    constexpr double told_digits = 1e-4;  // four figures are told
     double low = lobe.base_radius, high = step * low;
     while (!is_gentle(job, lobe, high, limit)) {
         if (high > largest * lobe.base_radius) return std::nullopt;
         low = high;
         high *= step;
     }
-    while (high - low > 1e-4 * high) {
+    while (high - low > told_digits * high) {
         const double middle = 0.5 * (low + high);
         (is_gentle(job, lobe, middle, limit) ? high : low) = middle;
     }
@@ -230,7 +231,7 @@ void Findings::judge_seating() {
 }
 
 void Findings::judge_table() {
-    constexpr double worth_telling = 5e-5;  // mm
+    constexpr double worth_telling = 5e-5;  // mm: less is 0 in the figure that is told
     if (lobe_.smoothing_moved > worth_telling) {
         add(Severity::note, "smoothed", of_profile("smoothing"),
             "smoothing moved the table's readings by up to " + length(lobe_.smoothing_moved));

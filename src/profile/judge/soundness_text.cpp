@@ -88,12 +88,13 @@ std::string lobe_rows(const Job& job, const JobReport& report) {
 
 /// Lobes that differ in no figure but their place are told once.
 bool told_together(const LobeReport& a, const LobeReport& b) {
-    constexpr double same = 1e-9;
+    constexpr double same = 1e-9;               // radians: a millionth of the last decimal that is printed
+    constexpr double same_stress = 1e3 * same;  // MPa, likewise
     return a.profile == b.profile && a.follower == b.follower && a.face_needed == b.face_needed &&
            std::abs((a.action_angle - b.action_angle).radians()) < same &&
            std::abs(a.max_pressure_angle.value - b.max_pressure_angle.value) < same &&
            std::abs(a.max_contact_stress_mpa.value_or(FigureAt{}).value -
-                    b.max_contact_stress_mpa.value_or(FigureAt{}).value) < same * 1e3 &&
+                    b.max_contact_stress_mpa.value_or(FigureAt{}).value) < same_stress &&
            a.valve == b.valve && a.opens.has_value() == b.opens.has_value();
 }
 

@@ -109,10 +109,9 @@ std::vector<MotionPiece> law_event(const MotionProfile& profile) {
 }
 
 std::vector<MotionPiece> around_period(const std::vector<MotionPiece>& event, double period) {
-    constexpr double sliver = 1e-12;  // radians: shorter is rounding, not a piece
     std::vector<MotionPiece> whole = event;
     const double closes = event.back().end, opens = event.front().start;
-    if (opens + period - closes > sliver)
+    if (opens + period - closes > angle_rounding)
         whole.push_back(standing_piece("base circle", closes, opens + period, 0.0));
     std::vector<MotionPiece> pieces;
     for (const double turn : {-period, 0.0, period}) {
@@ -120,7 +119,7 @@ std::vector<MotionPiece> around_period(const std::vector<MotionPiece>& event, do
             MotionPiece part = turn == 0.0 || piece.constant ? piece : recounted(piece, 1.0, turn);
             part.start = std::max(piece.start + turn, -0.5 * period);
             part.end = std::min(piece.end + turn, 0.5 * period);
-            if (part.end - part.start <= sliver) continue;
+            if (part.end - part.start <= angle_rounding) continue;
             pieces.push_back(std::move(part));
         }
     }

@@ -72,7 +72,7 @@ std::vector<MonotonePart> monotone_parts(const std::vector<MotionPiece>& pieces)
 }
 
 FigureAt highest_lift(const std::vector<MotionPiece>& pieces) {
-    constexpr double same = 1e-14;  // of the lift: equal but for rounding
+    constexpr double same = 1e-14;  // of the lift: equal but for some fifty of its last bits
     FigureAt highest{pieces.front().at(pieces.front().start).lift,
                      CamAngle::from_radians(pieces.front().start)};
     for (const MonotonePart& part : monotone_parts(pieces)) {

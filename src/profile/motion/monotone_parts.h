@@ -23,7 +23,8 @@ struct MonotonePart {
 /// stands, counts as what it does in its middle.
 std::vector<MonotonePart> monotone_parts(const std::vector<MotionPiece>& pieces);
 inline constexpr double shortest_turning =
-    1e-6;  ///< radians: what lies in it moves the lift by less than 1e-12 of it
+    1e-6;  ///< radians: what lies in it moves the lift by less than `turning_lift`
+inline constexpr double turning_lift = 1e-10;  ///< of the greatest lift
 
 /// The greatest lift, and where it is first (there is always a place).
 FigureAt highest_lift(const std::vector<MotionPiece>& pieces);

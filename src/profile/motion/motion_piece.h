@@ -10,6 +10,10 @@
 
 namespace lobewright::profile {
 
+/// Radians. Angles that the file gives are one where they differ by less: a turn's last bits are 4e-16 of it,
+/// and an event is the sum of half a dozen of them.
+inline constexpr double angle_rounding = 1e-12;
+
 /// The lift by the cam angle with what a motion tells of it, and with what bounds it.
 using LiftSeries = Taylor<double, 3>;
 using LiftBoundSeries = Taylor<Interval, std::tuple_size_v<LiftBounds> - 1>;

@@ -39,8 +39,10 @@ std::string TableComplaints::length(double mm) const {
 
 /// The key with the least value that allows so much, rounded upwards.
 std::string TableComplaints::smoothing_for(double mm) const {
-    constexpr double step = 1e-6;  // of the job's unit
-    return "smoothing = " + shortest_fixed(std::ceil(mm / mm_per(units_) / step - 1e-3) * step, 6);
+    constexpr int decimals = 6;
+    constexpr double step = 1e-6;      // of the job's unit, the last of them
+    constexpr double rounding = 1e-3;  // of a step
+    return "smoothing = " + shortest_fixed(std::ceil(mm / mm_per(units_) / step - rounding) * step, decimals);
 }
 
 /// All complaints of one code are alike: one change mends them.

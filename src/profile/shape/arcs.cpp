@@ -37,7 +37,7 @@ Vec2 joint_point(const ArcShape& shape) {
 }
 
 double made_straight(double curvature, double peak) {
-    return std::abs(curvature) * peak < 1e-12 ? 0.0 : curvature;
+    return std::abs(curvature) * peak < flattest_curvature ? 0.0 : curvature;
 }
 
 }  // namespace
@@ -72,9 +72,13 @@ FlankRange flank_range(double base, double peak, double half_action) {
     const double most_convex = 2.0 * (b - h * c) / (b * b + h * h - 2.0 * b * h * c);
     // The more hollow the flank, the more the contour leans over where it meets the nose: halve the way to
     // the limit.
-    double works = most_convex - 1e-9 / h, fails = -1e6 / h;
+    constexpr double beside_the_limit = 1e-9;  // of 1 / h: where the nose has shrunk to 1e-9 of h
+    constexpr double beyond_any = 1e6;         // of 1 / h: a hollow of a millionth of h holds no flank
+    constexpr double last_bits = 1e-15;        // of 1 / h
+    constexpr int most_halvings = 80;          // from beyond_any down to last_bits
+    double works = most_convex - beside_the_limit / h, fails = -beyond_any / h;
     if (!shape_from_flank(b, h, half_action, works).exists()) return {most_convex, most_convex};
-    for (int i = 0; i < 200 && works - fails > 1e-15 / h; ++i) {
+    for (int i = 0; i < most_halvings && works - fails > last_bits / h; ++i) {
         const double middle = 0.5 * (works + fails);
         (shape_from_flank(b, h, half_action, middle).exists() ? works : fails) = middle;
     }
@@ -95,7 +99,8 @@ std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns, double
         piece("nose", {joint.x, -joint.y}, -psi, 1.0 / shape.nose, 2.0 * psi * shape.nose),
         piece(ccw ? "opening flank" : "closing flank", joint, psi, shape.curvature, flank)};
     const double heel = pitch - 2.0 * a;
-    if (heel > 1e-12) pieces.push_back(piece("base circle", tangent, a, 1.0 / shape.base, heel * shape.base));
+    if (heel > angle_rounding)
+        pieces.push_back(piece("base circle", tangent, a, 1.0 / shape.base, heel * shape.base));
     return pieces;
 }
 

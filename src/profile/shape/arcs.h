@@ -32,6 +32,7 @@ struct ArcShape {
 /// flank is no special case: n = (2(b - H cos a) - k(b² + H² - 2bH cos a)) / (2(1 - cos a + k(b cos a - H))),
 /// and back k = 2(n - b + d cos a) / (n² - b² - d² + 2db cos a). The shape need not exist. A flank flatter
 /// than 1e12 H is straight.
+inline constexpr double flattest_curvature = 1e-12;  ///< of 1 / H: over a lobe of 100 mm it bows by 1e-11 mm
 ArcShape shape_from_flank(double base, double peak, double half_action, double curvature);
 ArcShape shape_from_nose(double base, double peak, double half_action, double nose);
 

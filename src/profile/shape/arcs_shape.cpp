@@ -1,6 +1,7 @@
 #include "profile/follower/motion_contour.h"
 #include "profile/law/law_motion.h"
 #include "profile/motion/monotone_parts.h"
+#include "profile/motion/motion_piece.h"
 #include "profile/roots.h"
 #include "profile/shape/arcs.h"
 #include "profile/shape/cure.h"
@@ -144,7 +145,7 @@ class ActionAngle {
     [[nodiscard]] std::optional<Motion> motion(double half_action) const {
         const auto event =
             event_of(arcs_of(profile_, choice_, half_action), choice_.follower, request_.turns());
-        if (!event || event->back().end - event->front().start > request_.period() + 1e-12)
+        if (!event || event->back().end - event->front().start > request_.period() + angle_rounding)
             return std::nullopt;
         return Motion(around_period(*event, request_.period()), request_.period());
     }
@@ -241,7 +242,7 @@ Outcome<double> half_action_of(const ShapeRequest& request, const ArcsProfile& p
         return ActionAngle(request, profile, choice).solve();
     }
     const double half = 0.5 * profile.action_angle->radians(), period = request.period();
-    if (2.0 * half > period + 1e-12) {
+    if (2.0 * half > period + angle_rounding) {
         return request.refusal(request.profile_key("action_angle"), "event-too-long",
                                "an action angle of " + shortest_fixed(profile.action_angle->degrees(), 4) +
                                    " degrees does not fit " +

@@ -12,7 +12,7 @@ constexpr int samples = 64;
 /// Halves the way from a value that works to one that fails; gives the last that works.
 double last_that_works(const std::function<bool(double)>& works, double good, double bad) {
     const double whole = std::abs(good - bad);
-    while (std::abs(good - bad) > 1e-12 * whole) {
+    while (std::abs(good - bad) > boundary_precision * whole) {
         const double middle = 0.5 * (good + bad);
         if (middle == good || middle == bad) break;
         (works(middle) ? good : bad) = middle;

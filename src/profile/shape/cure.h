@@ -18,8 +18,10 @@ struct ShapeChoice {
 /// Whether a shape comes out with that choice.
 using Works = std::function<bool(const ShapeChoice&)>;
 
-/// The boundaries, to about 1e-12 of the way, of where `works` holds between `low` and `high` (ends left
-/// out): round the sample in the middle of the first run of those of 64 that work. Nothing if none works.
+/// The boundaries, to `boundary_precision` of the way between two samples, of where `works` holds between
+/// `low` and `high` (ends left out): round the sample in the middle of the first run of those of 64 that
+/// work. Nothing if none works.
+inline constexpr double boundary_precision = 1e-12;
 struct WorkingRange {
     double low = 0.0;
     double high = 0.0;

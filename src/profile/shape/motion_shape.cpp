@@ -1,5 +1,6 @@
 #include "profile/follower/motion_contour.h"
 #include "profile/law/law_motion.h"
+#include "profile/motion/motion_piece.h"
 #include "profile/shape/cure.h"
 #include "profile/spline/table_spline.h"
 
@@ -98,8 +99,7 @@ Diagnostics refused_law(const ShapeRequest& request, const MotionProfile& profil
                                           "with one power the lift starts with a step in velocity",
                                           "give two powers or more, such as [2, 10]"));
     }
-    constexpr double rounding = 1e-12;
-    if (event > period + rounding) {
+    if (event > period + angle_rounding) {
         const CamAngle too_long = CamAngle::from_radians(event - period);
         refused.push_back(request.refusal(
             request.profile_key("opening_angle"), "event-too-long",

@@ -52,7 +52,8 @@ struct EventEnd {
 std::vector<double> knots_outside(const EventEnd& end, double room, double least_step) {
     const double way = std::min(room, take_off(end.at_zero, end.next, end.at_eight_fold));
     const double step = std::max(end.next - end.at_zero, least_step);
-    const int count = static_cast<int>(std::ceil(way / step - 1e-6)) + 2;
+    constexpr double whole = 1e-6;  // of a step: so little more than a number of them is that number
+    const int count = static_cast<int>(std::ceil(way / step - whole)) + 2;
     std::vector<double> knots;
     for (int i = 1; i <= count; ++i)
         knots.push_back(way * i / count);
