@@ -2,6 +2,7 @@
 #include "job/complaint.h"
 #include "profile/follower/follower_kinematics.h"
 #include "profile/shape/lobe_shape.h"
+#include "profile/shape/refusals.h"
 #include "profile/timing/nose_direction.h"
 
 #include <lobewright/lobe.h>
@@ -32,27 +33,10 @@ Outcome<SolvedLobe> shape_of(const ShapeRequest& request, const Profile& profile
 }
 
 /// A lobe with a cylinder, whose valve the engine times, must open that valve.
-std::optional<Diagnostic> refused_clearance(const ShapeRequest& request, double lift) {
+std::optional<NeverOpens> never_opens(const ShapeRequest& request, double lift) {
     const ValveTiming* timing = timing_of(request.job, request.entry);
     if (timing == nullptr || clearance_lift(*timing, request.follower) < lift) return std::nullopt;
-    const Units units = request.job.units;
-    const double valve_lift = lift * request.follower.valve_ratio;
-    return request.refusal(
-        std::string("engine.") + (request.entry.valve == Valve::inlet ? "inlet" : "exhaust") + ".clearance",
-        "never-opens",
-        "lobe \"" + request.entry.name + "\" never opens its valve: it would lift it by " +
-            length_words(valve_lift, units) + " and the clearance is " +
-            length_words(timing->clearance, units),
-        "give a clearance of " + typed_below(valve_lift, units).words + " or less");
-}
-
-Diagnostic refused_timing(const ShapeRequest& request, std::size_t entry) {
-    Diagnostic diagnostic =
-        request.refusal("lobe[" + std::to_string(entry) + "]", "at-missing",
-                        "nothing says where the nose of lobe \"" + request.entry.name + "\" points",
-                        "give at, or a cylinder and a valve that [engine] times");
-    diagnostic.fault = Fault::bad_input;
-    return diagnostic;
+    return NeverOpens{lift * request.follower.valve_ratio, timing->clearance};
 }
 
 double lift_of(const Profile& profile) {
@@ -87,13 +71,14 @@ class Shapes {
 Outcome<SolvedLobe> solve_lobe(const Job& job, std::size_t index, Shapes& shapes) {
     const LobeEntry& entry = job.lobes[index];
     const ShapeRequest request{job, entry, job.followers.at(entry.follower)};
-    if (!entry.at && timing_of(job, entry) == nullptr) return refused_timing(request, index);
-    if (auto refused = refused_clearance(request, lift_of(job.profiles.at(entry.profile)))) return *refused;
+    if (!entry.at && timing_of(job, entry) == nullptr) return refusal_of(request, NoseUnplaced{index});
+    if (const auto why = never_opens(request, lift_of(job.profiles.at(entry.profile))))
+        return refusal_of(request, *why);
     Outcome<SolvedLobe> shape = shapes.of(request);
     if (!shape) return shape;
 
     SolvedLobe& lobe = shape.value();
-    if (auto refused = refused_clearance(request, lobe.lift)) return *refused;
+    if (const auto why = never_opens(request, lobe.lift)) return refusal_of(request, *why);
     lobe.name = entry.name;
     lobe.entry = index;
     lobe.turns = job.shaft.turns;

@@ -5,12 +5,12 @@
 #include "profile/roots.h"
 #include "profile/shape/arcs.h"
 #include "profile/shape/cure.h"
+#include "profile/shape/refusals.h"
 #include "profile/timing/nose_direction.h"
-
-#include <lobewright/number_text.h>
 
 #include <algorithm>
 #include <cmath>
+#include <variant>
 
 namespace lobewright::profile {
 namespace {
@@ -48,81 +48,28 @@ std::optional<WorkingRange> working_flanks(const ShapeRequest& request, const Sh
     return working_range(works, most_hollow, flanks.most_convex);
 }
 
-/// The range of noses or flanks in the words of the key that the profile gives.
-std::string range_words(const WorkingRange& flanks, const ArcsProfile& profile, const ShapeChoice& choice,
-                        double half_action, Units units) {
-    const double base = choice.base_radius, peak = base + choice.lift;
-    const auto nose = [&](double k) { return shape_from_flank(base, peak, half_action, k).nose; };
-    if (profile.nose_radius) {
-        return "give nose_radius from " + typed_above(std::max(nose(flanks.high), 0.0), units).words +
-               " to " + typed_below(nose(flanks.low), units).words;
-    }
-    const bool flat = choice.follower.kind == FollowerKind::flat;
-    const auto hollow_end = [&] { return typed_below(1.0 / flanks.low, units).words; };
-    if (flanks.high <= 0.0) {
-        return "give a hollow flank, flank_radius from " + typed_above(1.0 / flanks.high, units).words +
-               " to " + hollow_end();
-    }
-    const std::string convex =
-        "give flank_radius = " + typed_above(1.0 / flanks.high, units).words + " or more";
-    return flat ? convex
-                : convex + ", or \"straight\", or a hollow one of " + hollow_end() + " or further below 0";
-}
-
 /// No flank at all works at this action angle: a longer one, or less lift.
-Diagnostic refused_angle(const ShapeRequest& request, const ShapeChoice& choice, double half_action) {
+NoFlankAndNose no_flank_and_nose(const ShapeRequest& request, const ShapeChoice& choice, double half_action) {
+    NoFlankAndNose why{half_action, std::nullopt, std::nullopt};
     const double longest = 0.5 * request.period();
     const auto works = [&](double a) { return working_flanks(request, choice, a).has_value(); };
-    const std::string what =
-        "no flank and nose reach a lift of " + length_words(choice.lift, request.job.units) + " within " +
-        shortest_fixed(2.0 * half_action * 180.0 / std::numbers::pi, 3) + " degrees of action";
     if (const auto range = working_range(works, half_action, longest)) {
-        return request.refusal(request.profile_key("action_angle"), "action-angle", what,
-                               "give action_angle = " + degrees_above(2.0 * range->low) + " or more");
+        why.least_half_action = range->low;
+        return why;
     }
     const Works with_lift = [&](const ShapeChoice& changed) {
         return working_flanks(request, changed, half_action).has_value();
     };
-    const auto lift = largest_working_lift(choice, with_lift, request.job.units);
-    return request.refusal(
-        request.profile_key("lift"), "action-angle", what,
-        lift ? "give lift = " + lift->words + " or less" : "give the lobe another follower");
+    why.largest_lift = largest_working_lift(choice, with_lift, request.job.units);
+    return why;
 }
 
-std::string misfit_words(const ArcShape& shape, const ArcsProfile& profile, const ShapeRequest& request) {
-    const Units units = request.job.units;
-    const Follower& follower = request.follower;
-    if (!shape.exists()) {
-        if (profile.nose_radius) {
-            return "no flank leads from the base circle to a nose of radius " +
-                   length_words(*profile.nose_radius, units);
-        }
-        return shape.nose > 0.0 ? "flank and nose do not meet between the flank's tangent point and the peak"
-                                : "the flank leaves no room for a nose: its radius would be " +
-                                      length_words(shape.nose, units);
-    }
-    const std::string flank = shape.curvature == 0.0
-                                  ? "straight"
-                                  : "hollow, with radius " + length_words(1.0 / shape.curvature, units);
-    if (follower.kind == FollowerKind::flat) return "a flat follower can't ride a flank that is " + flank;
-    if (1.0 + follower.radius * shape.curvature <= 0.0) {
-        return "the flank is " + flank + ", and the follower's radius of " +
-               length_words(follower.radius, units) + " doesn't enter it";
-    }
-    return "the follower jams on the flank: its pressure angle reaches 90 degrees";
-}
-
-/// The shape doesn't come out: with the range of the given radius that does, or what else would cure it.
-Diagnostic refused_arcs(const ShapeRequest& request, const ArcsProfile& profile, const ShapeChoice& choice,
-                        double half_action) {
-    if (!request.with_remedies)
-        return request.refusal(request.profile_key("base_radius"), "no-such-arcs", {}, {});
-    const auto flanks = working_flanks(request, choice, half_action);
-    if (!flanks) return refused_angle(request, choice, half_action);
-    const char* key = profile.nose_radius ? "nose_radius" : "flank_radius";
-    return request.refusal(request.profile_key(key), profile.nose_radius ? "nose-radius" : "flank-radius",
-                           misfit_words(arcs_of(profile, choice, half_action), profile, request),
-                           range_words(*flanks, profile, choice, half_action, request.job.units));
+/// The shape doesn't come out: with the flanks that do, or what else would cure it.
+CannotBe misfit(const ShapeRequest& request, const ShapeChoice& choice, const ArcShape& shape) {
+    if (!request.with_remedies) return ArcsMisfit{shape, {}};
+    const auto flanks = working_flanks(request, choice, shape.half_action);
+    if (!flanks) return no_flank_and_nose(request, choice, shape.half_action);
+    return ArcsMisfit{shape, *flanks};
 }
 
 /// The half action angle that keeps the valve open as long as [engine] asks.
@@ -136,8 +83,8 @@ class ActionAngle {
           range_(working_range([this](double a) { return motion(a).has_value(); }, 0.0,
                                0.5 * request.period())) {}
 
-    [[nodiscard]] Outcome<double> solve() const {
-        if (!keeps_the_card()) return refused();
+    [[nodiscard]] std::variant<double, NoActionAngle> solve() const {
+        if (!keeps_the_card()) return why_not();
         return root_of([this](double a) { return excess(a); }, range_->low, range_->high);
     }
 
@@ -162,9 +109,6 @@ class ActionAngle {
         return range_ && choice_.lift > clearance_lift(timing_, choice_.follower) &&
                excess(range_->low) <= 0.0 && excess(range_->high) >= 0.0;
     }
-    [[nodiscard]] const char* radius_key() const {
-        return profile_.nose_radius ? "nose_radius" : "flank_radius";
-    }
     [[nodiscard]] bool works_with(double radius, const ShapeChoice& choice) const {
         ArcsProfile changed = profile_;
         (changed.nose_radius ? changed.nose_radius : changed.flank_radius) = radius;
@@ -174,8 +118,8 @@ class ActionAngle {
         return profile_.nose_radius ? *profile_.nose_radius : *profile_.flank_radius;
     }
 
-    /// "give flank_radius = 16.2 mm or more": the nearest radius above, or below, that keeps the card; tried.
-    [[nodiscard]] std::optional<std::string> radius_cure(bool upwards) const {
+    /// The nearest radius above, or below, that keeps the card; tried.
+    [[nodiscard]] std::optional<NoActionAngle::Radius> radius_cure(bool upwards) const {
         if (!std::isfinite(radius()) || radius() <= 0.0) return std::nullopt;
         constexpr double step = 1.1;
         const auto works = [this](double value) { return works_with(value, choice_); };
@@ -185,40 +129,22 @@ class ActionAngle {
         TypedLength typed = rounded(*limit, request_.job.units);
         if (!works(typed.mm)) typed = rounded(typed.mm, request_.job.units);
         if (!works(typed.mm)) return std::nullopt;
-        return std::string("give ") + radius_key() + " = " + typed.words +
-               (upwards ? " or more" : " or less");
+        return NoActionAngle::Radius{typed, upwards};
     }
 
-    struct Cure {
-        std::string key;
-        std::string remedy;
-    };
-    /// The radius first: flatter flanks and smaller noses let a shorter action angle have its lift. Then a
-    /// little less lift, and last another card.
-    [[nodiscard]] Cure cure() const {
+    /// Flatter flanks and smaller noses let a shorter action angle have its lift.
+    [[nodiscard]] NoActionAngle why_not() const {
+        NoActionAngle why;
+        why.duration = duration_of(timing_);
         const bool flatter = !range_ || stays_open_too_long();
-        const bool upwards = flatter != profile_.nose_radius.has_value();
-        if (auto remedy = radius_cure(upwards)) return {request_.profile_key(radius_key()), *remedy};
+        why.radius = radius_cure(flatter != profile_.nose_radius.has_value());
+        if (why.radius) return why;
         const Works with_lift = [this](const ShapeChoice& changed) { return works_with(radius(), changed); };
         const auto lift = largest_working_lift(choice_, with_lift, request_.job.units);
         constexpr double least_share = 0.5;
-        if (lift && lift->mm >= least_share * choice_.lift)
-            return {request_.profile_key("lift"), "give lift = " + lift->words + " or less"};
-        const std::string other = std::string("give another base_radius, lift or ") + radius_key();
-        if (!range_) return {request_.profile_key(radius_key()), other};
-        const std::string card = request_.entry.valve == Valve::inlet ? "engine.inlet" : "engine.exhaust";
-        return {card, "ask for " + degrees_above(open_for(range_->low)) + " to " +
-                          degrees_below(open_for(range_->high)) + " degrees, or " + other};
-    }
-
-    [[nodiscard]] Diagnostic refused() const {
-        const Cure found = cure();
-        return request_.refusal(found.key, "duration",
-                                "lobe \"" + request_.entry.name +
-                                    "\": no action angle keeps this valve open for the card's " +
-                                    shortest_fixed(duration_of(timing_).degrees(), 3) +
-                                    " crank degrees with that " + radius_key(),
-                                found.remedy);
+        if (lift && lift->mm >= least_share * choice_.lift) why.largest_lift = lift;
+        if (range_) why.durations = WorkingRange{open_for(range_->low), open_for(range_->high)};
+        return why;
     }
 
     const ShapeRequest& request_;
@@ -228,28 +154,17 @@ class ActionAngle {
     std::optional<WorkingRange> range_;  ///< of half action angles with which the shape comes out
 };
 
-Outcome<double> half_action_of(const ShapeRequest& request, const ArcsProfile& profile,
-                               const ShapeChoice& choice) {
-    if (!profile.action_angle) {
-        if (timing_of(request.job, request.entry) == nullptr) {
-            Diagnostic missing = request.refusal(
-                request.profile_key("action_angle"), "action-angle-missing",
-                "lobe \"" + request.entry.name + "\" has no valve timing to settle the action angle",
-                "give action_angle, or give the lobe a cylinder and [engine] its timing");
-            missing.fault = Fault::bad_input;
-            return missing;
-        }
-        return ActionAngle(request, profile, choice).solve();
+std::variant<double, CannotBe> half_action_of(const ShapeRequest& request, const ArcsProfile& profile,
+                                              const ShapeChoice& choice) {
+    if (profile.action_angle) {
+        const double half = 0.5 * profile.action_angle->radians();
+        if (2.0 * half <= request.period() + angle_rounding) return half;
+        return ActionAngleTooLong{*profile.action_angle};
     }
-    const double half = 0.5 * profile.action_angle->radians(), period = request.period();
-    if (2.0 * half > period + angle_rounding) {
-        return request.refusal(request.profile_key("action_angle"), "event-too-long",
-                               "an action angle of " + shortest_fixed(profile.action_angle->degrees(), 4) +
-                                   " degrees does not fit " +
-                                   (request.entry.repeat == 1 ? "a turn" : "this ring's lobes"),
-                               "give action_angle = " + degrees_below(period) + " or less");
-    }
-    return half;
+    if (timing_of(request.job, request.entry) == nullptr) return ActionAngleMissing{};
+    const auto half = ActionAngle(request, profile, choice).solve();
+    if (const auto* why = std::get_if<NoActionAngle>(&half)) return *why;
+    return std::get<double>(half);
 }
 
 }  // namespace
@@ -261,16 +176,17 @@ Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfi
             profile.action_angle ? 0.5 * profile.action_angle->radians() : std::numbers::pi / 3.0;
         return event_of(arcs_of(profile, changed, half), changed.follower, request.turns()).has_value();
     };
-    if (auto refused = refused_at_the_heel(request, choice, works_at_60_degrees)) return *refused;
-    const auto half = half_action_of(request, profile, choice);
-    if (!half) return half.diagnostics();
-    const ArcShape shape = arcs_of(profile, choice, *half);
+    if (const auto why = off_the_heel(request, choice, works_at_60_degrees)) return refusal_of(request, *why);
+    const auto solved = half_action_of(request, profile, choice);
+    if (const auto* why = std::get_if<CannotBe>(&solved)) return refusal_of(request, *why);
+    const double half = std::get<double>(solved);
+    const ArcShape shape = arcs_of(profile, choice, half);
     const auto event = event_of(shape, request.follower, request.turns());
-    if (!event) return refused_arcs(request, profile, choice, *half);
+    if (!event) return refusal_of(request, misfit(request, choice, shape));
 
     SolvedLobe lobe;
     lobe.base_radius = profile.base_radius;
-    lobe.action_angle = CamAngle::from_radians(2.0 * *half);
+    lobe.action_angle = CamAngle::from_radians(2.0 * half);
     lobe.arcs = ArcGeometry{profile.base_radius, profile.lift, lobe.action_angle,
                             shape.curvature == 0.0 ? straight_flank : 1.0 / shape.curvature, shape.nose};
     const int repeat = request.entry.repeat;

@@ -72,59 +72,35 @@ std::optional<TypedLength> largest_working_lift(const ShapeChoice& choice, const
     return with(typed.mm) ? std::optional(typed) : std::nullopt;
 }
 
-std::optional<Diagnostic> refused_at_the_heel(const ShapeRequest& request, const ShapeChoice& choice,
-                                              const Works& works) {
+std::optional<CannotBe> off_the_heel(const ShapeRequest& request, const ShapeChoice& choice,
+                                     const Works& works) {
     const Follower& follower = choice.follower;
     if (reaches(follower, choice.base_radius, 0.0)) return std::nullopt;
-    if (!request.with_remedies)
-        return request.refusal(request.profile_key("base_radius"), "does-not-reach", {}, {});
-    const Units units = request.job.units;
     const double rp = choice.base_radius + follower.radius;
-    const auto with = [&](double Follower::*key, double value) {
-        ShapeChoice changed = choice;
-        changed.follower.*key = value;
-        return works(changed);
+    const auto range_of = [&](double Follower::*key, double low, double high) -> std::optional<WorkingRange> {
+        if (!request.with_remedies) return std::nullopt;
+        const auto with = [&](double value) {
+            ShapeChoice changed = choice;
+            changed.follower.*key = value;
+            return works(changed);
+        };
+        return working_range(with, low, high);
     };
-    if (follower.kind != FollowerKind::pivoted) {
-        const auto range = working_range([&](double e) { return with(&Follower::offset, e); }, -rp, rp);
-        return request.refusal(request.follower_key("offset"), "offset",
-                               "the follower's line passes the shaft's axis at " +
-                                   length_words(std::abs(follower.offset), units) +
-                                   ", no nearer than its centre's " + length_words(rp, units) +
-                                   " at zero lift",
-                               range ? "give an offset from " + typed_above(range->low, units).words +
-                                           " to " + typed_below(range->high, units).words
-                                     : "give offset = 0 and a larger base_radius");
-    }
-    const double c = follower.pivot_radius, arm = follower.arm_length;
-    const auto range = working_range([&](double p) { return with(&Follower::pivot_radius, p); },
-                                     std::abs(rp - arm), rp + arm);
-    return request.refusal(request.follower_key("pivot_radius"), "arm-does-not-reach",
-                           "an arm of " + length_words(arm, units) + " on a pivot " + length_words(c, units) +
-                               " from the axis can't hold its centre " + length_words(rp, units) +
-                               " from the axis, where zero lift has it",
-                           range ? "give a pivot_radius from " + typed_above(range->low, units).words +
-                                       " to " + typed_below(range->high, units).words
-                                 : "give a longer arm_length");
+    if (follower.kind != FollowerKind::pivoted)
+        return LineTooFarAside{rp, range_of(&Follower::offset, -rp, rp)};
+    const double arm = follower.arm_length;
+    return ArmOffTheHeel{rp, range_of(&Follower::pivot_radius, std::abs(rp - arm), rp + arm)};
 }
 
-Diagnostic refused_with_cure(const ShapeRequest& request, const ShapeChoice& choice, const Works& works,
-                             bool lift_may_change, const std::string& code, const std::string& what) {
-    if (!request.with_remedies) return request.refusal(request.profile_key("base_radius"), code, what, {});
+ImpossibleMotion impossible_motion(const ShapeRequest& request, const ShapeChoice& choice, const Works& works,
+                                   bool lift_may_change, const MotionJudgement& judgement) {
+    ImpossibleMotion why{judgement, std::nullopt, std::nullopt};
+    if (!request.with_remedies) return why;
     const Units units = request.job.units;
-    if (const auto base = smallest_base_radius(choice, works, units)) {
-        return request.refusal(request.profile_key("base_radius"), code, what,
-                               "give base_radius = " + base->words + " or more");
-    }
-    if (lift_may_change) {
-        if (const auto lift = largest_working_lift(choice, works, units)) {
-            return request.refusal(request.profile_key("lift"), code,
-                                   what + ", and no base radius cures that",
-                                   "give lift = " + lift->words + " or less");
-        }
-    }
-    return request.refusal(request.profile_key("base_radius"), code, what + ", and no base radius cures that",
-                           "give the lobe another follower or a gentler motion");
+    why.least_base_radius = smallest_base_radius(choice, works, units);
+    if (!why.least_base_radius && lift_may_change)
+        why.largest_lift = largest_working_lift(choice, works, units);
+    return why;
 }
 
 }  // namespace lobewright::profile
