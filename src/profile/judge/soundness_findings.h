@@ -1,5 +1,5 @@
-/// What is wrong with a lobe, by how much, and the change that cures it. This room holds the judgement of
-/// solved lobes: forces, pressures, figures, findings, and the report of them.
+/// What is said of the faults of a lobe (lobe_faults.h): the one place that turns them into sentences. This
+/// room holds the judgement of solved lobes: forces, pressures, figures, findings, and the report of them.
 #pragma once
 
 #include "profile/follower/lobe_curve.h"

@@ -2,7 +2,7 @@
 /// refusals.h. A length that cures is the next that can be typed, and has been tried.
 #pragma once
 
-#include "job/typed_length.h"
+#include "base/text/typed_length.h"
 #include "profile/follower/motion_contour.h"
 #include "profile/shape/arcs.h"
 
