@@ -2,7 +2,7 @@
 #include "job/complaint.h"
 #include "profile/follower/follower_kinematics.h"
 #include "profile/shape/lobe_shape.h"
-#include "profile/shape/refusals.h"
+#include "profile/shape/shape_refusals.h"
 #include "profile/timing/nose_direction.h"
 
 #include <lobewright/lobe.h>

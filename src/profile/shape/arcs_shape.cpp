@@ -5,7 +5,7 @@
 #include "profile/roots.h"
 #include "profile/shape/arcs.h"
 #include "profile/shape/cure.h"
-#include "profile/shape/refusals.h"
+#include "profile/shape/shape_refusals.h"
 #include "profile/timing/nose_direction.h"
 
 #include <algorithm>

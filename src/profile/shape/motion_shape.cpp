@@ -2,7 +2,7 @@
 #include "profile/law/law_motion.h"
 #include "profile/motion/motion_piece.h"
 #include "profile/shape/cure.h"
-#include "profile/shape/refusals.h"
+#include "profile/shape/shape_refusals.h"
 #include "profile/spline/table_spline.h"
 
 namespace lobewright::profile {

@@ -1,4 +1,4 @@
-#include "profile/shape/refusals.h"
+#include "profile/shape/shape_refusals.h"
 
 #include <lobewright/number_text.h>
 
