@@ -28,7 +28,7 @@ std::vector<DesignRay> circle(double start) {
 // Of a program that runs on for many turns, blocks end just where the rays begin: there rounding decides on
 // which side of the seam the facing lies.
 TEST_CASE("the contact's way runs on evenly over the seam of the rays, turn after turn") {
-    Section section;
+    PlaneSection section;
     section.corner = 25.0;
     std::mt19937 dice(20261126);
     std::uniform_real_distribution<double> anywhere(-3.0, 3.0);

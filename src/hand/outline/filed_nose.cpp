@@ -70,7 +70,7 @@ ShaftAngle file_stops(const Outline& outline, const FiledNose& nose, int side) {
     while (inside > 0.0 && above_file(inside) <= 0.0)
         inside = std::max(0.0, inside - stride);
     if (above_file(inside) <= 0.0) return {};
-    return ShaftAngle::from_radians(root_of(above_file, inside, outside));
+    return ShaftAngle::from_radians(profile::root_of(above_file, inside, outside));
 }
 
 /// What stays of a piece between two directions on it.
