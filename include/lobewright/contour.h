@@ -57,7 +57,7 @@ class Contour {
     /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour, to
     /// `ray_precision` of its radius across the ray: Newton's steps inside a bracket that halves where they
     /// would leave it.
-    static constexpr double ray_precision = 16.0 * std::numeric_limits<double>::epsilon();
+    static constexpr double ray_precision = 128.0 * std::numeric_limits<double>::epsilon();
     struct RayPoint {
         std::size_t piece = 0;
         double t = 0.0;

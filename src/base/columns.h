@@ -23,9 +23,9 @@ struct Columns {
 };
 
 /// The separator is a tab if the header has one, else `;` if it has one, else `,`. Spaces and double quotes
-/// round a cell, a byte order mark and the kind of line ends don't matter. Numbers have a point, and may have an exponent. Refuses by line and column:
-/// an unknown or doubled or missing column, a row of another length, a cell that is no number; after a
-/// hundred bad lines it stops.
+/// round a cell, a byte order mark and the kind of line ends don't matter. Numbers have a point, and may have
+/// an exponent. Refuses by line and column: an unknown or doubled or missing column, a row of another length,
+/// a cell that is no number; after a hundred bad lines it stops.
 Outcome<Columns> read_columns(const std::string& text, const std::string& file,
                               const std::vector<std::string>& required,
                               const std::vector<std::string>& known);

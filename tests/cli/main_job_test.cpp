@@ -125,8 +125,8 @@ double tappet_height(const std::vector<double>& radii, double phi) {
 
 }  // namespace
 
-// As examples/job-file.md has it: at cam angle a the direction at - s·a on the shaft faces the follower, s = +1 on a shaft
-// that runs ccw; the rotary word is -φ where + turns the shaft ccw.
+// As examples/job-file.md has it: at cam angle a the direction at - s·a on the shaft faces the follower, s =
+// +1 on a shaft that runs ccw; the rotary word is -φ where + turns the shaft ccw.
 TEST_CASE("an unsymmetrical lobe comes out the right hand on both shafts and both rotary senses") {
     for (const std::string turns : {"ccw", "cw"}) {
         for (const std::string rotary : {"ccw", "cw"}) {

@@ -1,9 +1,9 @@
 #include "profile/judge/soundness_findings.h"
 
 #include "base/elementary/elementary.h"
-#include "base/whole_steps.h"
 #include "base/text/angle_text.h"
 #include "base/text/typed_length.h"
+#include "base/whole_steps.h"
 #include "profile/judge/lobe_faults.h"
 
 #include <lobewright/number_text.h>

@@ -19,7 +19,7 @@ double rounding_step(const std::vector<Reading>& readings);
 
 /// mm.
 struct ReadingLimits {
-    double step = 0.0;      ///< that the readings are rounded to; 0 where none is seen
+    double step = 0.0;   ///< that the readings are rounded to; 0 where none is seen
     double limit = 0.0;  ///< no reading is moved by more, and one within this of zero may be the base circle
 };
 
