@@ -1,6 +1,7 @@
 #include "hand/dividing/division.h"
 
 #include "base/whole_steps.h"
+#include "hand/dividing/grid_facets.h"
 #include "hand/finish/ridges.h"
 #include "hand/outline/direction.h"
 
@@ -12,25 +13,24 @@ namespace lobewright::hand {
 namespace {
 
 /// Splits the angle between two facets until no ridge is above `highest`; false where the grid is too coarse
-/// for that.
-bool refine(const FacetedLobe& lobe, const IndexGrid& grid, long long from, long long to, double highest,
+/// for that, or where it takes more than `most` places.
+bool refine(GridFacets& lobe, long long from, long long to, double highest, std::size_t most,
             std::vector<long long>& places) {
-    if (lobe.ridge_within(grid, from, to, highest)) return true;
-    if ((to - from) % 2 != 0) return false;
+    if (lobe.ridge_within(from, to, highest)) return true;
+    if ((to - from) % 2 != 0 || places.size() >= most) return false;
     const long long middle = (from + to) / 2;
-    if (!refine(lobe, grid, from, middle, highest, places)) return false;
+    if (!refine(lobe, from, middle, highest, most, places)) return false;
     places.push_back(middle);
-    return refine(lobe, grid, middle, to, highest, places);
+    return refine(lobe, middle, to, highest, most, places);
 }
 
 /// Facets from an even step of `step` spaces, halved where the ridges ask for it; empty where halving does
-/// not do it.
-std::vector<long long> refined(const FacetedLobe& lobe, const IndexGrid& grid, long long step,
-                               double highest) {
+/// not do it, or takes more than `most`.
+std::vector<long long> refined(GridFacets& lobe, long long step, double highest, std::size_t most) {
     std::vector<long long> places;
-    for (long long from = 0; from < grid.spaces; from += step) {
+    for (long long from = 0; from < lobe.grid().spaces; from += step) {
         places.push_back(from);
-        if (!refine(lobe, grid, from, from + step, highest, places)) return {};
+        if (!refine(lobe, from, from + step, highest, most, places) || places.size() > most) return {};
     }
     return places;
 }
@@ -42,12 +42,11 @@ std::size_t count_of(const FacetPlaces& facets) {
     return count;
 }
 
-/// Every lobe's facets from that even step; empty where one lobe has none.
-FacetPlaces all_refined(const std::vector<FacetedLobe>& lobes, const IndexGrid& grid, long long step,
-                        double highest) {
+/// Every lobe's facets from that even step; empty where one lobe has none, or all together more than `most`.
+FacetPlaces all_refined(std::vector<GridFacets>& lobes, long long step, double highest, std::size_t most) {
     FacetPlaces facets;
-    for (const FacetedLobe& lobe : lobes) {
-        facets.push_back(refined(lobe, grid, step, highest));
+    for (GridFacets& lobe : lobes) {
+        facets.push_back(refined(lobe, step, highest, most - count_of(facets)));
         if (facets.back().empty()) return {};
     }
     return facets;
@@ -62,17 +61,26 @@ std::vector<long long> even_steps(const IndexGrid& grid, ShaftAngle widest) {
     return steps;
 }
 
+std::vector<GridFacets> on_grid(const std::vector<FacetedLobe>& lobes, const IndexGrid& grid) {
+    std::vector<GridFacets> facets;
+    for (const FacetedLobe& lobe : lobes)
+        facets.emplace_back(lobe, grid);
+    return facets;
+}
+
 /// Every lobe's facets on this grid for a wanted ridge, by the even step that needs the fewest; empty if none
-/// does.
+/// does with `most` in all.
 FacetPlaces facets_for_ridge(const std::vector<FacetedLobe>& lobes, const IndexGrid& grid, ShaftAngle widest,
-                             double highest) {
+                             double highest, std::size_t most) {
+    std::vector<GridFacets> facets_on_grid = on_grid(lobes, grid);
     FacetPlaces best;
-    std::size_t fewest = std::numeric_limits<std::size_t>::max();
     int tries_left = 12;
     for (const long long step : even_steps(grid, widest)) {
-        FacetPlaces facets = all_refined(lobes, grid, step, highest);
+        if (static_cast<std::size_t>(grid.spaces / step) * lobes.size() > most)
+            break;  // finer ones have more
+        FacetPlaces facets = all_refined(facets_on_grid, step, highest, most);
         const bool complete = !facets.empty();
-        if (complete && count_of(facets) < fewest) fewest = count_of(facets), best = std::move(facets);
+        if (complete) most = count_of(facets) - 1, best = std::move(facets);
         if (--tries_left == 0 || (complete && grid.angle(step) < widest / 4.0)) break;
     }
     return best;
@@ -153,13 +161,12 @@ std::optional<Division> divide_for_ridge(const std::vector<FacetedLobe>& lobes,
                                          const std::vector<IndexGrid>& grids, ShaftAngle widest,
                                          double highest) {
     std::optional<Division> best;
-    std::size_t fewest = std::numeric_limits<std::size_t>::max();
+    std::size_t most = std::numeric_limits<std::size_t>::max();
     for (const IndexGrid& grid : grids) {
-        FacetPlaces facets = facets_for_ridge(lobes, grid, widest, highest);
-        const std::size_t count = count_of(facets);
-        if (facets.empty() || count >= fewest) continue;
+        FacetPlaces facets = facets_for_ridge(lobes, grid, widest, highest, most);
+        if (facets.empty()) continue;
+        most = count_of(facets) - 1;
         best = Division{grid, std::move(facets)};
-        fewest = count;
     }
     return best;
 }

@@ -18,21 +18,20 @@ ShaftAngle FacetedLobe::facing(const IndexGrid& grid, long long space) const {
 
 Facet FacetedLobe::facet(const IndexGrid& grid, long long space) const {
     const ShaftAngle towards = wrapped(facing(grid, space) - lobe_.at);
-    const double distance = map_.cutter_distance(towards);
-    return {cutter_radius_ ? round_cut(towards, distance, *cutter_radius_) : flat_cut(towards, distance),
-            map_.touch(towards).parameter};
+    const TouchMap::TouchPoint touched = map_.touch(towards);
+    return {cutter_radius_ ? round_cut(towards, touched.distance, *cutter_radius_)
+                           : flat_cut(towards, touched.distance),
+            touched.parameter};
 }
 
 std::optional<double> FacetedLobe::ridge(const IndexGrid& grid, long long space, long long next) const {
-    Facet first = facet(grid, space % grid.spaces), second = facet(grid, next % grid.spaces);
+    return ridge(facet(grid, space % grid.spaces), facet(grid, next % grid.spaces));
+}
+
+std::optional<double> FacetedLobe::ridge(Facet first, Facet second) const {
     if (method_.counts == Sense::cw) std::swap(first, second);
     if (second.parameter <= first.parameter) second.parameter += map_.period();
     return ridge_between(map_, first, second, blank_radius_);
-}
-
-bool FacetedLobe::ridge_within(const IndexGrid& grid, long long space, long long next, double highest) const {
-    const auto height = ridge(grid, space, next);
-    return height && *height <= highest;
 }
 
 }  // namespace lobewright::hand

@@ -21,8 +21,8 @@ class FacetedLobe {
     /// Height of what two neighbouring facets leave between them; nothing where they don't meet, and no bar
     /// ends what stands there.
     [[nodiscard]] std::optional<double> ridge(const IndexGrid& grid, long long space, long long next) const;
-    [[nodiscard]] bool ridge_within(const IndexGrid& grid, long long space, long long next,
-                                    double highest) const;
+    /// The same of facets that are known, the second being the next in the sense of counting.
+    [[nodiscard]] std::optional<double> ridge(Facet first, Facet second) const;
     [[nodiscard]] const SolvedLobe& lobe() const { return lobe_; }
 
   private:

@@ -76,13 +76,10 @@ TouchMap::TouchPoint TouchMap::touch(ShaftAngle direction) const {
                          [](ShaftAngle value, const DirectionNode& node) { return value < node.direction; });
     const auto past = [&](double parameter) { return wrapped(direction_at(parameter) - wanted).radians(); };
     const double parameter = rising_root(past, (above - 1)->parameter, above->parameter);
-    return {parameter, at(parameter)};
-}
-
-double TouchMap::cutter_distance(ShaftAngle direction) const {
-    const ContourPoint touched = touch(direction).at;
-    if (!cutter_radius_) return dot(touched.point, unit_towards(direction));
-    return length(touched.point + *cutter_radius_ * touched.normal);
+    const ContourPoint touched = at(parameter);
+    return {parameter, touched,
+            cutter_radius_ ? length(touched.point + *cutter_radius_ * touched.normal)
+                           : dot(touched.point, unit_towards(direction))};
 }
 
 ContourPoint TouchMap::foot(double from, double to, Vec2 point) const {

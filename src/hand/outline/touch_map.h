@@ -28,12 +28,12 @@ class TouchMap {
     struct TouchPoint {
         double parameter = 0.0;
         ContourPoint at;
+        /// From the shaft's axis along the direction: to the flat (the support function), or to the round
+        /// cutter's centre.
+        double distance = 0.0;
     };
     /// Of the cutter that comes in along `direction`.
     [[nodiscard]] TouchPoint touch(ShaftAngle direction) const;
-    /// From the shaft's axis along that direction: to the flat (the support function), or to the round
-    /// cutter's centre.
-    [[nodiscard]] double cutter_distance(ShaftAngle direction) const;
     /// The foot of the perpendicular from `point`, between two parameters of which the second is the larger.
     [[nodiscard]] ContourPoint foot(double from, double to, Vec2 point) const;
     [[nodiscard]] ContourPoint at(double parameter) const;

@@ -95,7 +95,7 @@ std::string across_words(const Sheet& sheet, std::size_t first, std::size_t last
 std::string over_nose_words(const Sheet& sheet, const SolvedLobe& lobe, double ridge) {
     if (lobe.contour.smallest_hollow_radius() < std::numeric_limits<double>::infinity()) return {};
     const TouchMap normals(lobe.contour, std::nullopt);
-    const double over = normals.cutter_distance({}) + normals.cutter_distance(half_turn);
+    const double over = normals.touch({}).distance + normals.touch(half_turn).distance;
     return bullet("Check when the lobe is done: over its nose and the heel opposite, from " +
                   sheet.figure(over) + " to " + sheet.figure(over + 2.0 * ridge) +
                   ", by where the ridges lie.");
