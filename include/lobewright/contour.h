@@ -54,7 +54,7 @@ class Contour {
 
     [[nodiscard]] const std::vector<ContourPiece>& pieces() const { return pieces_; }
 
-    /// Where the ray from the axis in direction `beta` (lobe's frame, radians) meets the contour, to
+    /// Where the ray from the axis in direction `beta` (lobe's frame) meets the contour, to
     /// `ray_precision` of its radius across the ray: Newton's steps inside a bracket that halves where they
     /// would leave it.
     static constexpr double ray_precision = 128.0 * std::numeric_limits<double>::epsilon();
@@ -63,9 +63,9 @@ class Contour {
         double t = 0.0;
         ContourPoint at;
     };
-    [[nodiscard]] RayPoint on_ray(double beta) const;
+    [[nodiscard]] RayPoint on_ray(ShaftAngle beta) const;
     /// The lobe's own radius in that direction, mm.
-    [[nodiscard]] double polar_radius(double beta) const { return length(on_ray(beta).at.point); }
+    [[nodiscard]] double polar_radius(ShaftAngle beta) const { return length(on_ray(beta).at.point); }
 
     /// Of a chain of arcs exact, of a solved lobe to `extreme_margin` (motion.h).
     [[nodiscard]] double largest_radius() const { return extremes_.largest_radius; }

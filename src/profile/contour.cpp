@@ -59,16 +59,16 @@ Contour::Contour(std::vector<ContourPiece> pieces, const ContourExtremes& extrem
     }
 }
 
-Contour::RayPoint Contour::on_ray(double beta) const {
+Contour::RayPoint Contour::on_ray(ShaftAngle beta) const {
     const double first = milestones_.front().direction;
-    const double target = beta - full_turn * std::floor((beta - first) / full_turn);
+    const double target = beta.radians() - full_turn * std::floor((beta.radians() - first) / full_turn);
     const auto after = std::upper_bound(milestones_.begin() + 1, milestones_.end(), target,
                                         [](double b, const Milestone& m) { return b < m.direction; });
     const Milestone& stretch = *(after - 1);
     const double span =
         (after == milestones_.end() ? first + full_turn : after->direction) - stretch.direction;
     const auto& at = pieces_[stretch.piece].at;
-    const Vec2 ray = unit(beta);
+    const Vec2 ray = unit(beta.radians());
 
     // off(t) = ray × point grows along the stretch, from a point before the ray to one behind it.
     double low = stretch.start, high = stretch.end;

@@ -30,7 +30,7 @@ LiftRow row_at(const SolvedLobe& lobe, CamAngle angle) {
     row.cam_angle = angle;
     row.shaft_angle = follower.facing;
     row.lift = follower.lift;
-    row.polar_radius = lobe.contour.polar_radius((follower.facing - lobe.at).radians());
+    row.polar_radius = lobe.contour.polar_radius(follower.facing - lobe.at);
     row.contact = follower.contact.point;
     const double curvature = follower.contact.curvature;
     row.curvature_radius = std::abs(curvature) * straight_beyond < 1.0

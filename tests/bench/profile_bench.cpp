@@ -25,7 +25,7 @@ TEST_CASE("solving lobes, and asking their contours", "[profile]") {
             return piece.at(middle).point.x;
         };
         BENCHMARK(std::string("a ray's spot, ") + name) {
-            return lobe->contour.on_ray(0.3).at.point.x;
+            return lobe->contour.on_ray(ShaftAngle::from_radians(0.3)).at.point.x;
         };
         BENCHMARK(std::string("a contact, ") + name) {
             return contact_at(*lobe, CamAngle::from_degrees(-30.0)).contact.point.x;

@@ -33,8 +33,9 @@ TEST_CASE("every ray finds an ellipse's own radius, round the seam and over many
     for (int i = 0; i < 2000; ++i) {
         const double beta = 40.0 * (static_cast<double>(random()) / 4294967295.0 - 0.5);
         const double c = std::cos(beta) / 20.0, s = std::sin(beta) / 11.0;
-        CHECK_NEAR(contour.polar_radius(beta), 1.0 / std::sqrt(c * c + s * s), 1e-13);
-        const Contour::RayPoint spot = contour.on_ray(beta);
+        CHECK_NEAR(contour.polar_radius(ShaftAngle::from_radians(beta)), 1.0 / std::sqrt(c * c + s * s),
+                   1e-13);
+        const Contour::RayPoint spot = contour.on_ray(ShaftAngle::from_radians(beta));
         CHECK(std::abs(cross(unit(beta), spot.at.point)) < 5e-14);
         CHECK(dot(unit(beta), spot.at.point) > 0.0);
     }
@@ -48,7 +49,7 @@ TEST_CASE("a ray meets its point to the precision that the contour claims") {
         const Contour contour = solve_lobes(*job)->front().contour;
         for (int i = 0; i < 40; ++i) {
             const double beta = random.between(-pi, pi);
-            const Vec2 point = contour.on_ray(beta).at.point;
+            const Vec2 point = contour.on_ray(ShaftAngle::from_radians(beta)).at.point;
             CHECK(std::abs(cross(unit(beta), point)) <= Contour::ray_precision * length(point));
         }
     }
@@ -77,7 +78,7 @@ TEST_CASE("harmonic motion all round makes a flat follower's contour an offset c
     const MotionProfile profile = basalt::law(LawKind::simple_harmonic, 25.0, 50.0, 180.0, 180.0);
     const SolvedLobe lobe = basalt::solved(profile, basalt::flat());
     for (int i = 0; i < 360; ++i) {
-        const Contour::RayPoint spot = lobe.contour.on_ray(i * pi / 180.0);
+        const Contour::RayPoint spot = lobe.contour.on_ray(ShaftAngle::from_degrees(i));
         CHECK_NEAR(length(spot.at.point - Vec2{25.0, 0.0}), 50.0, 1e-12);
         CHECK_NEAR(1.0 / spot.at.curvature, 50.0, 1e-11);
     }
@@ -142,13 +143,14 @@ TEST_CASE("a ring repeats its lobe in equal parts of a turn") {
     const SolvedLobe lobe = basalt::solved(job);
     for (int i = 0; i < 100; ++i) {
         const double beta = 2.0 * pi * i / 100.0;
-        CHECK_NEAR(lobe.contour.polar_radius(beta + 0.5 * pi), lobe.contour.polar_radius(beta), 1e-12);
+        CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle::from_radians(beta + 0.5 * pi)),
+                   lobe.contour.polar_radius(ShaftAngle::from_radians(beta)), 1e-12);
     }
     const SolvedLobe arcs = [&] {
         basalt::Job ring = basalt::job(basalt::arcs_with_nose(40.0, 4.0, 72.0, 10.0), basalt::roller(8.0));
         ring.lobes.front().repeat = 5;
         return basalt::solved(ring);
     }();
-    CHECK_NEAR(arcs.contour.polar_radius(2.0 * pi / 5.0), 44.0, 1e-12);
-    CHECK_NEAR(arcs.contour.polar_radius(pi / 5.0), 40.0, 1e-12);
+    CHECK_NEAR(arcs.contour.polar_radius(ShaftAngle::from_radians(2.0 * pi / 5.0)), 44.0, 1e-12);
+    CHECK_NEAR(arcs.contour.polar_radius(ShaftAngle::from_radians(pi / 5.0)), 40.0, 1e-12);
 }

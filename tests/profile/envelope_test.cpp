@@ -85,7 +85,8 @@ void check_envelope(const SolvedLobe& lobe, double margin) {
         }
         best =
             std::min(best, least_near(clear, best_alpha - 2.0 * pi / turns, best_alpha + 2.0 * pi / turns));
-        worst = std::max(worst, std::abs(lobe.contour.polar_radius(phi - lobe.at.radians()) - best));
+        worst = std::max(worst,
+                         std::abs(lobe.contour.polar_radius(ShaftAngle::from_radians(phi) - lobe.at) - best));
     }
     INFO("worst " << worst << " mm");
     CHECK(worst <= margin);
@@ -140,7 +141,8 @@ TEST_CASE("a knife's edge runs along the contour, in every place and both senses
         const InSpace follower{lobe};
         for (int i = 0; i < 1000; ++i) {
             const Vec2 edge = follower.centre(2.0 * pi * i / 1000.0);
-            CHECK_NEAR(lobe.contour.polar_radius(direction(edge) - lobe.at.radians()), length(edge), 1e-11);
+            CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle::from_radians(direction(edge)) - lobe.at),
+                       length(edge), 1e-11);
         }
     }
 }
@@ -166,7 +168,8 @@ TEST_CASE("the lift of arcs is as high as the follower has to stand, for every k
                     const Vec2 centre = in_space.centre(alpha);
                     const auto gap = [&](double phi) {
                         return length(centre -
-                                      lobe.contour.polar_radius(phi - lobe.at.radians()) * unit(phi));
+                                      lobe.contour.polar_radius(ShaftAngle::from_radians(phi) - lobe.at) *
+                                          unit(phi));
                     };
                     double best = 1e9, at = 0.0;
                     for (int k = 0; k < 360; ++k) {

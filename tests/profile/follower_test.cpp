@@ -23,7 +23,8 @@ double largest_difference(const Contour& a, const Contour& b, double mirror = 1.
     double largest = 0.0;
     for (int i = 0; i < 720; ++i) {
         const double beta = 2.0 * pi * i / 720.0;
-        largest = std::max(largest, std::abs(a.polar_radius(beta) - b.polar_radius(mirror * beta)));
+        largest = std::max(largest, std::abs(a.polar_radius(ShaftAngle::from_radians(beta)) -
+                                             b.polar_radius(ShaftAngle::from_radians(mirror * beta))));
     }
     return largest;
 }
@@ -127,7 +128,7 @@ TEST_CASE("the contact lies on the contour, and its normal passes through the fo
             for (int degrees = -179; degrees < 180; degrees += 5) {
                 const FollowerContact touch = contact_at(lobe, CamAngle::from_degrees(degrees));
                 const double beta = direction(touch.contact.point) - lobe.at.radians();
-                const Contour::RayPoint spot = lobe.contour.on_ray(beta);
+                const Contour::RayPoint spot = lobe.contour.on_ray(ShaftAngle::from_radians(beta));
                 CHECK_NEAR(length(touch.contact.point), length(spot.at.point), 1e-11);
                 CHECK_NEAR(touch.contact.curvature, spot.at.curvature, 1e-9);
                 if (follower.kind == FollowerKind::pivoted) continue;

@@ -48,7 +48,7 @@ double deviation_on(const Slab& slab, const SolvedLobe& lobe, double phi, double
     double towards = beta;
     double off = 0.0;
     for (int i = 0; i < 4; ++i) {
-        const ContourPoint foot = lobe.contour.on_ray(towards).at;
+        const ContourPoint foot = lobe.contour.on_ray(ShaftAngle::from_radians(towards)).at;
         off = dot(left - foot.point, foot.normal);
         const double next = direction(left - off * foot.normal);
         if (std::abs(next - towards) < 1e-7) break;

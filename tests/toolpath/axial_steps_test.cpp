@@ -55,7 +55,7 @@ double left_by_points(const PlaneSection& s, const SolvedLobe& lobe, double y) {
     double worst = 0.0;
     constexpr int looks = 90, facings = 361;
     for (int i = 0; i < looks; ++i) {
-        const ContourPoint p = lobe.contour.on_ray(full_turn * i / looks - 3.0).at;
+        const ContourPoint p = lobe.contour.on_ray(ShaftAngle::from_radians(full_turn * i / looks - 3.0)).at;
         double least =
             std::numeric_limits<double>::infinity();  // along the normal, to the nearest of the slices
         for (int k = 0; k < facings; ++k) {

@@ -35,7 +35,7 @@ TEST_CASE("an outline encloses its contour with what is left on, and hardly more
     for (const Contour& lobe : lobes) {
         const Outline plain = outline_of(lobe, 0.0);
         for (double beta = -3.1; beta < 3.1; beta += 0.0137) {
-            const double over = radius_of(plain, beta) - lobe.polar_radius(beta);
+            const double over = radius_of(plain, beta) - lobe.polar_radius(ShaftAngle::from_radians(beta));
             CHECK(over >= -1e-9);
             CHECK(over <= 1e-3);
         }

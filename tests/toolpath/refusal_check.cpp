@@ -233,7 +233,8 @@ bool touches_neighbours(const random_job::Drawn& drawn, const Pass& pass,
                 const double phi = (ray + random.between(0.0, 1.0)) * full_turn / rays;
                 double stands = p.radius;
                 if (p.cut != nullptr) {
-                    stands = std::min(stands, p.cut->contour.polar_radius(phi - p.cut->at.radians()));
+                    stands = std::min(stands,
+                                      p.cut->contour.polar_radius(ShaftAngle::from_radians(phi) - p.cut->at));
                 }
                 if (slab.radius_on(phi) < stands + margin) return true;
             }
