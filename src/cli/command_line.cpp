@@ -130,6 +130,58 @@ std::optional<Diagnostic> read_format(Options& options) {
     return std::nullopt;
 }
 
+/// A figure in (0, most]; nothing to complain of where none is given.
+std::optional<Diagnostic> read_figure(const std::string& name, const std::string& words, double most,
+                                      std::optional<double>& figure) {
+    if (words.empty()) return std::nullopt;
+    figure = parse_decimal(words);
+    if (figure && *figure > 0.0 && *figure <= most) return std::nullopt;
+    return wrong(
+        "bad-number",
+        name + " takes a figure above 0 and at most " + shortest_fixed(most, 0) + ", not \"" + words + "\"",
+        "give one such as " + name + " 5");
+}
+
+/// The place of a word among those that an option knows.
+std::optional<Diagnostic> read_word(const std::string& name, const std::string& word,
+                                    const std::vector<std::string>& known, std::size_t& place) {
+    const auto found = std::find(known.begin(), known.end(), word);
+    if (found == known.end())
+        return wrong("unknown-word", name + " knows no \"" + word + "\"", hint(word, known));
+    place = static_cast<std::size_t>(found - known.begin());
+    return std::nullopt;
+}
+
+std::optional<Diagnostic> read_drawn_thing(Options& options) {
+    static const std::vector<std::string> things{"lobe", "shaft", "wheel", "nose", "degree-wheel", "motion"};
+    if (options.what.empty())
+        return wrong("missing-argument", "draw wants to know what to draw", "add --what " + joined(things));
+    std::size_t place = 0;
+    if (auto complaint = read_word("--what", options.what, things, place)) return complaint;
+    options.thing = static_cast<DrawnThing>(place);
+    return std::nullopt;
+}
+
+std::optional<Diagnostic> read_drawing(Options& options) {
+    if (options.command != Command::draw) return std::nullopt;
+    std::size_t place = 0;
+    if (options.drawing_format.empty()) options.drawing_format = "svg";
+    if (auto complaint = read_word("--format", options.drawing_format, {"svg", "dxf"}, place))
+        return complaint;
+    if (options.crank.empty()) options.crank = "cw";
+    if (auto complaint = read_word("--crank", options.crank, {"cw", "ccw"}, place)) return complaint;
+    constexpr double most_scale = 1000.0, most_diameter = 2000.0;
+    if (auto complaint = read_figure("--scale", options.scale_words, most_scale, options.scale))
+        return complaint;
+    if (auto complaint = read_figure("--diameter", options.diameter_words, most_diameter, options.diameter))
+        return complaint;
+    if (auto complaint = read_figure("--bore", options.bore_words, most_diameter, options.bore))
+        return complaint;
+    if (auto complaint = read_figure("--screws", options.screws_words, most_diameter, options.screw_circle))
+        return complaint;
+    return options.job.empty() ? std::nullopt : read_drawn_thing(options);
+}
+
 std::optional<Diagnostic> read_topic(const Options& options) {
     static const std::vector<std::string> forms{"man", "bash", "zsh", "fish"};
     if (!options.topic.empty() && find_command(options.topic) == nullptr) {
@@ -222,7 +274,7 @@ std::optional<Diagnostic> take_apart(CLI::App& app, std::vector<std::string> arg
 
 /// What the options of a command mean.
 std::optional<Diagnostic> read_meaning(const CommandRow& row, Options& options) {
-    for (const auto& read : {read_every, read_format}) {
+    for (const auto& read : {read_every, read_format, read_drawing}) {
         if (auto complaint = read(options)) return complaint;
     }
     if (auto complaint = read_topic(options)) return complaint;

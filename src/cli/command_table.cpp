@@ -148,6 +148,44 @@ CommandRow index_row() {
     return row;
 }
 
+CommandRow draw_row() {
+    CommandRow row{Command::draw, "draw", "JOB.toml --what THING", "a drawing at true scale"};
+    row.about = {
+        "A drawing at true scale, for paper, for CAD, or to cut a template by: a lobe with its dimensions, "
+        "the "
+        "shaft, the index wheel of an offset fixture with what is cut at each mark, the template of a nose, "
+        "a "
+        "degree wheel for the crankshaft, the motion of a follower. SVG is in mm of paper at its scale; DXF "
+        "(release 12) has the thing's own size in the job's units, arcs as arcs, and the scale says how "
+        "large "
+        "its lettering is beside it."};
+    row.arguments = {job_argument()};
+    row.options = with_common(
+        {valued("what", "THING", "lobe, shaft, wheel, nose, degree-wheel or motion", &Options::what,
+                Value::word, {"lobe", "shaft", "wheel", "nose", "degree-wheel", "motion"}),
+         valued("lobe", "NAME", "of lobe, nose and motion; not needed where the job has only one",
+                &Options::lobe),
+         valued("method", "NAME",
+                "of wheel and nose: one of the job's [hand] methods; not needed where it has "
+                "only one",
+                &Options::method),
+         valued("scale", "N", "paper to thing: 5 draws it five times its size; one that fits if not given",
+                &Options::scale_words),
+         valued("format", "WORD", "svg (if not given) or dxf", &Options::drawing_format, Value::word,
+                {"svg", "dxf"}),
+         valued("diameter", "D", "of a wheel, in the job's units", &Options::diameter_words),
+         valued("bore", "D", "of the index wheel", &Options::bore_words),
+         valued("screws", "D", "of the index wheel: three holes on it", &Options::screws_words),
+         valued("crank", "WORD",
+                "cw (if not given) or ccw: the way the crankshaft runs as you look at the degree wheel",
+                &Options::crank, Value::word, {"cw", "ccw"})});
+    row.caution = "Lay a ruler on the check lines of a print before you trust it.";
+    row.examples = {"draw my-engine.toml --what lobe --lobe \"1 inlet\" -o inlet.svg",
+                    "draw my-engine.toml --what wheel --diameter 180 -o wheel.svg",
+                    "draw my-engine.toml --what lobe --format dxf -o lobe.dxf"};
+    return row;
+}
+
 CommandRow posts_row() {
     CommandRow row{Command::posts, "posts", "", "the post-processors that there are"};
     row.about = {
@@ -209,8 +247,8 @@ ProgramTexts texts_of_program() {
 }  // namespace
 
 const std::vector<CommandRow>& command_table() {
-    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(), cut_row(),
-                                               prove_row(), index_row(), posts_row(), help_row()};
+    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(), cut_row(), prove_row(),
+                                               index_row(), draw_row(),  posts_row(), help_row()};
     return table;
 }
 

@@ -1,5 +1,6 @@
 #include "cli/commands.h"
 #include "cli/load.h"
+#include "cli/named.h"
 
 #include <lobewright/ways.h>
 
@@ -19,22 +20,6 @@ HandFormat hand_format(const Options& options) {
     return HandFormat::markdown;
 }
 
-/// The method called `name`; without a name, the only one.
-Outcome<std::string> find_method(const Job& job, const std::string& name) {
-    std::vector<std::string> names;
-    for (const auto& [each, method] : job.hand)
-        names.push_back(each);
-    if (names.empty()) return unmet_needs(job, Purpose::index, name);
-    if (name.empty() && names.size() == 1) return names.front();
-    if (job.hand.contains(name)) return name;
-    Diagnostic complaint = unknown_name("method", name, names, {"lobewright --method"});
-    if (!name.empty()) return complaint;
-    complaint.code = "missing-argument";
-    complaint.what = "the job has several hand methods: index wants --method NAME";
-    complaint.place = {"lobewright"};
-    return complaint;
-}
-
 }  // namespace
 
 Result index_command(const Options& options) {
@@ -42,7 +27,7 @@ Result index_command(const Options& options) {
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
     if (!take(solved, result)) return result;
     const auto& [job, lobes] = *solved;
-    const Outcome<std::string> method = find_method(job, options.method);
+    const Outcome<std::string> method = find_method(job, options.method, "index");
     if (!take(method, result)) return result;
     const Outcome<HandPlan> plan = plan_hand(job, lobes, *method);
     append(result.messages, way_by_hand(job, lobes, *method, plan).complaints);

@@ -4,12 +4,14 @@
 #include <lobewright/angle.h>
 #include <lobewright/diagnostic.h>
 
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace lobewright::cli {
 
-enum class Command { start, check, table, cut, prove, index, posts, help, version };
+enum class Command { start, check, table, cut, prove, index, draw, posts, help, version };
+enum class DrawnThing { lobe, shaft, wheel, nose, degree_wheel, motion };
 enum class TextFormat { csv, json, markdown };
 
 /// Empty strings stand for options that weren't given.
@@ -32,13 +34,21 @@ struct Options {
     std::string format_words;  ///< table, index: `format` as it was given
     TextFormat format = TextFormat::csv;
     bool format_given = false;
-    std::string post;     ///< cut, prove: a name or a path
-    bool plan = false;    ///< cut
-    bool force = false;   ///< cut: whatever file stands at -o
-    std::string show;     ///< posts
-    bool names = false;   ///< posts
-    std::string purpose;  ///< start
-    std::string as;       ///< help: what to make of the table of commands instead
+    std::string post;    ///< cut, prove: a name or a path
+    bool plan = false;   ///< cut
+    bool force = false;  ///< cut: whatever file stands at -o
+    std::string what;    ///< draw: `thing` as it was given
+    DrawnThing thing = DrawnThing::lobe;
+    std::string drawing_format;  ///< draw: svg or dxf
+    std::string scale_words;     ///< draw: `scale` as it was given
+    std::optional<double> scale;
+    std::string diameter_words, bore_words, screws_words;  ///< draw: as they were given
+    std::optional<double> diameter, bore, screw_circle;    ///< in the job's units
+    std::string crank;                                     ///< draw: cw or ccw
+    std::string show;                                      ///< posts
+    bool names = false;                                    ///< posts
+    std::string purpose;                                   ///< start
+    std::string as;  ///< help: what to make of the table of commands instead
 };
 
 /// Reads the arguments (the program's own name left out). A wrong one is Fault::bad_input, with the nearest

@@ -23,7 +23,7 @@ TEST_CASE("an unknown command gets the nearest one, or the list") {
     CHECK(to_text(near) == "lobewright: there is no command \"tabel\": did you mean table?");
     CHECK(near.fault == Fault::bad_input);
     CHECK_THAT(complaint_about({"xylophone"}).remedy,
-               ContainsSubstring("start, check, table, cut, prove, index, posts, help"));
+               ContainsSubstring("start, check, table, cut, prove, index, draw, posts, help"));
     CHECK_THAT(complaint_about({"help", "tabel"}).remedy, ContainsSubstring("did you mean table?"));
     CHECK(to_text(complaint_about({"job.toml", "check"})) ==
           "lobewright: \"job.toml\" stands where a command should: say what to do with it, as in lobewright "
@@ -54,6 +54,25 @@ TEST_CASE("an argument too many, too few or empty is a complaint") {
     CHECK_THAT(complaint_about({"table", "job.toml", "--lobe"}).what, ContainsSubstring("--lobe"));
     CHECK_THAT(complaint_about({"check", "job.toml", "-o", "a", "-o", "b"}).what,
                ContainsSubstring("--output"));
+}
+
+TEST_CASE("draw says what it can draw, and takes figures above 0 alone") {
+    CHECK(complaint_about({"draw"}).code == "missing-argument");
+    CHECK_THAT(complaint_about({"draw", "job.toml"}).remedy,
+               ContainsSubstring("--what lobe, shaft, wheel, nose, degree-wheel, motion"));
+    CHECK(to_text(complaint_about({"draw", "job.toml", "--what", "shatf"})) ==
+          "lobewright: --what knows no \"shatf\": did you mean shaft?");
+    CHECK(to_text(complaint_about({"draw", "job.toml", "--what", "shaft", "--format", "dfx"})) ==
+          "lobewright: --format knows no \"dfx\": did you mean dxf?");
+    CHECK(complaint_about({"draw", "job.toml", "--what", "degree-wheel", "--crank", "left"}).code ==
+          "unknown-word");
+    for (const char* name : {"--scale", "--diameter", "--bore", "--screws"}) {
+        for (const char* figure : {"0", "-1", "nan", "1e1", "9999"}) {
+            CAPTURE(name, figure);
+            CHECK(complaint_about({"draw", "job.toml", "--what", "wheel", name, figure}).code ==
+                  "bad-number");
+        }
+    }
 }
 
 TEST_CASE("--every takes plain numbers of degrees alone") {

@@ -48,6 +48,11 @@ void run_everything(const std::string& job, const std::string& program) {
         for (const char* method : {"lathe", "head", "table"})
             finite({"index", job, "--method", method, "--format", format});
     }
+    for (const char* thing : {"lobe", "shaft", "wheel", "nose", "degree-wheel", "motion"}) {
+        for (const char* format : {"svg", "dxf"})
+            finite(
+                {"draw", job, "--what", thing, "--lobe", "lobe 1", "--method", "lathe", "--format", format});
+    }
     finite({"cut", job, "--plan"});
     const std::string text = finite({"cut", job});
     if (text.empty()) return;
