@@ -7,7 +7,7 @@
 namespace lobewright::cli {
 namespace {
 
-constexpr double usual_degree_wheel = 180.0;  // mm
+constexpr double usual_degree_wheel = 165.0;  // mm: what A4 and Letter take with their margins
 
 std::optional<double> in_mm(const std::optional<double>& figure, const Job& job) {
     if (!figure) return std::nullopt;

@@ -212,6 +212,23 @@ TEST_CASE("a DXF is pairs of lines at the thing's own size in the job's units") 
     CHECK(all[1] == "lengths in inches, the thing's own size");
 }
 
+TEST_CASE(
+    "what is drawn at no scale of one's own fits A4 and Letter with margins, so that no printer shrinks it") {
+    constexpr double widest = 190.0, tallest = 257.0;  // mm: 210 x 297 and 215.9 x 279.4 less 10 all round
+    const Fixture single;
+    const Job four = example_job("basalt-four");
+    const auto lobes = taken(solve_lobes(four));
+    for (const Drawing& drawing :
+         {lobe_drawing(four, lobes[0]), lobe_drawing(four, lobes[1]), shaft_drawing(four, lobes),
+          motion_drawing(four, lobes[0]), taken(degree_wheel_drawing(four, lobes, 165.0, Sense::cw)),
+          taken(index_wheel_drawing(single.job, single.lobes, single.plan, {150.0, 20.0, 0.0})),
+          taken(nose_drawing(single.job, single.lobes, single.plan, 0))}) {
+        CAPTURE(drawing.title);
+        CHECK(drawing.high.x - drawing.low.x <= widest);
+        CHECK(drawing.high.y - drawing.low.y <= tallest);
+    }
+}
+
 TEST_CASE("the usual scale is the largest that fits") {
     CHECK(usual_scale(16.8, 110.0) == 5.0);
     CHECK(usual_scale(11.0, 110.0) == 10.0);

@@ -1,15 +1,18 @@
 #include "drawing/kit/title_block.h"
 
 #include "base/text/length_text.h"
+#include "base/text/wrapped.h"
 
 #include <lobewright/number_text.h>
 
 #include <algorithm>
+#include <sstream>
 
 namespace lobewright::drawing {
 namespace {
 
-constexpr double line_pitch = 5.0;  // mm of paper
+constexpr double line_pitch = 5.0;         // mm of paper
+constexpr std::size_t longest_line = 100;  // characters: what A4 and Letter take with their margins
 constexpr const char* caution =
     "The machine's manual, local rules and trained practice come first. Measure before you cut.";
 
@@ -43,8 +46,11 @@ void add_title_block(DrawingBoard& board, const TitleBlock& block, double scale)
     y -= 2.0 + title_height;
     board.text({left, y}, block.job, Anchor::start, title_height);
     const auto write = [&](const std::string& words) {
-        y -= line_pitch;
-        board.text({left, y}, words, Anchor::start, small_height);
+        std::istringstream lines(wrapped(words, longest_line, "", "  "));
+        for (std::string line; std::getline(lines, line);) {
+            y -= line_pitch;
+            board.text({left, y}, line, Anchor::start, small_height);
+        }
     };
     write(first_line(block, scale));
     for (const std::string& note : block.notes)
