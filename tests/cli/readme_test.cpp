@@ -6,6 +6,7 @@
 
 #include <lobewright/start.h>
 
+#include <cstdlib>
 #include <sstream>
 
 namespace fs = std::filesystem;
@@ -127,4 +128,21 @@ TEST_CASE("README's scripts are there and are good shell") {
         ++scripts;
     }
     CHECK(scripts == 2);
+}
+
+TEST_CASE("the README's pictures are what the program draws of the examples", "[golden]") {
+    const fs::path examples = source_folder() / "examples";
+    const std::string four = examples / "basalt-four.toml", single = examples / "basalt-single-lathe.toml";
+    const std::vector<std::pair<std::string, std::vector<std::string>>> pictures{
+        {"lobe.svg", {"draw", four, "--what", "lobe", "--lobe", "1 inlet"}},
+        {"shaft.svg", {"draw", four, "--what", "shaft"}},
+        {"wheel.svg", {"draw", single, "--what", "wheel", "--diameter", "120", "--bore", "16"}}};
+    for (const auto& [name, arguments] : pictures) {
+        const Run run = run_program(arguments);
+        CHECK(run.exit_code == 0);
+        const fs::path file = examples / "pictures" / name;
+        if (std::getenv("LOBEWRIGHT_RENEW_GOLDEN") != nullptr) write_file(file, run.out);
+        CHECK(run.out == file_text(file));
+        CHECK_THAT(readme(), ContainsSubstring("examples/pictures/" + name));
+    }
 }

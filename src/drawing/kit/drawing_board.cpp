@@ -13,7 +13,7 @@ constexpr double margin = 3.0;             // mm of paper
 constexpr double gap = 1.0, beyond = 2.0;  // of extension lines: from the thing, past the dimension's line
 constexpr double arrow_length = 3.0;
 /// Of a character, of its height: on the wide side of common sans-serif faces.
-constexpr double widest_character = 0.68;
+constexpr double widest_character = 0.74;
 
 /// Lettering never stands on its head: turned by half a turn where it would.
 double readable(double turned) {

@@ -8,12 +8,13 @@
 namespace lobewright {
 namespace {
 
-/// Colours of ink on paper; a page may set its own for the classes.
+/// Ink on white paper; a page may set its own for the classes.
 constexpr const char* style =
-    "<style>path,line,circle{fill:none;stroke:#1a1a1a;stroke-width:.25}"
-    ".outline{stroke-width:.5}.axis{stroke-dasharray:8 1.5 1 1.5}.hidden{stroke-dasharray:2.5 1.2}"
-    ".dimension{stroke-width:.18}.arrow{fill:#1a1a1a;stroke:none}"
-    "text{font-family:sans-serif;fill:#1a1a1a}</style>\n";
+    "<style>.drawing path,.drawing line,.drawing circle{fill:none;stroke:#1a1a1a;stroke-width:.25}"
+    ".drawing .outline{stroke-width:.5}.drawing .axis{stroke-dasharray:8 1.5 1 1.5}"
+    ".drawing .hidden{stroke-dasharray:2.5 1.2}.drawing .dimension{stroke-width:.18}"
+    ".drawing .arrow{fill:#1a1a1a;stroke:none}.drawing .paper{fill:#fff}"
+    ".drawing text{font-family:sans-serif;fill:#1a1a1a}</style>\n";
 
 const char* class_of(Pen pen) {
     switch (pen) {
@@ -120,15 +121,18 @@ class SvgWriter {
 }  // namespace
 
 std::string svg_text(const Drawing& drawing) {
-    const Vec2 size = drawing.high - drawing.low;
     const auto number = [](double value) { return shortest_fixed(value, 3); };
+    const std::string x = number(drawing.low.x), y = number(-drawing.high.y);
+    const std::string width = number(drawing.high.x - drawing.low.x);
+    const std::string height = number(drawing.high.y - drawing.low.y);
     SvgWriter writer;
     for (const Shape& shape : drawing.shapes)
         std::visit(writer, shape);
-    return "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + number(size.x) + "mm\" height=\"" +
-           number(size.y) + "mm\" viewBox=\"" + number(drawing.low.x) + " " + number(-drawing.high.y) + " " +
-           number(size.x) + " " + number(size.y) + "\" role=\"img\">\n<title>" + escaped(drawing.title) +
-           "</title>\n" + style + writer.text + "</svg>\n";
+    return "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"drawing\" width=\"" + width + "mm\" height=\"" +
+           height + "mm\" viewBox=\"" + x + " " + y + " " + width + " " + height +
+           "\" role=\"img\">\n<title>" + escaped(drawing.title) + "</title>\n" + style +
+           "<rect class=\"paper\" x=\"" + x + "\" y=\"" + y + "\" width=\"" + width + "\" height=\"" +
+           height + "\"/>\n" + writer.text + "</svg>\n";
 }
 
 }  // namespace lobewright

@@ -11,10 +11,10 @@
 namespace lobewright::drawing {
 namespace {
 
-constexpr double line_pitch = 5.0;         // mm of paper
-constexpr std::size_t longest_line = 100;  // characters: what A4 and Letter take with their margins
+constexpr double line_pitch = 5.0;        // mm of paper
+constexpr std::size_t longest_line = 88;  // characters: what A4 and Letter take with their margins
 constexpr const char* caution =
-    "The machine's manual, local rules and trained practice come first. Measure before you cut.";
+    "Machine's manual, local rules and trained practice come first. Measure before you cut.";
 
 /// A line of known length between two ticks.
 void check_line(DrawingBoard& board, Vec2 from, double length, const std::string& words) {

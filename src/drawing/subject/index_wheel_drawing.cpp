@@ -42,13 +42,13 @@ Numbering numbering_of(const WheelView& view) {
     numbers.outer = view.radius - long_mark_length - 0.6;
     const double digits = static_cast<double>(std::to_string(view.method.divisions - 1).size());
     for (const int every : {1, 5, 10, 20, 30, 45}) {
-        // As high as the gap between two numbers at their inner ends: r - 0.75 h n is that radius.
+        // As high as the gap between two numbers at their inner ends: r - 0.9 h n is that radius.
         const double share = 0.8 * every * full_turn / view.method.divisions;
         numbers.every = every;
-        numbers.height = std::min(3.0, share * numbers.outer / (1.0 + 0.75 * digits * share));
+        numbers.height = std::min(3.0, share * numbers.outer / (1.0 + 0.9 * digits * share));
         if (numbers.height >= least_height) break;
     }
-    numbers.inner = numbers.outer - 0.75 * digits * numbers.height;
+    numbers.inner = numbers.outer - 0.9 * digits * numbers.height;
     return numbers;
 }
 

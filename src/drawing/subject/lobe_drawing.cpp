@@ -49,7 +49,7 @@ void dimension_arcs(const LobeView& view) {
                               : arcs.flank_radius < 0.0     ? "hollow flank " + radius(arcs.flank_radius)
                                                             : "flank " + radius(arcs.flank_radius);
     if (const auto tip = middle_of(view, "nose"))
-        view.board.leader(*tip, *tip + Vec2{14.0, 14.0}, "nose " + radius(arcs.nose_radius));
+        view.board.leader(*tip, *tip + Vec2{26.0, 12.0}, "nose " + radius(arcs.nose_radius));
     const auto tip = middle_of(view, view.lobe.turns == Sense::ccw ? "closing flank" : "opening flank");
     if (tip) view.board.leader(*tip, {action_radius(view) + 2.0, tip->y + 4.0}, flank);
 }
@@ -86,7 +86,7 @@ std::vector<std::string> notes_of(const LobeView& view) {
     const auto size = [&](double mm) { return length_words(mm, view.job.units); };
     std::vector<std::string> notes{"seen from the drive end, nose up at " +
                                    degree_figure(full_circle_degrees(lobe.at)) +
-                                   " from the datum; the arrow is the way that the shaft runs"};
+                                   " from the datum; the arrow shows the way it runs"};
     notes.push_back("lift of the follower " + size(lobe.lift) + ", lobe " + size(lobe.width) +
                     " wide, its middle " + size(lobe.z) + " from the drive end");
     if (!lobe.arcs) {
