@@ -186,6 +186,25 @@ CommandRow draw_row() {
     return row;
 }
 
+CommandRow sheet_row() {
+    CommandRow row{Command::sheet, "sheet", "JOB.toml -o FILE.html",
+                   "one page with all that is wanted at the machine"};
+    row.about = {
+        "One HTML page for phone, laptop and paper that needs no network: the shaft and its lobes as "
+        "drawings, the "
+        "valve timing, every way to cut them, the settings by hand step by step in large letters, the "
+        "program move by "
+        "move as its own text says it, with the proof, and what to mind."};
+    row.arguments = {job_argument()};
+    row.options =
+        with_common({valued("program", "FILE", "the program to show in place of the job's own: an edited one",
+                            &Options::program, Value::file),
+                     post_option()});
+    row.examples = {"sheet my-engine.toml -o my-engine.html",
+                    "sheet my-engine.toml --program edited.ngc -o edited.html"};
+    return row;
+}
+
 CommandRow posts_row() {
     CommandRow row{Command::posts, "posts", "", "the post-processors that there are"};
     row.about = {
@@ -247,8 +266,9 @@ ProgramTexts texts_of_program() {
 }  // namespace
 
 const std::vector<CommandRow>& command_table() {
-    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(), cut_row(), prove_row(),
-                                               index_row(), draw_row(),  posts_row(), help_row()};
+    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(), cut_row(),
+                                               prove_row(), index_row(), draw_row(),  sheet_row(),
+                                               posts_row(), help_row()};
     return table;
 }
 

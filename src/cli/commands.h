@@ -12,6 +12,7 @@ Result cut_command(const Options& options);
 Result prove_command(const Options& options);
 Result index_command(const Options& options);
 Result draw_command(const Options& options);
+Result sheet_command(const Options& options);
 Result start_command(const Options& options);
 Result posts_command(const Options& options);
 Result help_command(const Options& options);

@@ -10,7 +10,7 @@
 
 namespace lobewright::cli {
 
-enum class Command { start, check, table, cut, prove, index, draw, posts, help, version };
+enum class Command { start, check, table, cut, prove, index, draw, sheet, posts, help, version };
 enum class DrawnThing { lobe, shaft, wheel, nose, degree_wheel, motion };
 enum class TextFormat { csv, json, markdown };
 
@@ -19,7 +19,7 @@ struct Options {
     Command command = Command::help;
 
     std::string job;      ///< JOB.toml; for `start` the file to write
-    std::string program;  ///< prove
+    std::string program;  ///< prove, sheet
     std::string topic;    ///< help: the command to explain; empty: all of them
     std::string output;   ///< -o
     bool json = false;

@@ -24,6 +24,8 @@ Result run_command(const Options& options) {
             return index_command(options);
         case Command::draw:
             return draw_command(options);
+        case Command::sheet:
+            return sheet_command(options);
         case Command::start:
             return start_command(options);
         case Command::posts:

@@ -39,6 +39,9 @@ CommandRun run_in_process(const std::vector<std::string>& arguments) {
         case Command::draw:
             run.result = draw_command(*options);
             break;
+        case Command::sheet:
+            run.result = sheet_command(*options);
+            break;
         default:
             throw std::invalid_argument("not a command on a job: " + run.words);
     }

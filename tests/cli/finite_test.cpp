@@ -54,6 +54,7 @@ void run_everything(const std::string& job, const std::string& program) {
                 {"draw", job, "--what", thing, "--lobe", "lobe 1", "--method", "lathe", "--format", format});
     }
     finite({"cut", job, "--plan"});
+    finite({"sheet", job});
     const std::string text = finite({"cut", job});
     if (text.empty()) return;
     write_file(program, text);

@@ -1,3 +1,4 @@
+#include "base/text/markup.h"
 #include "drawing/kit/arc_chain.h"
 
 #include <lobewright/number_text.h>
@@ -30,24 +31,6 @@ const char* class_of(Pen pen) {
             return "dimension";
     }
     return "thin";
-}
-
-/// Characters that mark-up keeps for itself, and those that XML has no place for.
-std::string escaped(const std::string& text) {
-    std::string safe;
-    for (const char c : text) {
-        if (c == '&')
-            safe += "&amp;";
-        else if (c == '<')
-            safe += "&lt;";
-        else if (c == '>')
-            safe += "&gt;";
-        else if (c == '"')
-            safe += "&quot;";
-        else if (static_cast<unsigned char>(c) >= 0x20 || c == '\t')
-            safe += c;
-    }
-    return safe;
 }
 
 /// Shapes as elements. Paper has y up, SVG down: every y changes its sign.

@@ -1,0 +1,85 @@
+#include "cli/commands.h"
+#include "cli/load.h"
+#include "cli/post_files.h"
+
+#include <lobewright/proven_program.h>
+#include <lobewright/sheet.h>
+
+namespace lobewright::cli {
+namespace {
+
+Outcome<std::string> whole_text(const std::string& argument, Result& result) {
+    Outcome<TextInPieces> opened = open_argument(argument, result.inputs);
+    if (!opened) return opened.diagnostics();
+    TextInPieces pieces = std::move(opened).value();
+    std::string text;
+    while (true) {
+        const Outcome<std::string_view> piece = pieces.next();
+        if (!piece) return piece.diagnostics();
+        if (piece->empty()) return text;
+        text += *piece;
+    }
+}
+
+/// A program as its own text says it.
+Outcome<SheetProgram> read_and_proven(const SolvedJob& solved, const Dialect& dialect, std::string name,
+                                      std::string text) {
+    const auto& [job, lobes] = solved;
+    Outcome<ReadProgram> read = read_program(text, name, dialect, job.units);
+    if (!read) return read.diagnostics();
+    Outcome<ProofReport> proof = prove(job, lobes, dialect, text, name);
+    if (!proof) return proof.diagnostics();
+    return SheetProgram{std::move(name), std::move(text), std::move(read).value(), std::move(proof).value()};
+}
+
+/// The program that --program names, else the job's own; nothing where the job has none, which the ways tell
+/// of.
+std::optional<SheetProgram> program_of(const Options& options, const SolvedJob& solved,
+                                       const std::optional<Dialect>& dialect, Result& result) {
+    const auto& [job, lobes] = solved;
+    if (!options.program.empty()) {
+        const Diagnostics needs = unmet_needs(job, Purpose::prove);
+        append(result.messages, needs);
+        const Outcome<std::string> text = whole_text(options.program, result);
+        if (!take(text, result) || has_errors(needs) || !dialect) return std::nullopt;
+        const auto program = read_and_proven(solved, *dialect, name_of_argument(options.program), *text);
+        if (!take(program, result)) return std::nullopt;
+        return *program;
+    }
+    if (!dialect || has_errors(unmet_needs(job, Purpose::cut))) return std::nullopt;
+    const Outcome<ProvenProgram> cut = proven_program(job, lobes, *dialect);
+    if (!cut) return std::nullopt;
+    const auto program = read_and_proven(solved, *dialect, "the program that cut writes", cut->text);
+    return program ? std::optional(*program) : std::nullopt;
+}
+
+std::vector<HandPlan> plans_of(const SolvedJob& solved) {
+    std::vector<HandPlan> plans;
+    for (const auto& [name, method] : solved.job.hand) {
+        Outcome<HandPlan> plan = plan_hand(solved.job, solved.lobes, name);
+        if (plan) plans.push_back(std::move(plan).value());
+    }
+    return plans;
+}
+
+}  // namespace
+
+Result sheet_command(const Options& options) {
+    Result result;
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    if (!take(solved, result)) return result;
+    const auto& [job, lobes] = *solved;
+    std::optional<Dialect> dialect;
+    if (job.machine && job.cut) {
+        const Outcome<Dialect> loaded = load_post_of(job, options.post, result.inputs);
+        if (take(loaded, result)) dialect = *loaded;
+    }
+    SheetParts parts{judge(job, lobes), ways_to_cut(job, lobes, dialect), plans_of(*solved),
+                     program_of(options, *solved, dialect, result)};
+    for (const Diagnostic& question : solved.diagnostics())
+        parts.report.findings.push_back(finding(question.severity, question.code, {}, sentence_of(question)));
+    if (!has_errors(result.messages)) result.text = sheet_page(job, lobes, parts);
+    return result;
+}
+
+}  // namespace lobewright::cli

@@ -1,0 +1,198 @@
+#include "sheet/page/page_sections.h"
+
+#include "base/text/angle_text.h"
+#include "base/text/duration_words.h"
+#include "base/text/length_text.h"
+
+#include <lobewright/drawing.h>
+#include <lobewright/number_text.h>
+#include <lobewright/timing.h>
+
+namespace lobewright::sheet {
+namespace {
+
+std::string figure(const std::optional<double>& mm, Units units) {
+    return mm ? short_length(*mm, units, {4, 5}) : "";
+}
+std::string degrees(double value) {
+    return short_degrees(value, 2) + "°";
+}
+
+std::vector<std::vector<std::size_t>> alike(const PageView& page) {
+    std::vector<std::vector<std::size_t>> groups;
+    for (std::size_t i = 0; i < page.lobes.size(); ++i) {
+        const LobeEntry& entry = page.job.lobes[page.lobes[i].entry];
+        bool found = false;
+        for (auto& group : groups) {
+            const LobeEntry& first = page.job.lobes[page.lobes[group.front()].entry];
+            if (first.profile != entry.profile || first.follower != entry.follower) continue;
+            group.push_back(i);
+            found = true;
+            break;
+        }
+        if (!found) groups.push_back({i});
+    }
+    return groups;
+}
+
+std::string names_of(const PageView& page, const std::vector<std::size_t>& group) {
+    std::string names;
+    for (const std::size_t each : group)
+        names += (names.empty() ? "" : ", ") + page.lobes[each].name;
+    return names;
+}
+
+/// "mark 12", "3 turns, 7 holes of 18", "40.5°".
+std::string setting_words(const HandSetting& setting) {
+    if (setting.mark) return "mark " + shortest_fixed(*setting.mark, 3);
+    if (setting.circle) {
+        return counted(*setting.turns, "turn") + ", " + counted(*setting.hole, "hole") + " of " +
+               std::to_string(*setting.circle);
+    }
+    return degrees(setting.turned->degrees());
+}
+
+const char* part_words(HandPart part) {
+    switch (part) {
+        case HandPart::opening_flank:
+            return "opening flank";
+        case HandPart::closing_flank:
+            return "closing flank";
+        case HandPart::heel:
+            return "heel";
+        case HandPart::facet:
+            return "facet";
+    }
+    return "";
+}
+
+void put_settings(const PageView& page, const HandPlan& plan) {
+    std::vector<std::vector<std::string>> rows;
+    for (const HandSetting& setting : plan.settings) {
+        rows.push_back({std::to_string(setting.order), setting_words(setting), page.lobes[setting.lobe].name,
+                        part_words(setting.part), figure(setting.start, page.job.units),
+                        figure(setting.finish, page.job.units), std::to_string(setting.passes)});
+    }
+    page.html.table({"", "set to", "lobe", "cut", "start", "finish", "passes"}, rows);
+}
+
+}  // namespace
+
+void put_cautions(const PageView& page) {
+    page.html.raw("<aside class=\"caution\" role=\"note\">\n<h2>Before you start</h2>\n");
+    page.html.list(
+        {"This work can hurt you. The machine's manual, local rules and trained practice come before all "
+         "that "
+         "stands here.",
+         "Run every program above the part first, with a hand on the stop. Guard the cutter, clear the chips "
+         "with "
+         "the machine stopped, wear glasses.",
+         "What is proven here is geometry: clamps, backlash and a wrongly set zero are yours to check. "
+         "Measure "
+         "the first lobe before you cut the next."});
+    page.html.raw("</aside>\n");
+}
+
+void put_shaft(const PageView& page) {
+    page.html.section("shaft", "The shaft");
+    page.html.raw(svg_text(shaft_drawing(page.job, page.lobes)));
+    page.html.end_section();
+}
+
+void put_timing(const PageView& page) {
+    std::vector<std::vector<std::string>> rows;
+    for (const SolvedLobe& lobe : page.lobes) {
+        const auto events = valve_events(page.job, lobe);
+        if (!events) continue;
+        const bool inlet = page.job.lobes[lobe.entry].valve == Valve::inlet;
+        rows.push_back({lobe.name, degrees(full_circle_degrees(lobe.at)),
+                        degrees(events->opens.degrees()) + (inlet ? " before TDC" : " before BDC"),
+                        degrees(events->closes.degrees()) + (inlet ? " after BDC" : " after TDC"),
+                        degrees(events->duration.degrees()),
+                        degrees(events->centre.degrees()) + (inlet ? " after TDC" : " before TDC")});
+    }
+    if (rows.empty()) return;
+    page.html.section("timing", "Valve timing");
+    page.html.table({"lobe", "nose at", "opens", "closes", "open for", "centre"}, rows);
+    page.html.paragraph(
+        "Nose: degrees of the shaft from its datum, counter-clockwise seen from the drive end. The rest: "
+        "degrees "
+        "of the crankshaft, at the valve's clearance.");
+    page.html.end_section();
+}
+
+void put_ways(const PageView& page) {
+    std::vector<std::vector<std::string>> rows;
+    for (const Way& way : page.parts.ways)
+        rows.push_back({verdict_word(way.verdict), way.method, way.summary});
+    if (rows.empty()) return;
+    page.html.section("ways", "How it can be cut");
+    page.html.table({"", "with", "what that leaves"}, rows);
+    page.html.end_section();
+}
+
+void put_lobes(const PageView& page) {
+    page.html.section("lobes", "The lobes");
+    for (const auto& group : alike(page)) {
+        const SolvedLobe& lobe = page.lobes[group.front()];
+        page.html.heading(names_of(page, group));
+        page.html.raw(svg_text(lobe_drawing(page.job, lobe)));
+        page.html.place("readout", group.front());
+        page.html.raw(svg_text(motion_drawing(page.job, lobe)));
+    }
+    page.html.end_section();
+}
+
+void put_by_hand(const PageView& page) {
+    if (page.parts.plans.empty()) return;
+    page.html.section("by-hand", "By hand");
+    for (std::size_t i = 0; i < page.parts.plans.size(); ++i) {
+        const HandPlan& plan = page.parts.plans[i];
+        page.html.heading("hand." + plan.method);
+        page.html.paragraph(hand_summary(page.job, page.lobes, plan));
+        page.html.place("bench", i);
+        put_settings(page, plan);
+    }
+    page.html.end_section();
+}
+
+void put_program(const PageView& page) {
+    if (!page.parts.program) return;
+    const SheetProgram& program = *page.parts.program;
+    const Units units = page.job.units;
+    page.html.section("program", "The program");
+    page.html.paragraph(program.name + ": " + counted(program.proof.blocks, "block") + ", " +
+                        duration_words(program.proof.cycle_seconds) + "; " +
+                        (program.proof.within_tolerance ? "within" : "NOT within") + " the tolerance of " +
+                        length_words(program.proof.tolerance, units) + " by its own text");
+    std::vector<std::vector<std::string>> rows;
+    for (const LobeVerdict& lobe : program.proof.lobes) {
+        rows.push_back(
+            {lobe.name, lobe.within ? "yes" : "no", fixed_length(lobe.deepest.along_normal, units, {4, 5}),
+             std::to_string(lobe.deepest.line), fixed_length(lobe.proudest.along_normal, units, {4, 5}),
+             std::to_string(lobe.proudest.line)});
+    }
+    page.html.table({"lobe", "within", "deepest", "in line", "proudest", "in line"}, rows);
+    page.html.place("backplot", 0);
+    page.html.folded("The program's text", program.text);
+    page.html.end_section();
+}
+
+void put_findings(const PageView& page) {
+    std::vector<std::string> all;
+    const auto add = [&](const Diagnostics& findings, const std::string& about) {
+        for (const Diagnostic& each : lobes_together(findings))
+            all.push_back(severity_word(each.severity) + ": " +
+                          (each.lobe.empty() ? about : each.lobe + ": ") + sentence_of(each));
+    };
+    add(page.parts.report.findings, "");
+    for (const Way& way : page.parts.ways)
+        add(way.complaints, way.name + ": ");
+    if (page.parts.program) add(page.parts.program->proof.findings, "the program: ");
+    if (all.empty()) return;
+    page.html.section("findings", "To mind");
+    page.html.list(all);
+    page.html.end_section();
+}
+
+}  // namespace lobewright::sheet

@@ -1,0 +1,149 @@
+/// What the page shows, and that it shows nothing else.
+#include "basalt.h"
+#include "job_kit.h"
+#include "near.h"
+
+#include <lobewright/proven_program.h>
+#include <lobewright/sheet.h>
+
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+
+using namespace lobewright;
+
+namespace {
+
+struct Solved {
+    Job job;
+    std::vector<SolvedLobe> lobes = taken(solve_lobes(job));
+    SheetParts parts{judge(job, lobes), {}, {}, std::nullopt};
+};
+
+/// The Basalt four with its own program and its dividing head.
+const Solved& four() {
+    static const Solved whole = [] {
+        Solved made{example_job("basalt-four")};
+        const Dialect dialect = shipped_dialect(made.job.machine->post);
+        const ProvenProgram program = taken(proven_program(made.job, made.lobes, dialect));
+        made.parts.ways = ways_to_cut(made.job, made.lobes, dialect);
+        made.parts.plans.push_back(taken(plan_hand(made.job, made.lobes, "head")));
+        made.parts.program = SheetProgram{
+            "four.ngc", program.text, taken(read_program(program.text, "four.ngc", dialect, made.job.units)),
+            program.proof};
+        return made;
+    }();
+    return whole;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("the page of the Basalt four is one file below a megabyte that asks no network for anything") {
+    const std::string page = sheet_page(four().job, four().lobes, four().parts);
+    CHECK(page.size() < 1000000);
+    for (const char* outside :
+         {" src=", " href=", "url(", "@import", "fetch(", "XMLHttpRequest", "import("}) {
+        CAPTURE(outside);
+        CHECK_FALSE(holds(page, outside));
+    }
+    CHECK(holds(page, "default-src 'none'"));
+}
+
+TEST_CASE("sections stand where the job has what they show, cautions first") {
+    const std::string page = sheet_page(four().job, four().lobes, four().parts);
+    std::size_t before = page.find("class=\"caution\"");
+    REQUIRE(before != std::string::npos);
+    for (const char* id : {"shaft", "timing", "ways", "lobes", "by-hand", "program"}) {
+        CAPTURE(id);
+        const std::size_t at = page.find("<section id=\"" + std::string(id) + "\">");
+        REQUIRE(at != std::string::npos);
+        CHECK(at > before);
+        before = at;
+    }
+    const Solved bare{basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 16.0), basalt::flat())};
+    const std::string less = sheet_page(bare.job, bare.lobes, bare.parts);
+    CHECK(holds(less, "<section id=\"shaft\">"));
+    for (const char* id : {"timing", "ways", "by-hand", "program"}) {
+        CAPTURE(id);
+        CHECK_FALSE(holds(less, "<section id=\"" + std::string(id) + "\">"));
+    }
+}
+
+TEST_CASE("lobes of one profile and one follower are shown once, by all their names") {
+    const std::string page = sheet_page(four().job, four().lobes, four().parts);
+    CHECK(holds(page, "<h3>1 inlet, 2 inlet, 3 inlet, 4 inlet</h3>"));
+    std::size_t readouts = 0;
+    for (std::size_t at = page.find("class=\"readout\" data-index"); at != std::string::npos;
+         at = page.find("class=\"readout\" data-index", at + 1))
+        ++readouts;
+    CHECK(readouts == 2);
+}
+
+TEST_CASE("the model holds the program's moves as its text says them") {
+    const auto model = nlohmann::json::parse(sheet_model(four().job, four().lobes, four().parts));
+    CHECK(model["version"] == 1);
+    const auto& moves = four().parts.program->read.moves;
+    const auto& flat = model["program"]["moves"];
+    REQUIRE(flat.size() == 6 * moves.size());
+    for (std::size_t i = 0; i < moves.size(); ++i) {
+        CHECK(flat[6 * i + 1] == moves[i].line);
+        if (std::isnan(moves[i].radial)) {
+            CHECK(flat[6 * i + 2].is_null());
+        } else {
+            CHECK_NEAR(flat[6 * i + 2].get<double>(), moves[i].radial, 1e-5);
+        }
+        if (!std::isnan(moves[i].rotary)) CHECK_NEAR(flat[6 * i + 4].get<double>(), moves[i].rotary, 1e-5);
+    }
+    CHECK(model["program"]["text"] == four().parts.program->text);
+}
+
+TEST_CASE("the model's motion is the lobe's, and its outline the contour in the shaft's frame") {
+    const auto model = nlohmann::json::parse(sheet_model(four().job, four().lobes, four().parts));
+    const SolvedLobe& lobe = four().lobes[0];
+    const auto& motion = model["lobes"][0]["motion"];
+    REQUIRE(motion.size() == 10 * 181);
+    for (std::size_t i = 0; i < 181; ++i) {
+        const FollowerContact wanted = contact_at(lobe, CamAngle::from_degrees(motion[10 * i].get<double>()));
+        CHECK_NEAR(motion[10 * i + 1].get<double>(), wanted.lift.lift, 1e-5);
+        CHECK_NEAR(motion[10 * i + 6].get<double>(), wanted.contact.point.x, 1e-5);
+        CHECK_NEAR(motion[10 * i + 7].get<double>(), wanted.contact.point.y, 1e-5);
+    }
+    const auto& outline = model["lobes"][0]["outline"];
+    REQUIRE(outline.size() > 200);
+    for (std::size_t i = 0; i < outline.size(); i += 2) {
+        const Vec2 at{outline[i].get<double>(), outline[i + 1].get<double>()};
+        const auto towards = ShaftAngle::from_radians(direction(at)) - lobe.at;
+        CHECK_NEAR(length(at), lobe.contour.polar_radius(towards), 3e-5);
+    }
+}
+
+TEST_CASE("the settings of a hand method are the plan's own, step by step") {
+    const auto model = nlohmann::json::parse(sheet_model(four().job, four().lobes, four().parts));
+    const HandPlan& plan = four().parts.plans[0];
+    const auto& settings = model["methods"][0]["settings"];
+    REQUIRE(settings.size() == plan.settings.size());
+    for (std::size_t i = 0; i < plan.settings.size(); ++i) {
+        CHECK(settings[i]["lobe"] == four().lobes[plan.settings[i].lobe].name);
+        CHECK(settings[i]["turns"] == *plan.settings[i].turns);
+        CHECK(settings[i]["hole"] == *plan.settings[i].hole);
+        CHECK_NEAR(settings[i]["finish"].get<double>(), *plan.settings[i].finish, 1e-5);
+    }
+}
+
+TEST_CASE("names are text on the page, whatever they hold") {
+    Job job = basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 16.0), basalt::flat());
+    job.title = "</script><script>alert(1)</script>\"'&\u202E" + std::string(300, 'x');
+    job.lobes[0].name = "<img src=x onerror=alert(1)>";
+    const Solved hostile{job};
+    const std::string page = sheet_page(hostile.job, hostile.lobes, hostile.parts);
+    CHECK_FALSE(holds(page, "<script>alert"));
+    CHECK_FALSE(holds(page, "<img"));
+    const std::size_t from = page.find("id=\"model\">") + 11;
+    const auto model = nlohmann::json::parse(page.substr(from, page.find("</script>", from) - from));
+    CHECK(model["title"] == job.title);
+    CHECK(model["lobes"][0]["name"] == job.lobes[0].name);
+}
