@@ -57,7 +57,8 @@ DoubleDouble of_small(double y, double x, double q) {
 /// For larger ones: arctan(y/x) = arctan c + arctan u, u = (y - cx) / (x + cy), |u| <= 1/128 for the nearest
 /// c in the table; the error of the polynomial is below 2^-70.
 DoubleDouble of_large(double y, double x, double q) {
-    const int k = static_cast<int>(q * last_step + 0.5);
+    const int k =
+        static_cast<int>(q * last_step + 0.5);  // NOLINT(bugprone-incorrect-roundings): q is not negative
     const double c = static_cast<double>(k) / last_step;
     const double xh = upper_half(x);
     const double u = ((y - c * xh) - c * (x - xh)) / (x + c * y);
