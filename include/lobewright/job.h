@@ -26,11 +26,27 @@ struct Journal {
     double diameter = 0.0;
 };
 
+/// An oil hole or the like, drilled across the shaft. Its direction is told from the datum or, where `lobe`
+/// names one, from that lobe's nose.
+struct Hole {
+    double z = 0.0;    ///< middle, mm from the drive end
+    std::string lobe;  ///< its name; empty: none
+    ShaftAngle at;     ///< counter-clockwise from the datum, or from the lobe's nose
+    double diameter = 0.0;
+};
+
 struct Shaft {
     Sense turns = Sense::ccw;  ///< running direction seen from the drive end
     std::optional<double> blank_diameter;
+    std::optional<double> blank_measured;  ///< the bar as it really is
     std::optional<double> length;
     std::vector<Journal> journals;
+    std::vector<Hole> holes;
+
+    /// Diameter of the stock over the lobes as every stage takes it: measured, where it has been.
+    [[nodiscard]] std::optional<double> blank() const {
+        return blank_measured ? blank_measured : blank_diameter;
+    }
 };
 
 enum class Valve { inlet, exhaust };
@@ -227,7 +243,12 @@ struct Cut {
 };
 
 enum class HandKind { offset_fixture, dividing_head, rotary_table };
-enum class DialReading { radius, diameter };
+/// What a dial shows: the distance from its axis, twice that, or (head and table) how far the work has come
+/// up since the cutter touched the bar.
+enum class DialReading { radius, diameter, depth };
+/// How an offset fixture's tool takes its cuts: straight in, place beside place, or along the lobe with the
+/// cross slide locked at its stop.
+enum class HandTravel { plunge, along };
 
 /// One way of cutting by hand. Fields that the method doesn't use keep their defaults.
 struct HandMethod {
@@ -253,6 +274,12 @@ struct HandMethod {
     CutterAxis cutter_axis = CutterAxis::radial;  ///< radial | parallel
     std::string cutter;                           ///< parallel only
     std::optional<double> handwheel_divisions;    ///< rotary table: divisions on the handwheel's dial
+    HandTravel travel = HandTravel::plunge;       ///< offset fixture
+    double allowance = 0.0;                       ///< left on, along the normal, for stone, lap or grinder
+    std::optional<double> feed;                   ///< offset fixture: mm a turn of the spindle
+    std::optional<double> heel_infeed;  ///< offset fixture, along: the most that one stroke takes off a heel
+    std::optional<double> spindle_speed;  ///< rev/min
+    std::optional<double> dial_turn;      ///< head, table: what a turn of the knee's handwheel comes to, mm
 };
 
 /// The job. Lobes keep the file's order; tables that the user names are in the order of their names.

@@ -18,13 +18,28 @@ const std::vector<std::string> method_keys = {"offset",
                                               "step",
                                               "cutter_axis",
                                               "cutter",
-                                              "handwheel_divisions"};
+                                              "handwheel_divisions",
+                                              "travel",
+                                              "feed",
+                                              "heel_infeed",
+                                              "dial_turn"};
 
 constexpr NumberRange steps{1e-3, 90.0};               // degrees
 constexpr NumberRange smallest_setting{0.0002, 90.0};  // degrees: less than a second
 constexpr NumberRange highest_ridge{1e-4, 10.0};       // mm: a tenth of a micrometre is a lap's finish
 constexpr NumberRange infeeds{1e-3, 100.0};
 constexpr NumberRange turns_of_crank{1.0, 1000.0};
+constexpr NumberRange allowances{0.0, 10.0};
+constexpr NumberRange feeds{1e-3, 10.0};  // mm a turn
+constexpr NumberRange spindle_speeds{1.0, 1e6};
+
+/// The pass of a job that names none, in whole steps of its own unit: by common practice off a shaft that
+/// swings against a lathe tool, and off a flat under a cutter.
+double usual_infeed(HandKind kind, Units units) {
+    const bool turning = kind == HandKind::offset_fixture;
+    if (units == Units::mm) return turning ? 0.1 : 0.5;
+    return (turning ? 0.004 : 0.02) * 25.4;
+}
 
 void read_offset_fixture(JobTable& table, HandMethod& method) {
     method.offset = table.length("offset", positive_length);
@@ -34,6 +49,9 @@ void read_offset_fixture(JobTable& table, HandMethod& method) {
     method.dial = table.choose<DialReading>("dial", {"radius", "diameter"}).value_or(DialReading::radius);
     method.dial_zero = table.length_or("dial_zero", 0.0, any_length);
     method.cusp = table.length("cusp", highest_ridge);
+    method.travel = table.choose<HandTravel>("travel", {"plunge", "along"}).value_or(HandTravel::plunge);
+    method.feed = table.length("feed", feeds);
+    method.heel_infeed = table.length("heel_infeed", infeeds);
     method.wheel_diameter = table.length("wheel_diameter", positive_length);
     method.swing_over_bed = table.length("swing_over_bed", positive_length);
     method.swing_over_cross_slide = table.length("swing_over_cross_slide", positive_length);
@@ -41,6 +59,9 @@ void read_offset_fixture(JobTable& table, HandMethod& method) {
 
 /// Facets: how fine, and by which side of the cutter.
 void read_facets(JobTable& table, HandMethod& method) {
+    method.dial =
+        table.choose<DialReading>("dial", {"radius", "diameter", "depth"}).value_or(DialReading::radius);
+    method.dial_turn = table.length("dial_turn", positive_length);
     method.cusp = table.length("cusp", highest_ridge);
     method.step = table.angle<ShaftAngle>("step", steps);
     if (table.has("cusp") && table.has("step")) {
@@ -101,10 +122,13 @@ void read_hand(JobTable& file) {
         method.zero = table.angle_or<ShaftAngle>("zero", ShaftAngle{}, any_direction);
         method.counts = table.choose<Sense>("counts", sense_words).value_or(Sense::ccw);
         method.infeed = table.length("infeed", infeeds);
+        method.allowance = table.length_or("allowance", 0.0, allowances);
+        method.spindle_speed = table.number("spindle_speed", spindle_speeds);
         method.tool_width = table.length("tool_width", positive_length);
         const auto kind = table.required_choice<HandKind>("method", methods);
         if (!kind) return table.pass_over(method_keys);
         method.kind = *kind;
+        if (!method.infeed) method.infeed = usual_infeed(*kind, file.reading().job.units);
         read_method(table, method);
         table.refuse_unused("the method " + methods[static_cast<std::size_t>(*kind)], method_keys);
         file.reading().job.hand.emplace(name, method);

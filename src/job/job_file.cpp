@@ -20,7 +20,7 @@ void record_places(const Node& node, const std::string& path, Job& job) {
 }
 
 /// The tables of which there may be several.
-const std::vector<std::string> list_names = {"lobe", "shaft.journal"};
+const std::vector<std::string> list_names = {"lobe", "shaft.journal", "shaft.hole"};
 
 void read_layout(JobTable& file) {
     const auto layout = file.number("layout");

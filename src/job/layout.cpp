@@ -114,12 +114,13 @@ Diagnostics faults_along_shaft(const Job& job) {
 Diagnostics faults_of_blank(const Job& job, const std::vector<LobeReach>& lobes) {
     const auto widest = std::max_element(lobes.begin(), lobes.end(),
                                          [](const auto& a, const auto& b) { return a.radius < b.radius; });
-    if (!job.shaft.blank_diameter || widest == lobes.end()) return {};
-    if (2.0 * widest->radius <= *job.shaft.blank_diameter + touching) return {};
-    return {refusal(job, "shaft.blank_diameter", "blank-too-small",
-                    "the blank is " + length_words(*job.shaft.blank_diameter, job.units) + " across, lobe '" +
-                        widest->lobe + "' reaches " + length_words(widest->radius, job.units) +
-                        " from the axis",
+    const auto blank = job.shaft.blank();
+    if (!blank || widest == lobes.end()) return {};
+    if (2.0 * widest->radius <= *blank + touching) return {};
+    return {refusal(job, job.shaft.blank_measured ? "shaft.blank_measured" : "shaft.blank_diameter",
+                    "blank-too-small",
+                    "the blank is " + length_words(*blank, job.units) + " across, lobe '" + widest->lobe +
+                        "' reaches " + length_words(widest->radius, job.units) + " from the axis",
                     "take a blank of at least " + at_least(job, 2.0 * widest->radius) +
                         ", or lower base_radius or lift")};
 }

@@ -16,7 +16,7 @@ Diagnostic missing(const Job& job, const std::string& table, const std::string& 
 }
 
 void need_blank(const Job& job, Diagnostics& unmet) {
-    if (job.shaft.blank_diameter) return;
+    if (job.shaft.blank()) return;
     unmet.push_back(missing(job, "shaft", "blank_diameter",
                             "add it: the diameter of the stock over the lobes before cutting"));
 }
@@ -67,6 +67,7 @@ Diagnostics needs_of_method(const Job& job, const std::string& name) {
         need_blank(job, unmet);
         return unmet;
     }
+    if (method.dial == DialReading::depth) need_blank(job, unmet);  // its dial counts from the bar's outside
     if (method.cutter_axis == CutterAxis::parallel) need_cutter(job, table + ".cutter", method.cutter, unmet);
     if (!method.cusp && !method.step)
         unmet.push_back(

@@ -118,7 +118,7 @@ void doubt_depth(Doubts& doubts, const Cutter& cutter) {
     if (!cut.rough_depth) return;
     double stock = 0.0;
     for (const SolvedLobe& lobe : doubts.lobes)
-        stock = std::max(stock, 0.5 * doubts.job.shaft.blank_diameter.value_or(0.0) - lobe.base_radius);
+        stock = std::max(stock, 0.5 * doubts.job.shaft.blank().value_or(0.0) - lobe.base_radius);
     const bool any_number = cutter.teeth == 0 || !has_usual_blank(doubts);
     const Usual usual{any_number ? 0.0 : stock / most_passes,
                       std::min(deepest_pass, deepest_share * cutter.diameter)};

@@ -11,8 +11,10 @@ namespace {
 constexpr Usual usual_turning{0.005, 0.5};
 constexpr Usual usual_milling{0.005, 2.0};
 
-constexpr double highest_ridge = 0.1;  // mm
-constexpr double stoned_off = 0.01;    // mm
+constexpr double highest_ridge = 0.1;    // mm
+constexpr double stoned_off = 0.01;      // mm
+constexpr double most_left_on = 0.5;     // mm: more is not ground off a cam, it is cut
+constexpr double usually_left_on = 0.1;  // mm
 
 void doubt_infeed(Doubts& doubts, const std::string& path, const HandMethod& method) {
     if (!method.infeed) return;
@@ -37,12 +39,21 @@ void doubt_ridge(Doubts& doubts, const std::string& path, const HandMethod& meth
                    .value_or("give what a stone takes off, " + doubts.length(stoned_off) + " or less"));
 }
 
+void doubt_allowance(Doubts& doubts, const std::string& path, const HandMethod& method) {
+    if (method.allowance <= most_left_on) return;
+    doubts.ask(path + ".allowance", "hand-allowance",
+               doubts.length(method.allowance) + " is left on all round, for stone, lap or grinder",
+               doubts.other_unit(method.allowance, {least_fine_length, most_left_on})
+                   .value_or("give what they take off, " + doubts.length(usually_left_on) + " or so"));
+}
+
 }  // namespace
 
 void doubt_hand_work(Doubts& doubts) {
     for (const auto& [name, method] : doubts.job.hand) {
         doubt_infeed(doubts, "hand." + name, method);
         doubt_ridge(doubts, "hand." + name, method);
+        doubt_allowance(doubts, "hand." + name, method);
     }
 }
 

@@ -41,13 +41,13 @@ void doubt_start(Doubts& doubts) {
 /// Right where the lobes' places are turned down first, impossible where the blank is the bar.
 void doubt_journals(Doubts& doubts) {
     const Shaft& shaft = doubts.job.shaft;
-    if (!shaft.blank_diameter) return;
+    if (!shaft.blank()) return;
     for (std::size_t i = 0; i < shaft.journals.size(); ++i) {
         const Journal& journal = shaft.journals[i];
-        if (journal.diameter <= *shaft.blank_diameter + touching) continue;
+        if (journal.diameter <= *shaft.blank() + touching) continue;
         doubts.ask("shaft.journal[" + std::to_string(i) + "].diameter", "journal-over-blank",
                    "the journal at " + doubts.length(journal.z) + " is " + doubts.length(journal.diameter) +
-                       " across, and the blank over the lobes " + doubts.length(*shaft.blank_diameter),
+                       " across, and the blank over the lobes " + doubts.length(*shaft.blank()),
                    "right, if the lobes' places are turned down to that first; if the whole bar is so thick, "
                    "no such journal comes out of it",
                    Severity::note);

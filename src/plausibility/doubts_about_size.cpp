@@ -3,6 +3,7 @@
 #include <lobewright/number_text.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace lobewright::plausibility {
 namespace {
@@ -23,6 +24,9 @@ constexpr double narrowest_lobe = 1.0;  // mm
 /// A lobe's width by the largest lobe's diameter.
 constexpr double widest_lobe = 4.0;
 
+/// mm by which a bar may measure otherwise than it is called: rolled stock keeps that, turned stock easily.
+constexpr double most_off_blank = 0.5;
+
 /// Smoothing by the lift: more of it makes another lobe.
 constexpr double most_smoothing = 0.05;
 
@@ -35,14 +39,26 @@ Usual usual_blank(const Doubts& doubts) {
 
 void doubt_blank(Doubts& doubts) {
     if (has_usual_blank(doubts)) return;
-    const double blank = *doubts.job.shaft.blank_diameter;
+    const double blank = *doubts.job.shaft.blank();
     const Usual usual = usual_blank(doubts);
     const auto meant = doubts.other_unit(blank, usual);
-    doubts.ask("shaft.blank_diameter", "blank-size",
+    doubts.ask(doubts.job.shaft.blank_measured ? "shaft.blank_measured" : "shaft.blank_diameter",
+               "blank-size",
                "the blank is " + doubts.length(blank) + " across, and nothing on the shaft is more than " +
                    doubts.length(usual.least),
                (meant ? *meant + "; " : "") + "give the diameter over the lobes before they are cut, " +
                    doubts.length(usual.least) + " or a little more");
+}
+
+/// A bar that is measured far from what it was bought as is another bar, or a slip.
+void doubt_measured_blank(Doubts& doubts) {
+    const Shaft& shaft = doubts.job.shaft;
+    if (!shaft.blank_diameter || !shaft.blank_measured) return;
+    if (std::abs(*shaft.blank_measured - *shaft.blank_diameter) <= most_off_blank) return;
+    doubts.ask("shaft.blank_measured", "blank-measured",
+               "the bar measures " + doubts.length(*shaft.blank_measured) + ", and blank_diameter says " +
+                   doubts.length(*shaft.blank_diameter),
+               "measure it again, or give both for the bar that is in the machine");
 }
 
 /// The key that settles a profile's lift.
@@ -117,7 +133,7 @@ bool doubt_whole_size(Doubts& doubts) {
 }
 
 bool has_usual_blank(const Doubts& doubts) {
-    const auto& blank = doubts.job.shaft.blank_diameter;
+    const auto blank = doubts.job.shaft.blank();
     return !blank || *blank <= usual_blank(doubts).most;
 }
 
@@ -127,6 +143,7 @@ bool has_usual_lift(const Doubts& doubts, const SolvedLobe& lobe) {
 
 void doubt_sizes(Doubts& doubts) {
     doubt_blank(doubts);
+    doubt_measured_blank(doubts);
     for (std::size_t i = 0; i < doubts.job.lobes.size(); ++i)
         doubt_width(doubts, i);
     for (const SolvedLobe& lobe : doubts.lobes) {

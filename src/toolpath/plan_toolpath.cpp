@@ -20,7 +20,7 @@ Diagnostics faults_of_roughing(const Job& job, const std::vector<SolvedLobe>& lo
     Diagnostics found;
     if (!job.cut->rough_depth) return found;
     for (const SolvedLobe& lobe : lobes) {
-        const double deepest = *job.shaft.blank_diameter / 2.0 - lobe.base_radius;
+        const double deepest = *job.shaft.blank() / 2.0 - lobe.base_radius;
         if (const auto slip = too_many_passes(deepest, *job.cut->rough_depth))
             found.push_back(refusal_of(job, lobe, *slip));
     }

@@ -47,7 +47,7 @@ Setup set_up(const Job& job, const WordGrid& grid) {
     setup.steps = {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step};
     setup.facing_sign = facing_sign_of(setup.machine, setup.cut.direction);
     setup.rotary_sign = setup.machine.rotary_positive == Sense::ccw ? -1 : 1;
-    setup.blank_radius = *job.shaft.blank_diameter / 2.0;
+    setup.blank_radius = *job.shaft.blank() / 2.0;
     setup.blank_touch = touch_of_circle(setup.section, setup.blank_radius);
     setup.safe = rapids_level(job, setup.blank_radius);
     setup.air = std::min(setup.cut.clearance, most_air);

@@ -41,7 +41,7 @@ TEST_CASE("a complaint says where, what, and what to do") {
     CHECK(complaint(set(whole_job(), "shaft", "turns", "\"cww\"")) ==
           "dir/job.toml:6:9: 'shaft.turns' is \"cww\": did you mean \"ccw\"? Known: \"ccw\", \"cw\"\n");
     CHECK(complaint(set(whole_job(), "profile.nosed", "lift", "-1")) ==
-          "dir/job.toml:34:8: 'profile.nosed.lift' is -1: give at least 0.001 and at most 10000\n");
+          "dir/job.toml:40:8: 'profile.nosed.lift' is -1: give at least 0.001 and at most 10000\n");
     CHECK_THAT(complaint(set(whole_job(), "cut", "surface_feed", "1e-308")),
                ContainsSubstring("'cut.surface_feed' is 1e-308: give at least 0.001 and at most 1000000"));
     CHECK(complaint(set(whole_job(), "lobe", "follower", "\"tapet\"")) ==
@@ -91,7 +91,8 @@ TEST_CASE("a key of another kind is refused by its name") {
         {"cutter.disc", "flute_length = 4", "a cutter of kind \"disc\" has no 'flute_length': remove it"},
         {"hand.lathe", "plates = [[15]]", "the method offset-fixture has no 'plates': remove it"},
         {"hand.head", "offset = 4", "the method dividing-head has no 'offset': remove it"},
-        {"hand.table", "dial = \"radius\"", "the method rotary-table has no 'dial': remove it"},
+        {"hand.table", "travel = \"along\"", "the method rotary-table has no 'travel': remove it"},
+        {"hand.lathe", "dial_turn = 2", "the method offset-fixture has no 'dial_turn': remove it"},
         {"hand.table", "cutter = \"em10\"", "a method with a radial cutter has no 'cutter': remove it"},
     };
     // clang-format on
@@ -225,14 +226,47 @@ TEST_CASE("a figure that can't be read hides no overlap of the lobes that can be
 }
 
 TEST_CASE("a blank smaller than a lobe fails the check, and its remedy is enough") {
-    const auto small = read(set(whole_job(), "shaft", "blank_diameter", "16.79"));
+    const std::string by_name = unset(whole_job(), "shaft", "blank_measured");
+    const auto small = read(set(by_name, "shaft", "blank_diameter", "16.79"));
     REQUIRE_FALSE(small.ok());
     CHECK(small.diagnostics().front().fault == Fault::check_failed);
     CHECK(small.diagnostics().front().what ==
           "the blank is 16.79 mm across, lobe '1 inlet' reaches 8.4 mm from the axis");
     CHECK(small.diagnostics().front().remedy ==
           "take a blank of at least 16.8 mm, or lower base_radius or lift");
-    CHECK(read(set(whole_job(), "shaft", "blank_diameter", "16.8")).ok());
+    CHECK(read(set(by_name, "shaft", "blank_diameter", "16.8")).ok());
+}
+
+TEST_CASE("a bar is as large as it measures, whatever it is called") {
+    const auto small = read(set(whole_job(), "shaft", "blank_measured", "16.79"));
+    REQUIRE_FALSE(small.ok());
+    CHECK(small.diagnostics().front().what ==
+          "the blank is 16.79 mm across, lobe '1 inlet' reaches 8.4 mm from the axis");
+    CHECK(small.diagnostics().front().place.line == value_of(whole_job(), "shaft", "blank_measured").line);
+    const auto enough = read(set(whole_job(), "shaft", "blank_diameter", "16.79"));
+    REQUIRE(enough.ok());
+    CHECK(enough->shaft.blank() == 17.05);
+    CHECK(read(unset(whole_job(), "shaft", "blank_measured"))->shaft.blank() == 17.0);
+    CHECK(read(unset(whole_job(), "shaft", "blank_diameter"))->shaft.blank() == 17.05);
+}
+
+TEST_CASE("a hole's direction counts from the datum or from the nose of a lobe that is there") {
+    const std::string by_nose = whole_job();
+    const auto job = read(by_nose);
+    REQUIRE(job.ok());
+    CHECK(job->shaft.holes[0].lobe == "1 exhaust");
+    CHECK_NEAR(job->shaft.holes[0].at.degrees(), 180.0, 1e-12);
+    std::string by_datum = unset(unset(by_nose, "shaft.hole", "lobe"), "shaft.hole", "from_nose");
+    CHECK_THAT(complaint(by_datum), ContainsSubstring("'shaft.hole[0]' has no 'at'"));
+    by_datum = added(by_datum, "shaft.hole", "at = 95.0");
+    CHECK(read(by_datum)->shaft.holes[0].lobe.empty());
+    CHECK_NEAR(read(by_datum)->shaft.holes[0].at.degrees(), 95.0, 1e-12);
+    CHECK_THAT(complaint(added(by_nose, "shaft.hole", "at = 95.0")),
+               ContainsSubstring("the hole has both 'at' and a lobe's nose to count from"));
+    CHECK_THAT(complaint(set(by_nose, "shaft.hole", "lobe", "\"3 inlet\"")),
+               ContainsSubstring("there is no lobe '3 inlet': name a [[lobe]]"));
+    CHECK_THAT(complaint(set(by_nose, "shaft.hole", "z", "120.5")),
+               ContainsSubstring("the hole does not lie on the shaft"));
 }
 
 TEST_CASE("every key's place can be asked for by its path") {
@@ -299,6 +333,11 @@ c = { method = "rotary-table", step = 1 }
     CHECK(job->cut->blend == 0.0);
     CHECK(job->hand.at("a").dial == DialReading::radius);
     CHECK(job->hand.at("a").counts == Sense::ccw);
+    CHECK(job->hand.at("a").travel == HandTravel::plunge);
+    CHECK(job->hand.at("a").allowance == 0.0);
+    CHECK(job->hand.at("a").infeed == 0.1);
+    CHECK(job->hand.at("b").infeed == 0.5);
+    CHECK(job->hand.at("b").dial == DialReading::radius);
     CHECK(job->hand.at("a").zero.degrees() == 0.0);
     CHECK(job->hand.at("b").ratio == 40.0);
     CHECK(job->hand.at("b").cutter_axis == CutterAxis::radial);

@@ -26,7 +26,7 @@ Line find_line(const std::string& text, Found found) {
 }
 
 std::string bare(const std::string& section) {
-    return section == "lobe" || section == "shaft.journal" ? "[[" + section + "]]" : '[' + section + ']';
+    return section == "lobe" || section.starts_with("shaft.") ? "[[" + section + "]]" : '[' + section + ']';
 }
 
 Line header_line(const std::string& text, const std::string& section) {
@@ -101,11 +101,17 @@ units = "mm"
 [shaft]
 turns = "cw"
 blank_diameter = 17.0
+blank_measured = 17.05
 length = 120.0
 [[shaft.journal]]
 z = 6.0
 width = 10.0
 diameter = 10.0
+[[shaft.hole]]
+z = 20.0
+lobe = "1 exhaust"
+from_nose = 180.0
+diameter = 1.5
 [engine]
 cam_per_crank = 0.5
 cylinders = 4
@@ -263,6 +269,11 @@ wheel_diameter = 90.0
 swing_over_bed = 180.0
 swing_over_cross_slide = 110.0
 cusp = 0.01
+travel = "along"
+feed = 0.05
+heel_infeed = 0.3
+allowance = 0.02
+spindle_speed = 90
 [hand.head]
 method = "dividing-head"
 ratio = 60
@@ -272,12 +283,16 @@ cutter_axis = "parallel"
 cutter = "em10"
 infeed = 0.5
 tool_width = 5.0
+dial = "diameter"
+dial_turn = 2.0
+allowance = 0.03
 [hand.table]
 method = "rotary-table"
 step = 2.0
 vernier = 0.0166667
 ratio = 90
 handwheel_divisions = 40
+infeed = 0.4
 cutter_axis = "radial"
 )";
 }

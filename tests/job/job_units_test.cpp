@@ -52,13 +52,16 @@ struct Numbers {
             c.clearance, c.overlap, c.side_shift, c.blend);
         for (const auto& [name, h] : job.hand)
             all(h.zero, h.offset, h.infeed, h.dial_zero, h.vernier, h.tool_width, h.wheel_diameter,
-                h.swing_over_bed, h.swing_over_cross_slide, h.ratio, h.cusp, h.step, h.handwheel_divisions);
+                h.swing_over_bed, h.swing_over_cross_slide, h.ratio, h.cusp, h.step, h.handwheel_divisions,
+                h.feed, h.heel_infeed, h.allowance, h.spindle_speed, h.dial_turn);
     }
 };
 
 std::vector<double> numbers_of(const Job& job) {
     Numbers n;
-    n.all(job.shaft.blank_diameter, job.shaft.length);
+    n.all(job.shaft.blank_diameter, job.shaft.blank_measured, job.shaft.length);
+    for (const Hole& hole : job.shaft.holes)
+        n.all(hole.z, hole.at, hole.diameter);
     for (const Journal& journal : job.shaft.journals)
         n.all(journal.z, journal.width, journal.diameter);
     for (const auto& timing : {job.engine->inlet, job.engine->exhaust})
@@ -86,7 +89,8 @@ struct LengthKey {
 // Every length in the whole job; what is not here must mean the same in both units.
 // clang-format off
 const std::vector<LengthKey> lengths = {
-    {"shaft", "blank_diameter", 17.0}, {"shaft", "length", 120.0},
+    {"shaft", "blank_diameter", 17.0}, {"shaft", "blank_measured", 17.05}, {"shaft.hole", "z", 20.0},
+    {"shaft.hole", "diameter", 1.5}, {"shaft", "length", 120.0},
     {"shaft.journal", "z", 6.0}, {"shaft.journal", "width", 10.0}, {"shaft.journal", "diameter", 10.0},
     {"engine.inlet", "clearance", 0.1}, {"engine.exhaust", "clearance", 0.12},
     {"profile.flanked", "base_radius", 6.0}, {"profile.flanked", "lift", 2.4},
@@ -114,7 +118,9 @@ const std::vector<LengthKey> lengths = {
     {"hand.lathe", "tool_width", 2.0}, {"hand.lathe", "wheel_diameter", 90.0},
     {"hand.lathe", "swing_over_bed", 180.0}, {"hand.lathe", "swing_over_cross_slide", 110.0},
     {"hand.lathe", "cusp", 0.01}, {"hand.head", "cusp", 0.005}, {"hand.head", "infeed", 0.5},
-    {"hand.head", "tool_width", 5.0},
+    {"hand.head", "tool_width", 5.0}, {"hand.head", "dial_turn", 2.0}, {"hand.head", "allowance", 0.03},
+    {"hand.lathe", "feed", 0.05}, {"hand.lathe", "heel_infeed", 0.3}, {"hand.lathe", "allowance", 0.02},
+    {"hand.table", "infeed", 0.4},
 };
 // clang-format on
 
@@ -166,7 +172,7 @@ TEST_CASE("infinite flanks are straight in both units") {
     for (const char* units : {"\"mm\"", "\"inch\""}) {
         const auto job = read(set(
             set(set(whole_job(), "job", "units", units), "profile.flanked", "flank_radius", "\"straight\""),
-            "shaft", "blank_diameter", "17"));
+            "shaft", "blank_measured", "17"));
         REQUIRE(job.ok());
         CHECK(std::get<ArcsProfile>(job->profiles.at("flanked")).flank_radius == straight_flank);
     }

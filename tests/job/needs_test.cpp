@@ -37,7 +37,7 @@ TEST_CASE("a job that has everything lacks nothing for any purpose") {
 }
 
 TEST_CASE("a need is one sentence for every purpose, at the place where the key should stand") {
-    const std::string text = unset(whole_job(), "shaft", "blank_diameter");
+    const std::string text = unset(unset(whole_job(), "shaft", "blank_diameter"), "shaft", "blank_measured");
     const Job job = job_of(text);
     const Spot shaft = header_of(text, "shaft");
     const std::string wanted = "missing-key | dir/job.toml:" + std::to_string(shaft.line) + ':' +
@@ -69,7 +69,8 @@ TEST_CASE("what is needed is asked for by those who do the work, in the same wor
 
 TEST_CASE("all that is missing is told in one go") {
     std::string text = without(without(whole_job(), "machine.limits"), "machine");
-    text = without(unset(text, "shaft", "blank_diameter"), "cut");
+    text = unset(unset(text, "shaft", "blank_diameter"), "shaft", "blank_measured");
+    text = without(text, "cut");
     const Diagnostics unmet = unmet_needs(job_of(text), Purpose::cut);
     REQUIRE(unmet.size() == 3);
     CHECK_THAT(unmet[0].what, ContainsSubstring("no [machine]"));

@@ -60,6 +60,12 @@ std::vector<Slip> slips_of_size() {
          "blank-size",
          {"the blank is 170 mm across", "more than 16.8 mm", "give the diameter over the lobes"},
          "blank_diameter = 17.0"},
+        {"a bar that measures another bar's size",
+         four(),
+         {"blank_diameter = 17.0", "blank_diameter = 17.0\nblank_measured = 18.05"},
+         "blank-measured",
+         {"the bar measures 18.05 mm, and blank_diameter says 17 mm", "measure it again"},
+         "blank_diameter = 17.0\nblank_measured = 17.05"},
         {"a lift in inches",
          by_angles(),
          {"lift = 2.4", "lift = 0.0945"},
@@ -378,6 +384,12 @@ std::vector<Slip> slips_of_hand_work() {
          "ridge",
          {"ridges of 0.5 mm may stand between the cuts"},
          "cusp = 0.005 "},
+        {"more left on than any stone takes off",
+         four(),
+         {"cusp = 0.005 ", "allowance = 0.6\ncusp = 0.005 "},
+         "hand-allowance",
+         {"0.6 mm is left on all round, for stone, lap or grinder", "give what they take off, 0.1 mm or so"},
+         "allowance = 0.1\ncusp = 0.005 "},
     };
 }
 

@@ -19,7 +19,7 @@ struct ShaftView {
 };
 
 double outermost(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    double reach = job.shaft.blank_diameter.value_or(0.0) / 2.0;
+    double reach = job.shaft.blank().value_or(0.0) / 2.0;
     for (const SolvedLobe& lobe : lobes)
         reach = std::max(reach, lobe.contour.largest_radius());
     for (const Journal& journal : job.shaft.journals)
@@ -71,8 +71,8 @@ void draw_noses(const ShaftView& view) {
 void draw_end_view(const ShaftView& view) {
     for (const SolvedLobe& lobe : view.lobes)
         view.board.chain(placed(chain_of(lobe.contour), unit(lobe.at.radians()), view.scale));
-    if (view.job.shaft.blank_diameter)
-        view.board.circle({}, view.scale * *view.job.shaft.blank_diameter / 2.0, Pen::hidden);
+    if (view.job.shaft.blank())
+        view.board.circle({}, view.scale * *view.job.shaft.blank() / 2.0, Pen::hidden);
     view.board.centre_cross({}, view.reach);
     draw_noses(view);
     const double datum = view.reach + 24.0;
@@ -101,8 +101,8 @@ void draw_side_view(const ShaftView& view, Vec2 origin) {
         view.board.text({middle + small_height / 2.0, origin.y + view.reach + 3.0}, lobe.name, Anchor::start,
                         small_height, full_turn / 4.0);
     }
-    if (view.job.shaft.blank_diameter) {
-        const double half = view.scale * *view.job.shaft.blank_diameter / 2.0;
+    if (view.job.shaft.blank()) {
+        const double half = view.scale * *view.job.shaft.blank() / 2.0;
         view.board.rectangle(origin - Vec2{0.0, half}, origin + Vec2{end, half}, Pen::hidden);
     }
 }

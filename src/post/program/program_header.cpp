@@ -150,8 +150,8 @@ std::string line_up_note(const Job& job) {
 
 std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
     std::string text = "Lobes: " + std::to_string(lobes.size());
-    if (job.shaft.blank_diameter)
-        text += ", on a blank of diameter " + length_words(*job.shaft.blank_diameter, job.units);
+    if (job.shaft.blank())
+        text += ", on a blank of diameter " + length_words(*job.shaft.blank(), job.units);
     text += ", within " + length_words(job.cut->tolerance, job.units) + " of the design";
     if (job.cut->allowance > 0.0)
         text += ", with " + length_words(job.cut->allowance, job.units) + " left on";

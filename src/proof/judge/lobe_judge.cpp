@@ -23,7 +23,7 @@ LobeJudge::LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& m
       body_(body),
       moves_(moves),
       blending_(blending),
-      stock_(0.5 * *job.shaft.blank_diameter),
+      stock_(0.5 * *job.shaft.blank()),
       stock_checker_(stock_checker),
       findings_(findings),
       places_(cutting_places(moves, stock_)),

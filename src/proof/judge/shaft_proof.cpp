@@ -8,7 +8,7 @@ namespace lobewright::proof {
 namespace {
 
 double clear_of_all(const Job& job) {
-    double clear = 0.5 * *job.shaft.blank_diameter;
+    double clear = 0.5 * *job.shaft.blank();
     for (const Journal& journal : job.shaft.journals)
         clear = std::max(clear, 0.5 * journal.diameter);
     return clear;
@@ -54,7 +54,7 @@ ProofReport judge_shaft(const Job& job, const std::vector<SolvedLobe>& lobes, co
     Findings findings(job.units);
     judge_words(facts, tally, findings);
     const ShaftMoves& moves = tally.builder.moves();
-    StockChecker stock_checker(moves, body, 0.5 * *job.shaft.blank_diameter);
+    StockChecker stock_checker(moves, body, 0.5 * *job.shaft.blank());
     LobeJudge judge(job, body, moves, facts.blend_tolerance, stock_checker, findings);
     ProofReport report;
     for (const SolvedLobe& lobe : lobes)
