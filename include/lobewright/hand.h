@@ -33,7 +33,26 @@ struct HandSetting {
     std::optional<double>
         touches;  ///< where the tool first meets metal there, after the cuts that stand above
     std::optional<double> finish;
-    int passes = 1;  ///< of the method's infeed, from `touches` to `finish`; 1 where no infeed is given
+    int passes = 1;   ///< of the method's infeed, from `touches` to `finish`; 1 where no infeed is given
+    int strokes = 1;  ///< offset fixture: feeds of the tool, place by place or along, in all its passes
+};
+
+/// Cuts for which the cross slide's stop of an offset fixture stays where it is, with the wheel always turned
+/// on the same way: every flank of one base radius in one turn; every heel of it, each begun beside its own
+/// flank, for which the wheel runs on past a turn, up to a second one, where heels overlap all round.
+struct StopRound {
+    HandWork work = HandWork::flank;  ///< flank or clear
+    double stop = 0.0;                ///< as the dial shows it
+    std::size_t first = 0;            ///< in the settings
+    std::size_t count = 0;
+};
+
+/// What cutting all of the shaft in one of the two ways takes.
+struct HandEffort {
+    HandTravel travel = HandTravel::plunge;
+    long long strokes = 0;
+    double length = 0.0;   ///< of all feeds, mm
+    double minutes = 0.0;  ///< feeds at the spindle's speed, and a usual time for handling
 };
 
 /// The blank left standing between the two flanks of one nose, measured on the blank's outside before going
@@ -65,19 +84,55 @@ struct HandFinish {
     CrankAngle opens_late;   ///< of the valve at its clearance (without [engine], at a twentieth of the lift;
                              ///< the crank
     CrankAngle closes_late;  ///< then turns twice a cam's turn), after minus design; later is positive
-    std::optional<double> nose_radius;   ///< to file
-    std::optional<double> corner_stock;  ///< comes off each corner there
-    std::optional<double> top_stock;     ///< comes off the middle of the land
-    std::optional<double>
-        template_mouth;  ///< the nose's template: a notch of nose_radius, so wide at its mouth, where the
-    std::optional<double> template_depth;  ///< nose meets the flanks, and so deep
 };
 
-/// Where the tool goes along the shaft.
+/// A nose of an offset fixture's lobe, to be filed between its flanks as they are cut; the allowance is on
+/// it.
+struct HandNose {
+    std::size_t lobe = 0;
+    std::optional<int> nose;       ///< which of a ring, from 1; nothing where the lobe has but one
+    std::optional<double> radius;  ///< of the arc at full height that meets both flanks smoothly; nothing
+                                   ///< where they meet below that height
+    ShaftAngle at;                 ///< where its top points: midway between the flanks
+    double design_radius = 0.0;    ///< with the allowance
+    double filed_radius = 0.0;     ///< to file to: `radius`, or where there is none a quarter of the design's
+    double short_by = 0.0;         ///< what the top then lacks of its height
+    /// What the top would lack if it were filed to the design's radius all the same; nothing where that
+    /// stands no lower.
+    std::optional<double> lift_for_design_radius;
+    double corner_stock = 0.0;    ///< comes off each corner there
+    double top_stock = 0.0;       ///< comes off the middle of the land
+    double template_mouth = 0.0;  ///< its template: a notch of filed_radius, so wide at its mouth, where the
+    double template_depth = 0.0;  ///< nose meets the flanks, and so deep
+};
+
+/// An index wheel with its zero, as they would be set in the job.
+struct WheelChoice {
+    int divisions = 0;
+    ShaftAngle zero;
+    ShaftAngle worst;  ///< largest distance of a flank from where the wheel then sets it, >= 0
+    bool zero_kept = true;
+};
+
+/// One lobe's action angle and place that would land on the marks of the wheel in hand, and what they do to
+/// the valve.
+struct AnglesOnMarks {
+    struct Choice {
+        CamAngle action_angle;
+        ShaftAngle at;
+        CrankAngle opens_late, closes_late;
+        CrankAngle more_overlap;  ///< of the valves' opening, by this lobe
+    };
+    std::size_t lobe = 0;
+    ShaftAngle zero;              ///< of the wheel, for the whole shaft
+    std::vector<Choice> choices;  ///< the nearest first, one or two
+};
+
+/// Where the tool goes along the shaft: mm from the drive end; nothing where no tool width is given.
 struct HandPlunge {
     std::size_t lobe = 0;
-    std::vector<double>
-        z;  ///< middles of the tool, mm from the drive end; empty where no tool width is given
+    std::vector<double> z;                       ///< middles of the tool, plunged place by place
+    std::optional<double> along_from, along_to;  ///< middle of the tool fed along: clear, and flush
 };
 
 /// Figures of an offset fixture.
@@ -85,11 +140,25 @@ struct FixtureSetup {
     double offset = 0.0;
     double blank_radius = 0.0;
     std::vector<double> ladder;  ///< the dial's readings of the first cut's passes, the last is its finish
+    std::vector<StopRound> rounds;
+    HandEffort plunging, along;  ///< the whole shaft, each way
+};
+
+/// Compound indexing, for one facet: the crank goes on by holes of one circle, then plate and crank together
+/// by holes of another circle of the same plate.
+struct CompoundMove {
+    int circle = 1;
+    int holes = 0;
+    int plate_circle = 1;
+    int plate_holes = 0;  ///< < 0: against the crank's way
+    bool operator==(const CompoundMove&) const = default;
 };
 
 /// Figures of a dividing head or rotary table.
 struct FacetSetup {
     std::optional<int> circle;                   ///< of holes that the whole shaft is divided on
+    std::optional<int> plate;                    ///< that has it, from 1 in the job's order
+    std::optional<CompoundMove> compound;        ///< in its place, where no single circle does it
     std::optional<ShaftAngle> smallest_setting;  ///< rotary table: one step of its vernier
     std::vector<int> arms;                       ///< spaces between the sector arms, the ones used, ascending
     std::optional<double> cutter_radius;         ///< parallel: its side cuts
@@ -100,7 +169,11 @@ struct HandPlan {
     std::string method;  ///< its name in [hand]
     std::vector<HandSetting> settings;
     std::vector<Land> lands;
-    std::vector<HandFinish> finish;  ///< by lobe
+    std::vector<HandNose> noses;
+    std::vector<WheelChoice>
+        wheels;  ///< offset fixture: of the wheels of 24 to 400 divisions the best, first
+    std::vector<AnglesOnMarks> angles;  ///< offset fixture: by lobe, where a flank has no mark
+    std::vector<HandFinish> finish;     ///< by lobe
     Diagnostics findings;
     std::vector<HandPlunge> plunges;  ///< by lobe
     std::optional<FixtureSetup> fixture;

@@ -41,7 +41,7 @@ struct Way {
     Verdict verdict = Verdict::no;
     std::string summary;      ///< what it leaves; where that isn't known, why it can't be, and what to do
     std::optional<int> cuts;  ///< passes of the program, or settings by hand
-    std::optional<double> minutes;  ///< of the program
+    std::optional<double> minutes;  ///< of the program; of an offset fixture's cuts, about
     Diagnostics findings;           ///< what its planner, writer and proof say, notes too
     Diagnostics complaints;         ///< the errors and the warnings among them, for the one who does the work
     bool wanted = false;            ///< it is what [cut] asks for

@@ -26,7 +26,7 @@ std::vector<Obstruction> beside_lobe(const Job& job, const std::vector<SolvedLob
     for (std::size_t i = 0; i < lobes.size(); ++i) {
         if (i == index) continue;
         const double radius =
-            job.shaft.blank_diameter ? *job.shaft.blank_diameter / 2.0 : lobes[i].contour.largest_radius();
+            job.shaft.blank() ? *job.shaft.blank() / 2.0 : lobes[i].contour.largest_radius();
         found.push_back(obstruction({Neighbour::Kind::lobe, i}, lobes[i].z, lobes[i].width, radius));
     }
     for (std::size_t i = 0; i < job.shaft.journals.size(); ++i) {
@@ -79,21 +79,67 @@ bool cuts_into(const Obstruction& neighbour, const SolvedLobe& lobe, double half
            neighbour.from < lobe.z + half - touching;
 }
 
+/// Free length beside a lobe, towards the drive end and away from it; endless where nothing stands there.
+struct Room {
+    double drive_side = std::numeric_limits<double>::infinity();
+    double far_side = std::numeric_limits<double>::infinity();
+};
+
+Room room_beside(const Job& job, const std::vector<SolvedLobe>& lobes, std::size_t index) {
+    const SolvedLobe& lobe = lobes[index];
+    Room room;
+    for (const Obstruction& each : beside_lobe(job, lobes, index)) {
+        if (each.radius <= lobe.base_radius + touching) continue;
+        double& gap = (each.from + each.to) / 2.0 < lobe.z ? room.drive_side : room.far_side;
+        const double before = lobe.z - lobe.width / 2.0 - each.to;
+        const double behind = each.from - lobe.z - lobe.width / 2.0;
+        gap = std::max(0.0, std::min(gap, std::max(before, behind)));
+    }
+    return room;
+}
+
+/// How many places of a tool cover a lobe, neighbours overlapping.
+int count_places(double lobe_width, double tool_width) {
+    if (tool_width >= lobe_width - touching) return 1;
+    const double overlap = shared_width * tool_width;
+    return std::max(2, static_cast<int>(step_above((lobe_width - overlap) / (tool_width - overlap))));
+}
+
+std::vector<double> places_on(const SolvedLobe& lobe, double tool_width) {
+    const int count = count_places(lobe.width, tool_width);
+    if (count == 1) return {lobe.z};
+    std::vector<double> places;
+    for (int k = 0; k < count; ++k)
+        places.push_back(lobe.z + (lobe.width - tool_width) * (static_cast<double>(k) / (count - 1) - 0.5));
+    return places;
+}
+
 }  // namespace
 
-std::vector<HandPlunge> plan_plunges(const std::vector<SolvedLobe>& lobes, std::optional<double> tool_width) {
+std::vector<HandPlunge> plan_plunges(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                     std::optional<double> tool_width) {
     std::vector<HandPlunge> plunges;
     for (std::size_t i = 0; i < lobes.size(); ++i) {
-        plunges.push_back({i, {}});
+        plunges.push_back({i, {}, {}, {}});
         if (!tool_width) continue;
         const SolvedLobe& lobe = lobes[i];
-        const int count = std::max(1, static_cast<int>(step_above(lobe.width / *tool_width)));
-        const double travel = std::max(0.0, lobe.width - *tool_width);
-        for (int k = 0; k < count; ++k)
-            plunges.back().z.push_back(
-                lobe.z + (count > 1 ? travel * (static_cast<double>(k) / (count - 1) - 0.5) : 0.0));
+        const Room room = room_beside(job, lobes, i);
+        const double side = room.far_side > room.drive_side ? 1.0 : -1.0;
+        plunges.back().z = places_on(lobe, *tool_width);
+        plunges.back().along_from = lobe.z + side * (lobe.width + *tool_width) / 2.0;
+        plunges.back().along_to = lobe.z - side * std::max(0.0, lobe.width - *tool_width) / 2.0;
     }
     return plunges;
+}
+
+void check_strokes_along(const Job& job, const std::vector<SolvedLobe>& lobes,
+                         std::optional<double> tool_width, Obstacles& obstacles) {
+    if (!tool_width) return;
+    for (std::size_t i = 0; i < lobes.size(); ++i) {
+        const Room room = room_beside(job, lobes, i);
+        const double gap = std::max(room.drive_side, room.far_side);
+        if (gap < *tool_width - touching) obstacles.push_back(NoRoomAlong{i, *tool_width, gap});
+    }
 }
 
 void check_plunges(const Job& job, const std::vector<SolvedLobe>& lobes, std::optional<double> tool_width,

@@ -27,6 +27,11 @@ struct ToolTooWide {
     Neighbour beside;
     double gap = 0.0;  ///< between the lobe and that neighbour
 };
+struct NoRoomAlong {
+    std::size_t lobe = 0;
+    double width = 0.0;  ///< of the tool
+    double gap = 0.0;    ///< on the roomier side of the lobe
+};
 struct CutterFouls {
     std::size_t lobe = 0;
     Neighbour towards_drive_end, away_from_it;
@@ -128,8 +133,8 @@ struct HollowTooTight {
 };
 
 using Obstacle =
-    std::variant<ToolTooWide, CutterFouls, NotArcs, FlankNotConvex, NoseTooRound, FlankMisfits, NoNoseLeft,
-                 NoRoomForOffset, NoOffset, WheelSwings, BlankSwings, TooManyPasses, OddVernier,
+    std::variant<ToolTooWide, NoRoomAlong, CutterFouls, NotArcs, FlankNotConvex, NoseTooRound, FlankMisfits,
+                 NoNoseLeft, NoRoomForOffset, NoOffset, WheelSwings, BlankSwings, TooManyPasses, OddVernier,
                  NoCircleCloses, GridTooCoarse, TooManyFacets, CutsApart, HollowTooTight>;
 using Obstacles = std::vector<Obstacle>;
 
@@ -157,9 +162,22 @@ struct ZeroShift {
     ShaftAngle now;
 };
 struct WheelsForMarks {
-    int in_hand = 0;  ///< divisions
-    WheelsWithAllMarks wheels;
-    std::optional<NearestWheel> nearest;  ///< where there is none
+    std::vector<WheelChoice> wheels;  ///< the best, first
+};
+struct NoseOffDesign {
+    std::size_t lobe = 0;
+    std::optional<int> nose;
+    double radius = 0.0, design_radius = 0.0;
+    std::optional<double> lift_for_design_radius;
+};
+struct FlanksMeetLow {  ///< below the nose's height
+    std::size_t lobe = 0;
+    std::optional<int> nose;
+    double radius = 0.0;    ///< that it can be blended with all the same
+    double short_by = 0.0;  ///< of its lift
+};
+struct QuickerTravel {  ///< than the job's
+    HandEffort plunging, along;
 };
 struct WheelForRidge {
     double cusp = 0.0;  ///< wanted
@@ -184,6 +202,10 @@ struct StepsByCurvature {
 struct AngularIndexing {
     std::optional<int> circle;
     ShaftAngle worst;  ///< between a facet's setting and its angle
+};
+struct CompoundIndexing {
+    CompoundMove move;
+    long long divisions = 0;
 };
 struct SimpleIndexing {
     std::optional<int> circle;
@@ -219,7 +241,8 @@ struct OffTime {
 };
 
 using Remark = std::variant<OffsetFound, WheelOverCrossSlide, BetweenMarks, ZeroShift, WheelsForMarks,
-                            WheelForRidge, NoLand, StepsByCurvature, AngularIndexing, SimpleIndexing,
+                            AnglesOnMarks, NoseOffDesign, FlanksMeetLow, QuickerTravel, WheelForRidge, NoLand,
+                            StepsByCurvature, AngularIndexing, CompoundIndexing, SimpleIndexing,
                             ValveHeldOpen, ValveNeverOpens, HighRidges, Gouge, LeftOn, OffTime>;
 using Remarks = std::vector<Remark>;
 

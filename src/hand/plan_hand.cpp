@@ -12,7 +12,7 @@ namespace {
 /// Complaints about bar and method; a fixture's figures mean nothing on a bar that is too small.
 Diagnostics faults_beforehand(const hand::Subject& subject) {
     const HandMethod& method = subject.job.hand.at(subject.method);
-    Diagnostics complaints = profile::faults_of_blank(subject.job, subject.lobes);
+    Diagnostics complaints = profile::faults_of_blank(subject.job, subject.lobes, method.allowance);
     if (method.kind == HandKind::offset_fixture) return complaints;
     const auto obstacles = hand::obstacles_to_facets(subject.job, subject.lobes, method);
     const auto others = hand::complaints_about(subject, obstacles);

@@ -148,6 +148,10 @@ Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
     way.verdict = verdict_of(way.findings);
     way.summary = plan ? hand_summary(job, lobes, *plan) : refusal_text(plan.diagnostics());
     if (plan) way.cuts = static_cast<int>(plan->settings.size());
+    if (plan && plan->fixture)
+        way.minutes =
+            (job.hand.at(method).travel == HandTravel::along ? plan->fixture->along : plan->fixture->plunging)
+                .minutes;
     return way;
 }
 

@@ -131,18 +131,18 @@ TEST_CASE("a method without an index wheel is refused by its own name") {
 
 TEST_CASE("the nose's notch has its radius, its mouth and its depth") {
     const Fixture fixture;
-    const HandFinish& finish = fixture.plan.finish[0];
-    REQUIRE(finish.nose_radius);
-    const Drawing drawing = taken(nose_drawing(fixture.job, fixture.lobes, fixture.plan, finish.lobe, 2.0));
+    const HandNose& nose = fixture.plan.noses[0];
+    REQUIRE(nose.radius);
+    const Drawing drawing = taken(nose_drawing(fixture.job, fixture.lobes, fixture.plan, nose.lobe, 2.0));
     const DrawnChain plate = all_of<DrawnChain>(drawing).at(0);
     const auto bent = std::find_if(plate.points.begin(), plate.points.end(),
                                    [](const ChainPoint& p) { return p.bulge != 0.0; });
     REQUIRE(bent != plate.points.end());
     const Vec2 from = bent->at, to = (bent + 1)->at;
     const double chord = length(to - from), sagitta = std::abs(bent->bulge) * chord / 2.0;
-    CHECK_NEAR(chord, 2.0 * *finish.template_mouth, 1e-9);
-    CHECK_NEAR(sagitta, 2.0 * *finish.template_depth, 1e-6);
-    CHECK_NEAR((chord * chord / 4.0 + sagitta * sagitta) / (2.0 * sagitta), 2.0 * *finish.nose_radius, 1e-6);
+    CHECK_NEAR(chord, 2.0 * nose.template_mouth, 1e-9);
+    CHECK_NEAR(sagitta, 2.0 * nose.template_depth, 1e-6);
+    CHECK_NEAR((chord * chord / 4.0 + sagitta * sagitta) / (2.0 * sagitta), 2.0 * *nose.radius, 1e-6);
     CHECK(bent->bulge < 0.0);  // the notch goes into the plate, above its edge
 }
 

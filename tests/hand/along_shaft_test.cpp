@@ -38,10 +38,11 @@ Cutter end_mill(double diameter, double flute) {
 
 }  // namespace
 
-TEST_CASE("a narrow tool plunges side by side, flush with both sides of the lobe") {
+TEST_CASE("a narrow tool's places overlap, flush with both sides of the lobe") {
     const auto lobes = two_lobes();
-    const auto plunges = plan_plunges(lobes, 2.5);
-    CHECK(too_wide(job_of(lobes, fixture(19, 72), 17), lobes, 2.5).empty());
+    const Job job = job_of(lobes, fixture(19, 72), 17);
+    const auto plunges = plan_plunges(job, lobes, 2.5);
+    CHECK(too_wide(job, lobes, 2.5).empty());
     REQUIRE(plunges.size() == 2);
     REQUIRE(plunges[0].z.size() == 3);
     CHECK_NEAR(plunges[0].z.front() - 1.25, 17.0, 1e-12);
@@ -52,7 +53,7 @@ TEST_CASE("a narrow tool plunges side by side, flush with both sides of the lobe
 TEST_CASE("a tool as wide as the lobe plunges once, and one that reaches over the gap is refused") {
     const auto lobes = two_lobes();
     Job job = job_of(lobes, fixture(19, 72), 17);
-    CHECK(plan_plunges(lobes, 14.0)[0].z.size() == 1);
+    CHECK(plan_plunges(job, lobes, 14.0)[0].z.size() == 1);
     CHECK(too_wide(job, lobes, 14.0).empty());
     REQUIRE(too_wide(job, lobes, 14.2).size() == 2);
     CHECK(too_wide(job, lobes, 14.2)[0].beside.index == 1);
@@ -78,7 +79,60 @@ TEST_CASE("journals count where they stand out above the base circle") {
 
 TEST_CASE("without a width nothing is said about plunges") {
     const auto lobes = two_lobes();
-    CHECK(plan_plunges(lobes, std::nullopt)[1].z.empty());
+    const auto plunges = plan_plunges(job_of(lobes, fixture(19, 72), 17), lobes, std::nullopt);
+    CHECK(plunges[1].z.empty());
+    CHECK_FALSE(plunges[1].along_from.has_value());
+}
+
+TEST_CASE("no two places of a tool meet edge to edge: a fin would stand between them") {
+    const auto lobes = two_lobes();
+    const Job job = job_of(lobes, fixture(19, 72), 17);
+    for (const double width : {0.7, 1.0, 1.5, 2.0, 2.9, 3.0, 3.1, 5.0, 5.9, 6.0, 7.0}) {
+        INFO("a tool of " << width << " mm");
+        const auto places = plan_plunges(job, lobes, width)[0].z;
+        if (width >= 6.0) {
+            CHECK(places.size() == 1);
+            continue;
+        }
+        CHECK_NEAR(places.front() - width / 2, 17.0, 1e-12);
+        CHECK_NEAR(places.back() + width / 2, 23.0, 1e-12);
+        for (std::size_t i = 1; i < places.size(); ++i)
+            CHECK(width - (places[i] - places[i - 1]) >= shared_width * width - 1e-12);
+        // One place less would not do.
+        const auto fewer = static_cast<double>(places.size()) - 1.0;
+        CHECK(fewer * (1.0 - shared_width) * width + shared_width * width < 6.0 + 1e-9);
+    }
+    CHECK(plan_plunges(job, lobes, 3.0)[0].z.size() == 3);  // two would share nothing
+    CHECK(plan_plunges(job, lobes, 2.0)[0].z.size() == 4);
+}
+
+TEST_CASE("a tool fed along begins clear of the lobe, on the side with more room, and ends flush") {
+    const auto lobes = two_lobes();
+    Job job = job_of(lobes, fixture(19, 72), 17);
+    const auto plunges = plan_plunges(job, lobes, 2.0);
+    CHECK_NEAR(*plunges[0].along_from, 16.0, 1e-12);  // nothing towards the drive end
+    CHECK_NEAR(*plunges[0].along_to, 22.0, 1e-12);
+    CHECK_NEAR(*plunges[1].along_from, 34.0, 1e-12);
+    CHECK_NEAR(*plunges[1].along_to, 28.0, 1e-12);
+    job.shaft.journals = {{15, 2, 14}};  // ends at 16: one beside the first lobe, the gap of 4 is roomier
+    CHECK_NEAR(*plan_plunges(job, lobes, 2.0)[0].along_from, 24.0, 1e-12);
+}
+
+TEST_CASE("with the slide locked a tool that has no room beside a lobe is refused, and plunging is named") {
+    auto lobes = two_lobes();
+    lobes.push_back(arcs_lobe({6, 2.4, 120, 25}, 180, "3", 2));
+    Job job = job_of(lobes, fixture(19, 72), 17);
+    job.hand["bench"].travel = HandTravel::along;
+    job.hand["bench"].tool_width = 4.0;
+    CHECK(plan_hand(job, lobes, "bench").ok());
+    job.hand["bench"].tool_width = 4.1;  // beside the middle lobe there is 4 either way
+    const auto refused = plan_hand(job, lobes, "bench");
+    REQUIRE(refused.diagnostics().size() == 1);
+    CHECK_THAT(to_text(refused.diagnostics()[0]), ContainsSubstring("lobe \"2\"") &&
+                                                      ContainsSubstring("there is room for 4 mm") &&
+                                                      ContainsSubstring("travel = \"plunge\""));
+    job.hand["bench"].travel = HandTravel::plunge;
+    CHECK(plan_hand(job, lobes, "bench").ok());
 }
 
 TEST_CASE("a cutter along the shaft needs one free side") {

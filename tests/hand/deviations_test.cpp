@@ -64,7 +64,7 @@ TEST_CASE("no place lies deeper than is told, none of flank or heel prouder, and
         Outline outline = *outline_of(cuts, 8.5);
         for (const FiledNose& nose : noses)
             outline = filed(outline, nose);
-        const Deviations told = deviations_of_arcs(lobe, cuts, 8.5, noses, outline);
+        const Deviations told = deviations_of_arcs(lobe, cuts, {8.5, 0.0}, noses, outline);
         const Extremes found = by_search(lobe, cuts, 8.5);
         CHECK(told.deepest <= found.deepest + deviation_error);
         CHECK_NEAR(told.deepest, found.deepest, deviation_error + missed_by_samples);

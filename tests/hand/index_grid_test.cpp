@@ -154,3 +154,35 @@ TEST_CASE("a table's grid takes a minute as it is written, and no step that does
     CHECK(grid_of_table(ShaftAngle::from_degrees(1.0 / 3600.0))->spaces == 1296000);
     CHECK_FALSE(grid_of_table(ShaftAngle::from_degrees(0.9 / 3600.0)).has_value());
 }
+
+TEST_CASE("Machinery's Handbook, compound indexing: 77 divisions by 9/21 + 3/33, 69 by 21/23 - 11/33") {
+    const auto of = [](long long divisions, std::vector<int> plate) {
+        const auto grid = compound_grid(40, {{15, 16}, std::move(plate)}, divisions);
+        REQUIRE(grid.has_value());
+        CHECK(grid->plate == 2);
+        CHECK(grid->spaces == divisions);
+        CHECK_FALSE(grid->circle.has_value());
+        return *grid->compound;
+    };
+    CHECK(of(77, {21, 33}) == CompoundMove{21, 9, 33, 3});
+    // 21/23 - 11/33 is 22/33 - 2/23, which has fewer holes to count.
+    CHECK(of(69, {23, 33}) == CompoundMove{33, 22, 23, -2});
+    CHECK((21 * 33 - 11 * 23) * 33 * 23 == (22 * 23 - 2 * 33) * 23 * 33);
+}
+
+TEST_CASE("compound moves add up to the wanted part of a turn, and none is found where none is") {
+    int found = 0;
+    for (long long divisions = 51; divisions <= 399; ++divisions) {
+        const auto grid = compound_grid(40, {{21, 23, 27, 29, 31, 33}, {37, 39, 41, 43, 47, 49}}, divisions);
+        if (!grid) continue;
+        ++found;
+        const CompoundMove& move = *grid->compound;
+        // a/m + b/n = 40/N, in whole numbers.
+        const long long m = move.circle, n = move.plate_circle;
+        CHECK((move.holes * n + move.plate_holes * m) * divisions == 40 * m * n);
+        CHECK(std::abs(move.plate_holes) < n);
+    }
+    CHECK(found > 20);
+    CHECK_FALSE(compound_grid(40, {{21, 33}}, 127).has_value());  // a prime that no circle has
+    CHECK_FALSE(compound_grid(40.5, {{21, 33}}, 77).has_value());
+}

@@ -140,7 +140,7 @@ TEST_CASE(
     }
 }
 
-TEST_CASE("all flanks come first, then the heels once round the wheel, and the count runs on") {
+TEST_CASE("all flanks come first, then the heels with the wheel turned on, and the count runs on") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "1", 0),
                                            arcs_lobe({6, 2.4, 130, 25}, 135, "2", 1),
                                            arcs_lobe({6, 2.2, 120, 25}, 220, "3", 2)};
@@ -153,7 +153,7 @@ TEST_CASE("all flanks come first, then the heels once round the wheel, and the c
         if (i == 6) before = -1.0, wraps = 0;
         wraps += *plan.settings[i].mark < before;
         before = *plan.settings[i].mark;
-        CHECK(wraps <= (i < 6 ? 0 : 1));
+        CHECK(wraps <= (i < 6 ? 0 : 2));  // a heel that the round's beginning falls into waits for its flank
     }
 }
 
@@ -260,6 +260,8 @@ TEST_CASE("the finish told is that of a brute-force intersection of the discs wi
         std::vector<HandSetting> settings = plan.settings;
         double deepest = 0.0, proudest = 0.0;
         const double joint = arcs.half() - arcs.flank_turn();  // normal's direction at the nose's joints
+        // Both flanks are off by the same angle, and the nose between them with them.
+        const double turned_by = -rad(shift);
         for (const ContourPiece& piece : lobes[0].contour.pieces()) {
             for (int k = 0; k <= 2000; ++k) {
                 const ContourPoint here = piece.at(piece.start + (piece.end - piece.start) * k / 2000);
@@ -269,9 +271,9 @@ TEST_CASE("the finish told is that of a brute-force intersection of the discs wi
                     for (const HandSetting& setting : settings)
                         stands = stands && away_from_lathe(setting, 19, point) <= 25;
                     for (int t = 0; t <= 40; ++t) {  // the file's plane at the tangents of the nose
-                        const double turn = joint * (t / 20.0 - 1.0);
-                        stands =
-                            stands && dot(local - Vec2{arcs.nose_centre(), 0}, unit(turn)) <= arcs.nose();
+                        const Vec2 normal = unit(turned_by + joint * (t / 20.0 - 1.0));
+                        stands = stands &&
+                                 dot(local - arcs.nose_centre() * unit(turned_by), normal) <= arcs.nose();
                     }
                     return stands;
                 };
@@ -283,7 +285,7 @@ TEST_CASE("the finish told is that of a brute-force intersection of the discs wi
             }
         }
         INFO("nose " << shift << " degrees off the mark");
-        CHECK_NEAR(plan.finish[0].deepest, deepest, 1e-6);
+        CHECK_NEAR(plan.finish[0].deepest, deepest, 2e-6);  // samples of the nose lie 5e-4 radians apart
         // Samples may miss a tip by a little; a tip is never lower than a sample (nose planes 3 degrees
         // apart: see t).
         CHECK(plan.finish[0].proudest >= proudest - 2e-3);
@@ -323,13 +325,12 @@ TEST_CASE("corner and top stock are the distances from the blank's corners and o
     const HandPlan plan = planned(job_of(lobes, fixture(19, 72), 17), lobes);
     const double half_land = plan.lands[0].arc / 8.5 / 2;
     const Vec2 corner = 8.5 * unit(half_land);
-    CHECK_NEAR(*plan.finish[0].corner_stock, length(corner - Vec2{arcs.nose_centre(), 0}) - arcs.nose(),
-               1e-9);
-    CHECK_NEAR(*plan.finish[0].top_stock, 0.1, 1e-9);
-    CHECK_NEAR(*plan.finish[0].nose_radius, arcs.nose(), 1e-12);
+    CHECK_NEAR(plan.noses[0].corner_stock, length(corner - Vec2{arcs.nose_centre(), 0}) - arcs.nose(), 1e-9);
+    CHECK_NEAR(plan.noses[0].top_stock, 0.1, 1e-9);
+    CHECK_NEAR(*plan.noses[0].radius, arcs.nose(), 1e-12);
     const double joint = arcs.half() - arcs.flank_turn();
-    CHECK_NEAR(*plan.finish[0].template_mouth, 2 * arcs.nose() * std::sin(joint), 1e-9);
-    CHECK_NEAR(*plan.finish[0].template_depth, arcs.nose() * (1 - std::cos(joint)), 1e-9);
+    CHECK_NEAR(plan.noses[0].template_mouth, 2 * arcs.nose() * std::sin(joint), 1e-9);
+    CHECK_NEAR(plan.noses[0].template_depth, arcs.nose() * (1 - std::cos(joint)), 1e-9);
 }
 
 TEST_CASE("flanks that meet below the blank's outside leave no land, and the plan says so") {
@@ -339,7 +340,7 @@ TEST_CASE("flanks that meet below the blank's outside leave no land, and the pla
     CHECK_NEAR(plan.lands[0].chord, 0.0, 0.0);
     CHECK(tells(plan, "no-land"));
     const double tip = std::sqrt(25.0 * 25.0 - std::pow(19 * std::sin(rad(60)), 2)) - 19 * std::cos(rad(60));
-    CHECK_NEAR(*plan.finish[0].corner_stock, tip - 8.4, 1e-9);
+    CHECK_NEAR(plan.noses[0].corner_stock, tip - 8.4, 1e-9);
 }
 
 TEST_CASE("a vernier puts flanks where the wheel has no mark") {

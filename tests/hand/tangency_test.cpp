@@ -99,11 +99,11 @@ std::vector<double> figures(const HandPlan& plan) {
     for (const Land& land : plan.lands)
         all.insert(all.end(), {land.arc, land.chord, land.arc > 1e-6 ? land.stock_for_excess : 0.0});
     for (const HandFinish& finish : plan.finish)
-        all.insert(all.end(),
-                   {finish.highest_ridge, finish.deepest, finish.proudest, finish.opens_late.degrees(),
-                    finish.closes_late.degrees(), finish.nose_radius.value_or(0.0),
-                    finish.corner_stock.value_or(0.0), finish.top_stock.value_or(0.0),
-                    finish.template_mouth.value_or(0.0), finish.template_depth.value_or(0.0)});
+        all.insert(all.end(), {finish.highest_ridge, finish.deepest, finish.proudest,
+                               finish.opens_late.degrees(), finish.closes_late.degrees()});
+    for (const HandNose& nose : plan.noses)
+        all.insert(all.end(), {nose.filed_radius, nose.corner_stock, nose.top_stock, nose.template_mouth,
+                               nose.template_depth, nose.at.degrees()});
     return all;
 }
 
@@ -162,7 +162,7 @@ TEST_CASE("an offset fixture's figures don't jump where the bar has the nose's h
         const HandPlan plan = planned(job_of({lobe}, method, 16.8), {lobe});
         for (const double bar : {just_below(16.8), just_above(16.8), 16.8 + 1e-9})
             check_alike(plan, planned(job_of({lobe}, method, bar), {lobe}), 1e-6);
-        CHECK_NEAR(*plan.finish[0].top_stock, 0.0, 1e-12);
+        CHECK_NEAR(plan.noses[0].top_stock, 0.0, 1e-12);
         CHECK(plan.lands[0].arc > 0.0);
     }
 }

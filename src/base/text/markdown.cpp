@@ -10,7 +10,7 @@
 namespace lobewright {
 namespace {
 
-constexpr std::size_t line_width = 110;
+constexpr std::size_t line_width = 80;  // what a sheet of paper holds
 
 std::string escaped(const std::string& text) {
     std::string result;

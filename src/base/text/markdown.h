@@ -20,7 +20,7 @@ class MarkdownTable {
 
 /// A section's heading, with the empty line below it.
 std::string heading(const std::string& text);
-/// One item of a list, broken at spaces so that no line is longer than 110 characters.
+/// One item of a list, broken at spaces so that no line is longer than 80 characters.
 std::string bullet(const std::string& text);
 /// A paragraph broken likewise.
 std::string paragraph(const std::string& text);

@@ -9,10 +9,11 @@ namespace lobewright {
 namespace drawing {
 namespace {
 
-const HandFinish* finish_of(const HandPlan& plan, std::size_t lobe) {
-    const auto found = std::find_if(plan.finish.begin(), plan.finish.end(),
-                                    [&](const HandFinish& finish) { return finish.lobe == lobe; });
-    return found != plan.finish.end() && found->nose_radius && found->template_mouth ? &*found : nullptr;
+/// The lobe's nose, the first of a ring's.
+const HandNose* nose_of(const HandPlan& plan, std::size_t lobe) {
+    const auto found = std::find_if(plan.noses.begin(), plan.noses.end(),
+                                    [&](const HandNose& nose) { return nose.lobe == lobe; });
+    return found != plan.noses.end() ? &*found : nullptr;
 }
 
 Diagnostic nothing_to_file(const Job& job, const std::string& method, const SolvedLobe& lobe) {
@@ -45,10 +46,9 @@ DrawnChain plate_of(double radius, double mouth, double depth, double scale) {
 Outcome<Drawing> nose_drawing(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan,
                               std::size_t lobe, std::optional<double> wanted) {
     using namespace drawing;
-    const HandFinish* finish = finish_of(plan, lobe);
-    if (finish == nullptr) return nothing_to_file(job, plan.method, lobes[lobe]);
-    const double radius = *finish->nose_radius, mouth = *finish->template_mouth,
-                 depth = *finish->template_depth;
+    const HandNose* nose = nose_of(plan, lobe);
+    if (nose == nullptr) return nothing_to_file(job, plan.method, lobes[lobe]);
+    const double radius = nose->filed_radius, mouth = nose->template_mouth, depth = nose->template_depth;
     const double scale = wanted.value_or(1.0);
     DrawingBoard board;
     board.chain(plate_of(radius, mouth, depth, scale));

@@ -115,6 +115,16 @@ IndexGrid grid_for_step(const std::vector<IndexGrid>& grids, ShaftAngle step) {
     return best;
 }
 
+/// The grid itself where it has every multiple of the step; else, on a head and for a step that goes into a
+/// turn, the one by compound indexing, where there is one.
+IndexGrid exact_grid(const HandMethod& method, const IndexGrid& grid, ShaftAngle step) {
+    if (method.kind != HandKind::dividing_head || worst_residual(grid, step) <= same_setting) return grid;
+    const long long divisions = nearest_step(whole_turn / step);
+    const ShaftAngle off = whole_turn / static_cast<double>(divisions) - step;
+    if (std::max(off, -off) > same_setting) return grid;
+    return compound_grid(method.ratio, method.plates, divisions).value_or(grid);
+}
+
 std::vector<long long> places_for_step(const IndexGrid& grid, ShaftAngle step) {
     std::vector<long long> places;
     for (const ShaftAngle angle : multiples_of(step))
@@ -171,6 +181,36 @@ std::optional<Division> divide_for_ridge(const std::vector<FacetedLobe>& lobes,
     return best;
 }
 
+/// Even steps are worth so many times the fewest facets: the sector arms are then set once for a lobe.
+constexpr double worth_even_steps = 1.25;
+
+/// Facets of a lobe an even step apart; empty where some ridge is too high.
+std::vector<long long> even_places(GridFacets& lobe, long long step, double highest) {
+    std::vector<long long> places;
+    for (long long from = 0; from < lobe.grid().spaces; from += step) {
+        if (!lobe.ridge_within(from, from + step, highest)) return {};
+        places.push_back(from);
+    }
+    return places;
+}
+
+/// Gives every lobe even steps that has them at little cost.
+void set_arms_once(const std::vector<FacetedLobe>& lobes, double highest, Division& division) {
+    std::vector<GridFacets> on_its_grid = on_grid(lobes, division.grid);
+    for (std::size_t i = 0; i < lobes.size(); ++i) {
+        auto& places = division.facets[i];
+        const double most = worth_even_steps * static_cast<double>(places.size());
+        const auto steps = even_steps(division.grid, whole_turn);
+        for (const long long step : steps) {
+            if (static_cast<double>(division.grid.spaces / step) > most) break;
+            auto even = even_places(on_its_grid[i], step, highest);
+            if (even.empty()) continue;
+            places = std::move(even);
+            break;
+        }
+    }
+}
+
 }  // namespace
 
 long long Division::place_after(std::size_t lobe, std::size_t index) const {
@@ -195,11 +235,15 @@ std::optional<Division> divide(const std::vector<FacetedLobe>& lobes, const Hand
         return std::nullopt;
     }
     if (method.step) {
-        const IndexGrid grid = grid_for_step(grids, step);
+        const IndexGrid grid = exact_grid(method, grid_for_step(grids, step), step);
         return Division{grid, FacetPlaces(lobes.size(), places_for_step(grid, step))};
     }
     auto division = divide_for_ridge(lobes, grids, step, *method.cusp);
-    if (!division) obstacles.push_back(too_coarse(lobes, grids, *method.cusp));
+    if (!division) {
+        obstacles.push_back(too_coarse(lobes, grids, *method.cusp));
+        return std::nullopt;
+    }
+    set_arms_once(lobes, *method.cusp, *division);
     return division;
 }
 

@@ -38,8 +38,7 @@ HandSetting setting_at(const FacetedShaft& shaft, std::size_t lobe, long long pl
     setting.shaft_angle = shaft.faceted[lobe].facing(grid, place);
     setting.wanted = shaft.method.step ? wanted_near(shaft.method, *setting.turned) : setting.shaft_angle;
     setting.finish = shaft.faceted[lobe].facet(grid, place).cut.distance;
-    if (shaft.job.shaft.blank_diameter)
-        setting.start = shaft.blank_radius + shaft.cutter_radius.value_or(0.0);
+    if (shaft.job.shaft.blank()) setting.start = shaft.blank_radius + shaft.cutter_radius.value_or(0.0);
     return setting;
 }
 
@@ -70,7 +69,7 @@ std::vector<HandSetting> facet_settings(const FacetedShaft& shaft) {
         const std::size_t first = settings.size();
         for (const long long place : shaft.division.facets[lobe])
             settings.push_back(setting_at(shaft, lobe, place));
-        if (shaft.job.shaft.blank_diameter) add_touches(shaft, settings, first);
+        if (shaft.job.shaft.blank()) add_touches(shaft, settings, first);
     }
     for (std::size_t i = 0; i < settings.size(); ++i)
         settings[i].order = static_cast<int>(i) + 1;

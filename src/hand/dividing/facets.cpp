@@ -36,7 +36,7 @@ std::optional<double> width_along(const Job& job, const HandMethod& method) {
 /// flats on a round that is twice its radius, and two round cuts meet within their cutters' centres.
 double blank_radius_of(const Job& job, const std::vector<SolvedLobe>& lobes,
                        std::optional<double> cutter_radius) {
-    if (job.shaft.blank_diameter) return *job.shaft.blank_diameter / 2.0;
+    if (job.shaft.blank()) return *job.shaft.blank() / 2.0;
     double largest = 0.0;
     for (const SolvedLobe& lobe : lobes)
         largest = std::max(largest, lobe.contour.largest_radius());
@@ -59,31 +59,54 @@ std::vector<IndexGrid> grids_of(const HandMethod& method, Obstacles& obstacles) 
 FacetedShaft shaft_of(const Job& job, const std::vector<SolvedLobe>& lobes, const HandMethod& method) {
     const auto cutter_radius = cutter_radius_of(job, method);
     FacetedShaft shaft{job, lobes, method, cutter_radius, blank_radius_of(job, lobes, cutter_radius), {}, {}};
-    const auto bar = job.shaft.blank_diameter ? std::optional(shaft.blank_radius) : std::nullopt;
+    const auto bar = job.shaft.blank() ? std::optional(shaft.blank_radius) : std::nullopt;
     for (const SolvedLobe& lobe : lobes)
-        shaft.faceted.emplace_back(lobe, method, cutter_radius, bar);
+        shaft.faceted.emplace_back(lobe, method, cutter_radius, bar, method.allowance);
     return shaft;
+}
+
+/// What all facets of a lobe leave of it; nothing where neighbouring cuts do not meet.
+std::optional<Outline> outline_of_facets(const FacetedShaft& shaft, std::size_t lobe,
+                                         const FacetedLobe& faceted) {
+    std::vector<HandCut> cuts;
+    for (const long long place : shaft.division.facets[lobe]) {
+        cuts.push_back(faceted.facet(shaft.division.grid, place).cut);
+        cuts.back().facing += shaft.lobes[lobe].at;
+    }
+    return outline_of(cuts, shaft.blank_radius);
+}
+
+/// The same, once the allowance has come off: what the engine runs on.
+std::optional<Outline> outline_run_on(const FacetedShaft& shaft, std::size_t lobe) {
+    if (shaft.method.allowance == 0.0) return outline_of_facets(shaft, lobe, shaft.faceted[lobe]);
+    const FacetedLobe bare(shaft.lobes[lobe], shaft.method, shaft.cutter_radius, std::nullopt, 0.0);
+    return outline_of_facets(shaft, lobe, bare);
+}
+
+/// The highest ridge of a lobe; nothing where neighbouring cuts do not meet.
+std::optional<double> highest_ridge(const FacetedShaft& shaft, std::size_t lobe) {
+    const Division& division = shaft.division;
+    double highest = 0.0;
+    for (std::size_t i = 0; i < division.facets[lobe].size(); ++i) {
+        const auto ridge =
+            shaft.faceted[lobe].ridge(division.grid, division.facets[lobe][i], division.place_after(lobe, i));
+        if (!ridge) return std::nullopt;
+        highest = std::max(highest, *ridge);
+    }
+    return highest;
 }
 
 /// What the facets of one lobe leave; nothing where neighbouring cuts do not meet.
 std::optional<HandFinish> finish_of(const FacetedShaft& shaft, std::size_t lobe) {
-    const Division& division = shaft.division;
-    const FacetedLobe& faceted = shaft.faceted[lobe];
+    const auto ridge = highest_ridge(shaft, lobe);
+    const auto outline = ridge ? outline_run_on(shaft, lobe) : std::nullopt;
+    if (!outline) return std::nullopt;
     HandFinish finish;
     finish.lobe = lobe;
-    std::vector<HandCut> cuts;
-    for (std::size_t i = 0; i < division.facets[lobe].size(); ++i) {
-        const long long place = division.facets[lobe][i];
-        const auto ridge = faceted.ridge(division.grid, place, division.place_after(lobe, i));
-        if (!ridge) return std::nullopt;
-        finish.highest_ridge = std::max(finish.highest_ridge, *ridge);
-        cuts.push_back(faceted.facet(division.grid, place).cut);
-        cuts.back().facing += shaft.lobes[lobe].at;
-    }
-    const auto outline = outline_of(cuts, shaft.blank_radius);
-    if (!outline) return std::nullopt;
-    finish.proudest = finish.highest_ridge;
-    finish.deepest = std::min(0.0, shaft.blank_radius - shaft.lobes[lobe].contour.largest_radius());
+    finish.highest_ridge = finish.proudest = *ridge;
+    const double room =
+        shaft.blank_radius - shaft.lobes[lobe].contour.largest_radius() - shaft.method.allowance;
+    finish.deepest = std::min(0.0, room);
     put_timing(shaft.job, shaft.lobes[lobe], *outline, finish);
     return finish;
 }
@@ -113,10 +136,12 @@ FacetSetup setup_of(const FacetedShaft& shaft, const HandPlan& plan) {
     const IndexGrid& grid = shaft.division.grid;
     FacetSetup setup;
     setup.circle = grid.circle;
-    if (!setup.circle) setup.smallest_setting = grid.angle(1);
+    setup.plate = grid.plate;
+    setup.compound = grid.compound;
+    if (!setup.circle && !setup.compound) setup.smallest_setting = grid.angle(1);
     setup.cutter_radius = shaft.cutter_radius;
     setup.arms = arms_of(shaft.division);
-    if (shaft.cutter_radius || !shaft.job.shaft.blank_diameter) return setup;
+    if (shaft.cutter_radius || !shaft.job.shaft.blank()) return setup;
     for (const HandSetting& setting : plan.settings) {
         const double half_squared =
             shaft.blank_radius * shaft.blank_radius - *setting.finish * *setting.finish;
@@ -128,6 +153,7 @@ FacetSetup setup_of(const FacetedShaft& shaft, const HandPlan& plan) {
 /// How the whole shaft is divided.
 Remark indexing_of(const FacetedShaft& shaft, const HandPlan& plan) {
     const IndexGrid& grid = shaft.division.grid;
+    if (grid.compound) return CompoundIndexing{*grid.compound, grid.spaces};
     const auto steps = shaft.division.advances();
     const auto advance = [&](long long spaces) { return Advance{grid.angle(spaces), grid.crank(spaces)}; };
     const Advance narrowest = advance(steps.front()), widest = advance(steps.back());
@@ -157,12 +183,12 @@ void plan_division(FacetedShaft& shaft, Planned& planned) {
 }
 
 /// Whether the contours can be cut by this cutter at all.
-void check_hollows(const std::vector<SolvedLobe>& lobes, std::optional<double> cutter_radius,
+void check_hollows(const std::vector<SolvedLobe>& lobes, std::optional<double> cutter_radius, double left_on,
                    Obstacles& obstacles) {
     for (std::size_t i = 0; i < lobes.size(); ++i) {
         const double hollow = lobes[i].contour.smallest_hollow_radius();
-        if (hollow < infinity && (!cutter_radius || *cutter_radius >= hollow))
-            obstacles.push_back(HollowTooTight{i, hollow, cutter_radius});
+        if (hollow < infinity && (!cutter_radius || *cutter_radius + left_on >= hollow))
+            obstacles.push_back(HollowTooTight{i, hollow - (cutter_radius ? left_on : 0.0), cutter_radius});
     }
 }
 
@@ -171,7 +197,7 @@ void check_hollows(const std::vector<SolvedLobe>& lobes, std::optional<double> c
 Obstacles obstacles_to_facets(const Job& job, const std::vector<SolvedLobe>& lobes,
                               const HandMethod& method) {
     Obstacles obstacles;
-    check_hollows(lobes, cutter_radius_of(job, method), obstacles);
+    check_hollows(lobes, cutter_radius_of(job, method), method.allowance, obstacles);
     check_plunges(job, lobes, width_along(job, method), obstacles);
     if (const Cutter* cutter = cutter_of(job, method)) check_body(job, lobes, *cutter, obstacles);
     return obstacles;
@@ -181,7 +207,7 @@ Planned plan_facets(const Job& job, const std::vector<SolvedLobe>& lobes, const 
     const HandMethod& method = job.hand.at(name);
     Planned planned;
     planned.plan.method = name;
-    planned.plan.plunges = plan_plunges(lobes, width_along(job, method));
+    planned.plan.plunges = plan_plunges(job, lobes, width_along(job, method));
     FacetedShaft shaft = shaft_of(job, lobes, method);
     plan_division(shaft, planned);
     return planned;

@@ -4,8 +4,28 @@
 #include "hand/outline/direction.h"
 
 #include <cmath>
+#include <cstdlib>
+#include <limits>
 
 namespace lobewright::hand {
+namespace {
+
+/// a/m + b/n = turns/divisions in whole holes, with the fewest; b of either sign, less than a turn.
+std::optional<CompoundMove> compound_move(long long turns, long long divisions, int circle, int other) {
+    std::optional<CompoundMove> best;
+    const long long m = circle, n = other;
+    for (long long b = 1 - n; b < n; ++b) {
+        const long long numerator = turns * m * n - b * m * divisions;  // of a, over n * divisions
+        if (b == 0 || numerator <= 0 || numerator % (n * divisions) != 0) continue;
+        const CompoundMove move{circle, static_cast<int>(numerator / (n * divisions)), other,
+                                static_cast<int>(b)};
+        if (!best || move.holes + std::abs(move.plate_holes) < best->holes + std::abs(best->plate_holes))
+            best = move;
+    }
+    return best;
+}
+
+}  // namespace
 
 ShaftAngle IndexGrid::angle(long long space) const {
     return ShaftAngle::from_degrees(360.0 * static_cast<double>(space) / static_cast<double>(spaces));
@@ -22,14 +42,34 @@ std::optional<CrankSetting> IndexGrid::crank(long long space) const {
 
 std::vector<IndexGrid> grids_of_plates(double ratio, const std::vector<std::vector<int>>& plates) {
     std::vector<IndexGrid> grids;
-    for (const auto& plate : plates) {
-        for (const int circle : plate) {
+    for (std::size_t plate = 0; plate < plates.size(); ++plate) {
+        for (const int circle : plates[plate]) {
             const long long holes = nearest_step(ratio * circle);
             if (std::abs(ratio * circle - static_cast<double>(holes)) <= hole_tolerance)
-                grids.push_back({circle, holes});
+                grids.push_back({circle, holes, static_cast<int>(plate) + 1});
         }
     }
     return grids;
+}
+
+std::optional<IndexGrid> compound_grid(double ratio, const std::vector<std::vector<int>>& plates,
+                                       long long divisions) {
+    const long long turns = nearest_step(ratio);
+    if (std::abs(ratio - static_cast<double>(turns)) > hole_tolerance) return std::nullopt;
+    std::optional<IndexGrid> best;
+    int fewest = std::numeric_limits<int>::max();
+    for (std::size_t plate = 0; plate < plates.size(); ++plate) {
+        for (const int circle : plates[plate]) {
+            for (const int other : plates[plate]) {
+                const auto move =
+                    circle == other ? std::nullopt : compound_move(turns, divisions, circle, other);
+                if (!move || move->holes + std::abs(move->plate_holes) >= fewest) continue;
+                fewest = move->holes + std::abs(move->plate_holes);
+                best = IndexGrid{std::nullopt, divisions, static_cast<int>(plate) + 1, move};
+            }
+        }
+    }
+    return best;
 }
 
 std::optional<IndexGrid> grid_of_table(ShaftAngle smallest_setting) {

@@ -4,7 +4,7 @@
 /// is never carried to the next.
 #pragma once
 
-#include <lobewright/job.h>
+#include <lobewright/hand.h>
 
 #include <optional>
 #include <vector>
@@ -26,12 +26,14 @@ inline constexpr ShaftAngle same_setting = ShaftAngle::from_degrees(1e-9);
 /// Whole spaces of one circle of holes, or whole steps of a table's vernier.
 struct IndexGrid {
     std::optional<int> circle;
-    long long spaces = 0;  ///< in one turn of the work
+    long long spaces = 0;                                 ///< in one turn of the work
+    std::optional<int> plate = std::nullopt;              ///< that has the circle, from 1
+    std::optional<CompoundMove> compound = std::nullopt;  ///< for one space, where no circle alone does it
 
     /// How far the work is turned from zero.
     [[nodiscard]] ShaftAngle angle(long long space) const;
     [[nodiscard]] long long nearest(ShaftAngle angle) const;  ///< [0, spaces)
-    /// Nothing on a table. Required: space >= 0.
+    /// Nothing on a table, and by compound indexing. Required: space >= 0.
     [[nodiscard]] std::optional<CrankSetting> crank(long long space) const;
 };
 
@@ -41,6 +43,15 @@ inline constexpr double hole_tolerance = 1e-9;
 /// A grid for each circle of the plates in which a turn of the work ends in a hole: a head can't go round and
 /// close on others. `ratio` in turns of the crank.
 std::vector<IndexGrid> grids_of_plates(double ratio, const std::vector<std::vector<int>>& plates);
+
+/// The grid of so many divisions by compound indexing; nothing where no two circles of one plate do it. For
+/// one division the crank goes a/m turns on its circle m and the plate b/n turns on its circle n, one way or
+/// the other, with a/m ± b/n = ratio/divisions exactly; of all such pairs the one with the fewest holes to
+/// count. The method is in every handbook of the dividing head: Machinery's Handbook, "Compound Indexing",
+/// which has 9/21 + 3/33 for 77 divisions and 21/23 - 11/33 (or 22/33 - 2/23) for 69. Only heads of a whole
+/// ratio.
+std::optional<IndexGrid> compound_grid(double ratio, const std::vector<std::vector<int>>& plates,
+                                       long long divisions);
 
 /// What a table's smallest setting may miss a whole turn by when all its steps are added up, of the turn: it
 /// is written with as few decimals as 0.0166667 for a minute.

@@ -43,20 +43,20 @@ double highest_corner(const SolvedLobe& lobe, const Outline& outline) {
 
 }  // namespace
 
-Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>& cuts, double blank_radius,
+Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>& cuts, HandStock stock,
                               const std::vector<FiledNose>& noses, const Outline& outline) {
     const Vec2 nose = unit_towards(lobe.at);
     const auto left_over = [&](const ContourPoint& here) {
         const ContourPoint p = on_shaft(here, nose);
-        double exit = exit_of_blank(blank_radius, p.point, p.normal);
+        double exit = exit_of_blank(stock.blank_radius, p.point, p.normal);
         for (const HandCut& cut : cuts)
             exit = std::min(exit, exit_along(cut, p.point, p.normal));
         for (const FiledNose& filed_nose : noses)
             exit = std::min(exit, exit_along(filed_nose, p.point, p.normal));
-        return exit;
+        return exit - stock.allowance;
     };
     Deviations result;
-    result.highest_ridge = highest_corner(lobe, outline);
+    result.highest_ridge = std::max(0.0, highest_corner(lobe, outline) - stock.allowance);
     result.proudest = result.highest_ridge;
     for (const ContourPiece& piece : lobe.contour.pieces()) {
         const auto height = [&](double t) { return left_over(piece.at(t)); };

@@ -19,8 +19,15 @@ struct Deviations {
 /// By how much the extremes of flanks and noses may be missed, mm; corners are exact.
 inline constexpr double deviation_error = 1e-9;
 
-/// An arcs contour cut by swept arcs, in the shaft's frame. `noses` have been filed.
-Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>& cuts, double blank_radius,
+/// The bar that the lobe is cut from, and what the cuts are to leave on it along the normal.
+struct HandStock {
+    double blank_radius = 0.0;
+    double allowance = 0.0;
+};
+
+/// An arcs contour cut by swept arcs, in the shaft's frame, against the design with its allowance. `noses`
+/// have been filed.
+Deviations deviations_of_arcs(const SolvedLobe& lobe, const std::vector<HandCut>& cuts, HandStock stock,
                               const std::vector<FiledNose>& noses, const Outline& outline);
 
 }  // namespace lobewright::hand

@@ -24,20 +24,21 @@ double largest_between(const std::function<double(double)>& function, double fro
 }  // namespace
 
 std::optional<double> ridge_between(const TouchMap& map, const Facet& first, const Facet& second,
-                                    std::optional<double> blank_radius) {
+                                    FacetStock stock) {
+    const auto& [blank_radius, allowance] = stock;
     const auto corner = corner_between(first.cut, second.cut);
     if (corner && (!blank_radius || length(*corner) <= *blank_radius)) {
         const ContourPoint foot = map.foot(first.parameter, second.parameter, *corner);
-        return std::max(0.0, dot(*corner - foot.point, foot.normal));
+        return std::max(0.0, dot(*corner - foot.point, foot.normal) - allowance);
     }
     if (!blank_radius) return std::nullopt;
     const auto left = [&](double parameter) {
         const ContourPoint here = map.at(parameter);
-        return std::min({exit_of_blank(*blank_radius, here.point, here.normal),
+        return std::min({exit_of_blank(*stock.blank_radius, here.point, here.normal),
                          exit_along(first.cut, here.point, here.normal),
                          exit_along(second.cut, here.point, here.normal)});
     };
-    return std::max(0.0, largest_between(left, first.parameter, second.parameter));
+    return std::max(0.0, largest_between(left, first.parameter, second.parameter) - allowance);
 }
 
 }  // namespace lobewright::hand

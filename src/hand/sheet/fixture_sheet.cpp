@@ -2,160 +2,131 @@
 #include "hand/finish/valve_timing.h"
 #include "hand/fixture/index_wheel.h"
 #include "hand/outline/direction.h"
+#include "hand/sheet/fixture_words.h"
 #include "hand/sheet/sheet_parts.h"
+#include "hand/wording/effort_words.h"
 
 #include <lobewright/number_text.h>
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace lobewright::hand {
 namespace {
 
-/// Less than this past a mark is the mark itself: a fiftieth of the last decimal that is told.
-constexpr ShaftAngle on_the_mark = ShaftAngle::from_degrees(1e-6);
+double dial_at(const Sheet& sheet, double from_lathe_axis) {
+    return sheet.method.dial_zero + sheet.on_dial(from_lathe_axis);
+}
+
+/// Both readings lie on the tool's side of the lathe's axis, which no dial goes past.
+void offset_step(const Sheet& sheet, Pages& pages) {
+    const FixtureSetup& fixture = *sheet.plan.fixture;
+    const double true_running = dial_at(sheet, fixture.blank_radius);
+    const double swung = dial_at(sheet, fixture.offset + fixture.blank_radius);
+    const bool twice = sheet.method.dial == DialReading::diameter;
+    pages.step("Fixture: its offset proven");
+    pages.box("The bar between the lathe's own centres: touch it over the lobes, stop, and set the dial to " +
+              sheet.figure(true_running) + ".");
+    pages.box(
+        "The bar in the fixture, swung towards the tool as far as it goes: touch it again. The dial "
+        "shows " +
+        sheet.figure(swung) + ": " + sheet.figure(swung - true_running) + " more, " +
+        (twice ? "twice the offset of " + sheet.figure(fixture.offset) : "the offset") +
+        ". At the bar's other end it shows the same.");
+    pages.bullet("Or over pins: one in each of an end plate's two centre holes; outside over both, " +
+                 sheet.figure(fixture.offset) + " and the pins' diameter.");
+    pages.bullet("An offset that is " + sheet.brief(sheet.round_figure(0.05, 0.002)) +
+                 " out puts as much on every flank's radius, and leaves the heel alone.");
+}
+
+/// Turns a minute at a cutting speed, to two figures that a headstock could have.
+std::string speed_words(double metres_a_minute, double across) {
+    const double turns = 1000.0 * metres_a_minute / (std::numbers::pi * across);
+    const double step = turns >= 100.0 ? 10.0 : turns >= 20.0 ? 5.0 : 1.0;
+    return fixed(std::max(1.0, static_cast<double>(nearest_step(turns / step))) * step, 0);
+}
+
+void tool_step(const Sheet& sheet, Pages& pages) {
+    constexpr double slow = 10.0, fast = 25.0;  // m/min, common practice: half of what plain turning bears
+    const FixtureSetup& fixture = *sheet.plan.fixture;
+    const double across = 2.0 * (fixture.offset + fixture.blank_radius);
+    const bool along = sheet.method.travel == HandTravel::along;
+    pages.step("Tool, speed and feed");
+    pages.box(std::string("Tool: ") +
+              (sheet.method.tool_width ? sheet.brief(*sheet.method.tool_width) + " wide, " : "") +
+              (along ? "its corners barely rounded, " : "") +
+              "its edge honed and parallel to the shaft (a strip of paper nips all along it), at centre "
+              "height, no longer out of its holder than it must be.");
+    pages.box("Speed: " +
+              (sheet.method.spindle_speed
+                   ? fixed(*sheet.method.spindle_speed, 0) + " rev/min, as the job says; usual would be "
+                   : std::string()) +
+              speed_words(slow, across) + " to " + speed_words(fast, across) + " rev/min for " +
+              sheet.figure(across) + " across, with high-speed steel in mild steel: begin at the lowest.");
+    if (along)
+        pages.box("Feed along: " + sheet.brief(sheet.method.feed.value_or(0.05)) +
+                  " a turn, one way only, to clear of the lobe; back off before going back.");
+}
+
+/// More places than this are told by the first and the last.
+constexpr std::size_t most_places = 4;
+
+std::string tool_places_words(const Sheet& sheet, const HandPlunge& plunge) {
+    if (plunge.z.size() > most_places)
+        return std::to_string(plunge.z.size()) + " places, " + sheet.figure(plunge.z.front()) + " to " +
+               sheet.figure(plunge.z.back()) + ", " + sheet.figure(plunge.z[1] - plunge.z[0]) + " apart";
+    std::string places;
+    for (const double z : plunge.z)
+        places += (places.empty() ? "" : ", ") + sheet.figure(z);
+    return places;
+}
+
+void put_tool_places(const Sheet& sheet, Pages& pages) {
+    const bool along = sheet.method.travel == HandTravel::along;
+    MarkdownTable table(along
+                            ? std::vector<std::string>{"Lobe", "middle", "width", "tool's middle from", "to"}
+                            : std::vector<std::string>{"Lobe", "middle", "width", "tool's middle at"});
+    for (const HandPlunge& plunge : sheet.plan.plunges) {
+        const SolvedLobe& lobe = sheet.lobes[plunge.lobe];
+        std::vector<std::string> cells = {lobe.name, sheet.figure(lobe.z), sheet.figure(lobe.width)};
+        if (along)
+            cells.insert(cells.end(), {sheet.figure(plunge.along_from), sheet.figure(plunge.along_to)});
+        else
+            cells.push_back(plunge.z.empty() ? "side by side" : tool_places_words(sheet, plunge));
+        table.row(std::move(cells));
+    }
+    pages.caption("Along the shaft, from the drive end:");
+    pages.table(table);
+}
+
+void put_efforts(const Sheet& sheet, Pages& pages) {
+    MarkdownTable table({"Tool", "strokes", "feed in all", "about", ""});
+    const FixtureSetup& fixture = *sheet.plan.fixture;
+    const HandTravel quicker =
+        fixture.along.minutes < fixture.plunging.minutes ? HandTravel::along : HandTravel::plunge;
+    for (const HandEffort& effort : {fixture.plunging, fixture.along}) {
+        const bool set = effort.travel == sheet.method.travel;
+        table.row({effort.travel == HandTravel::along ? "along" : "plunged", std::to_string(effort.strokes),
+                   run_words(effort.length, sheet.job.units), hours_words(effort.minutes),
+                   std::string(effort.travel == quicker ? "quicker" : "") +
+                       (set ? (effort.travel == quicker ? ", this sheet" : "this sheet") : "")});
+    }
+    pages.table(table);
+}
+
+}  // namespace
 
 /// "12", or with a vernier "12 + 0.4°".
 std::string mark_words(const Sheet& sheet, const HandSetting& setting) {
+    // Less than this past a mark is the mark itself: a fiftieth of the last decimal that is told.
+    constexpr ShaftAngle on_the_mark = ShaftAngle::from_degrees(1e-6);
     const auto mark = static_cast<double>(step_below(*setting.mark));
     const ShaftAngle past = whole_turn * ((*setting.mark - mark) / sheet.method.divisions);
     return fixed(mark, 0) + (past > on_the_mark ? " + " + short_degrees(past.degrees(), 4) + "°" : "");
 }
 
-std::string fixture_rows(const Sheet& sheet, HandWork work) {
-    const bool flanks = work == HandWork::flank;
-    std::vector<std::string> heads = {"Cut", "mark", "lobe"};
-    if (flanks) heads.emplace_back("flank");
-    heads.insert(heads.end(), {"first touches at", "stop at"});
-    MarkdownTable table(with_passes(sheet, heads, "passes"));
-    for (const HandSetting& setting : sheet.plan.settings) {
-        if (setting.work != work) continue;
-        std::vector<std::string> cells = {sheet.count(setting), mark_words(sheet, setting),
-                                          sheet.name(setting.lobe)};
-        if (flanks) cells.push_back(flank_word(setting.part));
-        cells.insert(cells.end(), {sheet.figure(setting.touches), sheet.figure(setting.finish)});
-        table.row(with_passes(sheet, cells, sheet.passes(setting)));
-    }
-    return table.text();
-}
-
-std::string ladder_words(const Sheet& sheet) {
-    const auto& ladder = sheet.plan.fixture->ladder;
-    const HandSetting& first = sheet.plan.settings.front();
-    std::string text = "Cut 1 goes down a ladder: the tool just marks the blank at " +
-                       sheet.figure(first.touches) + ", then ";
-    for (std::size_t i = 0; i < ladder.size(); ++i)
-        text += (i ? ", " : "") + sheet.figure(ladder[i]);
-    text +=
-        ". At the last reading set the cross slide's stop and lock it: every other cut goes down by the same "
-        "infeed to its own "
-        "\"stop at\"";
-    const bool one_stop =
-        std::all_of(sheet.plan.settings.begin(), sheet.plan.settings.end(),
-                    [&](const HandSetting& setting) { return setting.finish == first.finish; });
-    text += one_stop ? ", which is this same stop for the whole shaft."
-                     : "; set the stop anew where that changes.";
-    return paragraph(text);
-}
-
-std::string land_rows(const Sheet& sheet) {
-    const double wider = sheet.job.units == Units::mm ? 0.1 : 0.005 * 25.4;
-    MarkdownTable table({"Lobe", "between its flanks: chord", "arc",
-                         "metal left on each flank, if the arc is " +
-                             short_length(wider, sheet.job.units, {3, 3}) + " wider"});
-    for (const Land& land : sheet.plan.lands)
-        table.row({sheet.name(land.lobe) + (land.nose ? ", nose " + std::to_string(*land.nose) : ""),
-                   sheet.figure(land.chord), sheet.figure(land.arc),
-                   land.arc > 0.0 ? sheet.figure(land.stock_for_excess * wider) : ""});
-    return table.text();
-}
-
-std::string nose_rows(const Sheet& sheet) {
-    MarkdownTable table({"Lobe", "file to radius", "off its middle", "off each corner", "template: mouth",
-                         "depth", "then across the nose"});
-    for (const HandFinish& finish : sheet.plan.finish) {
-        const SolvedLobe& lobe = sheet.lobes[finish.lobe];
-        const double nose = lobe.base_radius + lobe.lift;
-        const double across_nose =
-            nose + (lobe.repeat % 2 == 0 ? nose : lobe.base_radius);  // to a nose, or the heel
-        table.row({lobe.name, sheet.figure(finish.nose_radius), sheet.figure(finish.top_stock),
-                   sheet.figure(finish.corner_stock), sheet.figure(finish.template_mouth),
-                   sheet.figure(finish.template_depth), sheet.figure(across_nose)});
-    }
-    return table.text();
-}
-
-/// Whether some place of the heel has the heel opposite it, so that a micrometer can go across.
-bool heel_faces_heel(const SolvedLobe& lobe) {
-    const double quarter_pitch = full_turn / lobe.repeat / 4.0;
-    return lobe.repeat % 2 == 0 || lobe.action_angle.radians() / 2.0 < quarter_pitch;
-}
-
-std::string heel_rows(const Sheet& sheet) {
-    MarkdownTable table({"Lobe", "across the heel, over cuts", "over ridges, at most"});
-    bool any = false;
-    for (const HandFinish& finish : sheet.plan.finish) {
-        if (!heel_faces_heel(sheet.lobes[finish.lobe])) continue;
-        any = true;
-        const double base = 2.0 * sheet.lobes[finish.lobe].base_radius;
-        table.row(
-            {sheet.name(finish.lobe), sheet.figure(base), sheet.figure(base + 2.0 * finish.highest_ridge)});
-    }
-    return any ? "\nCheck after the last cut, with a micrometer across each heel:\n\n" + table.text() : "";
-}
-
-std::string before_swinging(const Sheet& sheet) {
-    const FixtureSetup& fixture = *sheet.plan.fixture;
-    return next_heading("Before the first cut") +
-           bullet(
-               "Prove the offset: touch the blank at its highest, turn the lathe half round by hand, touch "
-               "it at its "
-               "lowest; the two places of the tool lie " +
-               sheet.figure(2.0 * fixture.offset) + " apart, twice the offset.") +
-           bullet("Bring the tool to just mark the blank at its highest, and set the dial to " +
-                  sheet.figure(sheet.plan.settings.front().start) + ".");
-}
-
-std::string flanks_part(const Sheet& sheet, long long flanks) {
-    const double base = sheet.lobes[sheet.plan.settings.front().lobe].base_radius;
-    return next_heading("1. Flanks of the whole shaft: cuts 1 to " + std::to_string(flanks)) +
-           ladder_words(sheet) + '\n' + fixture_rows(sheet, HandWork::flank) +
-           "\nCheck before anything else is taken off:\n\n" +
-           bullet("After cut 1: a micrometer over the middle of the cut and the blank opposite reads " +
-                  sheet.figure(base + sheet.plan.fixture->blank_radius) + ".") +
-           bullet(
-               "After all flanks: the land that is left of the blank's outside over each nose, straight "
-               "across its "
-               "edges (chord) or along the outside (arc):") +
-           '\n' + land_rows(sheet) + '\n' +
-           paragraph(
-               "A land that is off on one lobe alone is a mark set wrong; on all lobes, it is depth. Go on "
-               "only when "
-               "they agree.");
-}
-
-std::string heels_part(const Sheet& sheet, long long flanks) {
-    return next_heading("2. Heels, once round: cuts " + std::to_string(flanks + 1) + " to " +
-                        std::to_string(sheet.plan.settings.size())) +
-           paragraph(
-               "At each mark cut every lobe listed for it, then turn to the next one, always the same way.") +
-           '\n' + fixture_rows(sheet, HandWork::clear) + heel_rows(sheet);
-}
-
-std::string noses_part(const Sheet& sheet) {
-    return next_heading("3. Noses, by file") +
-           paragraph(
-               "The template is a notch with the nose's radius at its bottom; the ends of its mouth are "
-               "where the "
-               "nose runs into the flanks. File the corners first, in ever smaller flats, then roll over the "
-               "nose "
-               "until the template shows no light; leave the flanks alone.") +
-           '\n' + nose_rows(sheet) + '\n' + dressing_words(sheet);
-}
-
-}  // namespace
-
-std::string fixture_figures(const Sheet& sheet) {
+void fixture_figures(const Sheet& sheet, Pages& pages) {
     const FixtureSetup& fixture = *sheet.plan.fixture;
     MarkdownTable table({"Set-up", ""});
     table.row({"offset, shaft's axis to lathe's axis", sheet.figure(fixture.offset)});
@@ -163,22 +134,23 @@ std::string fixture_figures(const Sheet& sheet) {
                                   short_degrees(360.0 / sheet.method.divisions, 4) + "° each"});
     if (sheet.method.vernier)
         table.row({"vernier on the wheel", short_degrees(sheet.method.vernier->degrees(), 4) + "°"});
-    table.row({"blank's diameter", sheet.figure(2.0 * fixture.blank_radius)});
-    table.row({"blank's outside from the lathe's axis, highest",
-               sheet.figure(fixture.offset + fixture.blank_radius)});
-    table.row({"the dial there", sheet.figure(sheet.plan.settings.front().start)});
-    table.row({"the blank swings a circle of", sheet.figure(2.0 * (fixture.offset + fixture.blank_radius))});
+    table.row({sheet.job.shaft.blank_measured ? "bar over the lobes, as measured" : "bar over the lobes",
+               sheet.figure(2.0 * fixture.blank_radius)});
+    table.row({"the dial where the tool touches the bar", sheet.figure(sheet.plan.settings.front().start)});
+    table.row({"the bar swings a circle of", sheet.figure(2.0 * (fixture.offset + fixture.blank_radius))});
     if (sheet.method.wheel_diameter)
         table.row({"the wheel swings a circle of",
                    sheet.figure(2.0 * fixture.offset + *sheet.method.wheel_diameter)});
-    return table.text();
+    pages.table(table);
+    put_tool_places(sheet, pages);
+    if (sheet.method.tool_width) put_efforts(sheet, pages);
 }
 
 /// Flanks that no setting of the wheel meets: one table instead of a sentence each.
-std::string flanks_off_marks(const Sheet& sheet) {
+void flanks_off_marks(const Sheet& sheet, Pages& pages) {
     const HandMethod& method = sheet.method;
     const IndexWheel wheel{method.divisions, method.zero, method.counts, method.vernier};
-    MarkdownTable table({"Lobe", "flank", "wants mark", "set to", "late by, cam", "late by, crank"});
+    MarkdownTable table({"Lobe", "flank", "wants mark", "set to", "late, cam", "late, crank"});
     bool any = false;
     for (const HandSetting& setting : sheet.plan.settings) {
         const ShaftAngle off = wrapped(setting.shaft_angle - setting.wanted);
@@ -187,20 +159,39 @@ std::string flanks_off_marks(const Sheet& sheet) {
         const double sense = sign_of(sheet.lobes[setting.lobe].turns);
         const CamAngle late = CamAngle::from_radians(-sense * off.radians());
         table.row({sheet.name(setting.lobe), flank_word(setting.part),
-                   fixed(wheel.mark_of(setting.wanted), 3), mark_words(sheet, setting),
-                   fixed(late.degrees(), 3) + "°", fixed(crank_angle(sheet.job, late).degrees(), 3) + "°"});
+                   fixed(wheel.mark_of(setting.wanted), 2), mark_words(sheet, setting),
+                   fixed(late.degrees(), 2) + "°", fixed(crank_angle(sheet.job, late).degrees(), 2) + "°"});
     }
-    return any ? "\nFlanks that fall between the settings of the wheel, and where they come instead:\n\n" +
-                     table.text()
-               : "";
+    if (!any) return;
+    pages.caption("Flanks that fall between the settings of the wheel, and where they come instead:");
+    pages.table(table);
 }
 
-std::string fixture_work(const Sheet& sheet) {
-    const auto flanks =
-        std::count_if(sheet.plan.settings.begin(), sheet.plan.settings.end(),
-                      [](const HandSetting& setting) { return setting.work == HandWork::flank; });
-    return before_swinging(sheet) + flanks_part(sheet, flanks) + heels_part(sheet, flanks) +
-           noses_part(sheet);
+/// The other way round: a shaft that this wheel has marks for.
+void angles_on_marks_table(const Sheet& sheet, Pages& pages) {
+    const auto late = [](CrankAngle angle) { return fixed(angle.degrees(), 1) + "°"; };
+    MarkdownTable table({"Lobe", "action_angle", "at", "opens late", "closes late", "overlap"});
+    for (const AnglesOnMarks& lobe : sheet.plan.angles)
+        for (const auto& choice : lobe.choices)
+            table.row({sheet.name(lobe.lobe), short_degrees(choice.action_angle.degrees()),
+                       short_degrees(full_circle_degrees(choice.at)), late(choice.opens_late),
+                       late(choice.closes_late),
+                       sheet.job.engine
+                           ? (choice.more_overlap.radians() < 0.0 ? "" : "+") + late(choice.more_overlap)
+                           : ""});
+    pages.caption("Or design for this wheel: with zero = " +
+                  short_degrees(full_circle_degrees(sheet.plan.angles.front().zero)) +
+                  " these action angles and places have every flank on a mark (crank degrees against the "
+                  "design):");
+    pages.table(table);
+}
+
+void fixture_steps(const Sheet& sheet, Pages& pages) {
+    shaft_steps(sheet, pages);
+    offset_step(sheet, pages);
+    tool_step(sheet, pages);
+    fixture_cuts(sheet, pages);
+    finishing_steps(sheet, pages);
 }
 
 }  // namespace lobewright::hand

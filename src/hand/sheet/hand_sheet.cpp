@@ -16,7 +16,7 @@ Sense other(Sense sense) {
 std::string method_words(HandKind kind) {
     switch (kind) {
         case HandKind::offset_fixture:
-            return "offset fixture between the lathe's centres";
+            return "offset fixture";
         case HandKind::dividing_head:
             return "dividing head";
         case HandKind::rotary_table:
@@ -25,67 +25,78 @@ std::string method_words(HandKind kind) {
     return {};
 }
 
-std::string senses(const Sheet& sheet) {
+/// Which way to turn for a higher number, and what 0 means.
+void tell_index(const Sheet& sheet, Pages& pages) {
     const HandMethod& method = sheet.method;
-    std::string text =
-        bullet(std::string("All lengths in ") + units_noun(sheet.job.units) +
-               ", all angles in degrees. Everything round the shaft is seen from its drive end.");
-    const std::string numbers =
-        sheet.marks ? "Marks of the wheel" : "Angles of the " + method_words(method.kind);
-    text += bullet(numbers + " grow " + sense_words(method.counts) +
-                   " round the shaft: for a higher one, turn the shaft " + sense_words(other(method.counts)) +
-                   ". At zero, the shaft's direction of " + short_degrees(full_circle_degrees(method.zero)) +
-                   "° (from its datum, counter-clockwise) faces the cutter.");
+    const std::string zero = "the shaft's direction of " + short_degrees(full_circle_degrees(method.zero)) +
+                             "° (from its datum, counter-clockwise) ";
+    const std::string higher = "For a higher one turn the shaft " + sense_words(other(method.counts)) + ". ";
     if (!sheet.marks) {
-        text += bullet(
-            sheet.plan.facets->cutter_radius
-                ? "Depths are from the shaft's axis to the cutter's centre; the cutter has a radius of " +
-                      sheet.figure(*sheet.plan.facets->cutter_radius) + "."
-                : "Depths are from the shaft's axis to the flat that the end of the cutter leaves.");
-        return text;
+        pages.bullet("Angles of the " + method_words(method.kind) + " grow " + sense_words(method.counts) +
+                     " round the shaft. " + higher + "At zero, " + zero + "faces the cutter.");
+        return;
     }
+    pages.bullet("Marks on a wheel that turns with the shaft grow " + sense_words(method.counts) +
+                 "; on a fixed wheel with a pointer that turns with the shaft, " +
+                 sense_words(other(method.counts)) + ". " + higher + "At mark 0, " + zero +
+                 "points straight out from the lathe's axis.");
+}
+
+void tell_dial(const Sheet& sheet, Pages& pages) {
+    const HandMethod& method = sheet.method;
     const std::string reads = method.dial == DialReading::diameter ? "twice the distance" : "the distance";
-    text +=
-        bullet("The dial reads " + reads + " of the tool's point from the lathe's axis" +
-               (method.dial_zero == 0.0 ? "" : ", and " + sheet.figure(method.dial_zero) + " on that axis") +
-               "; it falls as the tool goes in.");
-    return text;
+    pages.bullet(
+        "The dial reads " + reads + " of the tool's point from the lathe's axis" +
+        (method.dial_zero == 0.0 ? "" : ", and " + sheet.figure(method.dial_zero) + " on that axis") +
+        "; it falls as the tool goes in.");
 }
 
-std::string tool_places(const Sheet& sheet) {
-    const bool known = std::any_of(sheet.plan.plunges.begin(), sheet.plan.plunges.end(),
-                                   [](const auto& plunge) { return !plunge.z.empty(); });
-    if (!known) return {};
-    MarkdownTable table({"Lobe", "middle at", "width", "plunges at each setting", "middle of the tool at"});
-    for (const HandPlunge& plunge : sheet.plan.plunges) {
-        std::string places;
-        for (const double z : plunge.z)
-            places += (places.empty() ? "" : ", ") + sheet.figure(z);
-        const SolvedLobe& lobe = sheet.lobes[plunge.lobe];
-        table.row({lobe.name, sheet.figure(lobe.z), sheet.figure(lobe.width), std::to_string(plunge.z.size()),
-                   places});
+void tell_depths(const Sheet& sheet, Pages& pages) {
+    const std::string to = sheet.plan.facets->cutter_radius
+                               ? "the cutter's centre; the cutter has a radius of " +
+                                     sheet.figure(*sheet.plan.facets->cutter_radius)
+                               : std::string("the flat that the end of the cutter leaves");
+    switch (sheet.method.dial) {
+        case DialReading::radius:
+            return pages.bullet("Depths are from the shaft's axis to " + to + ".");
+        case DialReading::diameter:
+            return pages.bullet("Depths are twice the distance from the shaft's axis to " + to + ".");
+        case DialReading::depth:
+            return pages.bullet(
+                "Depths are how far the work has come up since the cutter just touched the "
+                "bar, where the dial is set to 0.");
     }
-    return "\nAlong the shaft, from the drive end:\n\n" + table.text();
 }
 
-std::string finish_rows(const Sheet& sheet) {
-    MarkdownTable table(
-        {"Lobe", "highest ridge", "proudest", "deepest", "opens late, crank", "closes late, crank"});
+void tell_senses(const Sheet& sheet, Pages& pages) {
+    pages.bullet(std::string("All lengths in ") + units_noun(sheet.job.units) +
+                 ", all angles in degrees. Everything round the shaft is seen from its drive end.");
+    tell_index(sheet, pages);
+    sheet.marks ? tell_dial(sheet, pages) : tell_depths(sheet, pages);
+    if (sheet.method.allowance > 0.0)
+        pages.bullet("Every depth leaves the allowance of " + sheet.figure(sheet.method.allowance) +
+                     " on, along the normal: " + sheet.figure(2.0 * sheet.method.allowance) +
+                     " on a diameter.");
+}
+
+void put_finish(const Sheet& sheet, Pages& pages) {
+    MarkdownTable table({"Lobe", "ridges", "proudest", "deepest", "opens late", "closes late"});
     const auto crank = [](const HandFinish& finish, CrankAngle late) {
         if (!finish.valve_opens) return std::string("never opens");
-        return finish.valve_shuts ? fixed(late.degrees(), 2) + "°" : "never shuts";
+        return finish.valve_shuts ? fixed(late.degrees(), 1) + "°" : "never shuts";
     };
-    const auto fine = [&](double mm) { return fixed_length(mm, sheet.job.units, sentence_decimals); };
     for (const HandFinish& finish : sheet.plan.finish)
-        table.row({sheet.name(finish.lobe), fine(finish.highest_ridge), fine(finish.proudest),
-                   fine(finish.deepest), crank(finish, finish.opens_late),
+        table.row({sheet.name(finish.lobe), sheet.figure(finish.highest_ridge), sheet.figure(finish.proudest),
+                   sheet.figure(finish.deepest), crank(finish, finish.opens_late),
                    crank(finish, finish.closes_late)});
-    return table.text();
-}
-
-std::string timing_basis(const Sheet& sheet) {
-    return sheet.job.engine ? "at its clearance"
-                            : "at a twentieth of the lift, the crank turning twice a cam's turn";
+    pages.heading("What the cuts leave, against the design");
+    const std::string basis = sheet.job.engine
+                                  ? "at its clearance"
+                                  : "at a twentieth of the lift, the crank turning twice a cam's turn";
+    pages.caption(std::string("Along the normal") +
+                  (sheet.method.allowance > 0.0 ? ", the allowance taken off" : "") +
+                  "; positive stands proud. Crank degrees of the valve's events, " + basis + ".");
+    pages.table(table);
 }
 
 std::string capitalised(std::string text) {
@@ -100,87 +111,66 @@ std::string emphasis(Severity severity) {
     return severity == Severity::warning ? "**Warning.** " : "**Error.** ";
 }
 
-std::string findings_part(const Sheet& sheet) {
-    if (sheet.plan.findings.empty()) return {};
-    std::string text = next_heading("Worth knowing before the first cut");
-    for (const Diagnostic& finding : lobes_together(sheet.plan.findings)) {
-        if (finding.code == "between-marks") continue;  // they have a table
-        text += bullet(
-            emphasis(finding.severity) +
-            (finding.lobe.empty() ? capitalised(finding.what) : finding.lobe + ": " + finding.what) + ".");
-    }
-    return text + (sheet.marks ? flanks_off_marks(sheet) : "");
+/// Flanks between marks, angles on marks and both ways of feeding.
+bool has_a_table(const Diagnostic& finding) {
+    return finding.code == "between-marks" || finding.code == "angles-on-marks" || finding.code == "travel";
 }
 
-std::string cautions(const Sheet& sheet) {
-    std::string text = next_heading("Take care");
+void put_findings(const Sheet& sheet, Pages& pages) {
+    if (sheet.plan.findings.empty()) return;
+    bool first = true;
+    for (const Diagnostic& finding : lobes_together(sheet.plan.findings)) {
+        if (has_a_table(finding)) continue;
+        if (first) pages.heading("Worth knowing before the first cut");
+        first = false;
+        pages.bullet(emphasis(finding.severity) +
+                     (finding.lobe.empty() ? capitalised(finding.what) : finding.lobe + ": " + finding.what) +
+                     ".");
+    }
+    if (sheet.marks) flanks_off_marks(sheet, pages);
+    if (!sheet.plan.angles.empty()) angles_on_marks_table(sheet, pages);
+}
+
+void put_cautions(const Sheet& sheet, Pages& pages) {
+    pages.heading("Take care");
     if (sheet.marks) {
-        text += bullet(
-            "The fixture swings out of balance. Begin at the lathe's lowest speed and go up only while "
-            "nothing shakes; about 60 to "
-            "150 rev/min is common practice (no source), and less for a heavy fixture. Counterweight what "
-            "you can.");
-        text += bullet(
-            "Before starting, turn the lathe once round by hand with the carriage at either end of its "
-            "travel: blank, wheel and "
-            "carrier must clear bed, carriage and tool.");
-        text += bullet(
-            "The cut is interrupted: light infeeds, a stiff tool, its point at centre height, and the index "
-            "pin home and locked "
+        pages.bullet(
+            "The fixture swings out of balance. Begin at the lathe's lowest speed and go up only "
+            "while nothing shakes, less for a heavy fixture. Counterweight what you can.");
+        pages.bullet(
+            "Before starting, turn the lathe once round by hand with the carriage at either end of "
+            "its travel: bar, wheel and carrier must clear bed, carriage and tool.");
+        pages.bullet(
+            "The cut is interrupted: light infeeds, a stiff tool, and the index pin home and locked "
             "before the spindle starts.");
     } else {
-        text += bullet("Lock the head or table for every cut, and unlock it before turning on.");
-        text += bullet(
-            "Secure work and tailstock; keep the cutter clear of chuck, dog and fixture at both ends of its "
-            "travel.");
+        pages.bullet("Lock the head or table for every cut, and unlock it before turning on.");
+        pages.bullet(
+            "Secure work and tailstock; keep the cutter clear of chuck, dog and fixture at both "
+            "ends of its travel.");
     }
-    text += bullet(
-        "Guards on, eye protection, no gloves, sleeves, rings or loose hair near a spindle. Stop the machine "
-        "before measuring, "
-        "indexing or clearing chips.");
-    text += bullet(
-        "Try the settings on a scrap blank first. The machine's manual, local rules and trained practice "
-        "come before this sheet.");
-    return text;
+    pages.bullet(
+        "Guards on, eye protection, no gloves, sleeves, rings or loose hair near a spindle. Stop "
+        "the machine before measuring, indexing or clearing chips.");
+    pages.bullet(
+        "Try the settings on a scrap bar first. The machine's manual, local rules and trained "
+        "practice come before this sheet.");
 }
 
 }  // namespace
 
-std::string next_heading(const std::string& text) {
-    return '\n' + heading(text);
-}
-
-std::vector<std::string> with_passes(const Sheet& sheet, std::vector<std::string> cells,
-                                     const std::string& passes) {
-    if (sheet.in_passes()) cells.insert(cells.end() - 1, passes);
-    return cells;
-}
-
-std::string dressing_words(const Sheet& sheet) {
-    double highest = 0.0;
-    for (const HandFinish& finish : sheet.plan.finish)
-        highest = std::max(highest, finish.highest_ridge);
-    return bullet(
-        "The ridges, " + sheet.figure(highest) +
-        " at the highest, stand above the design: a fine stone takes them off, and has gone far enough when "
-        "the last mark of the cutter just fades.");
-}
-
 std::string hand_sheet(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
     const HandMethod& method = job.hand.at(plan.method);
     const Sheet sheet{job, lobes, plan, method, method.kind == HandKind::offset_fixture};
-    std::string text =
-        "# " + job.title + ": settings for \"" + plan.method + "\", " + method_words(method.kind) + "\n\n";
-    text += senses(sheet) + '\n';
-    text += (sheet.marks ? fixture_figures(sheet) : head_figures(sheet)) + tool_places(sheet);
-    text += findings_part(sheet);
-    text += next_heading("What the surface will be, against the design");
-    text += paragraph("Along the normal; positive stands proud. The valve's events, " + timing_basis(sheet) +
-                      ": what the cuts alone do to them.") +
-            '\n';
-    text += finish_rows(sheet) + cautions(sheet);
-    text += sheet.marks ? fixture_work(sheet) : facet_work(sheet);
-    return text;
+    Pages pages(job.title + ", \"" + plan.method + "\"");
+    pages.title(job.title + ": the route by \"" + plan.method + "\", " + method_words(method.kind));
+    tell_senses(sheet, pages);
+    sheet.marks ? fixture_figures(sheet, pages) : head_figures(sheet, pages);
+    put_findings(sheet, pages);
+    put_finish(sheet, pages);
+    put_cautions(sheet, pages);
+    sheet.marks ? fixture_steps(sheet, pages) : facet_steps(sheet, pages);
+    return pages.text();
 }
 
 }  // namespace lobewright::hand

@@ -65,6 +65,41 @@ void put_finish(JsonText& json, const std::vector<SolvedLobe>& lobes, const Hand
         .end();
 }
 
+void put_noses(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
+    json.array("noses");
+    for (const HandNose& nose : plan.noses)
+        json.object({}, JsonText::Layout::one_line)
+            .member("lobe", lobes[nose.lobe].name)
+            .member("radius", in_unit(nose.radius, job.units))
+            .member("at", full_circle_degrees(nose.at))
+            .end();
+    json.end();
+}
+
+void put_wheels(JsonText& json, const HandPlan& plan) {
+    json.array("wheels");
+    for (const WheelChoice& wheel : plan.wheels)
+        json.object({}, JsonText::Layout::one_line)
+            .member("divisions", wheel.divisions)
+            .member("zero", full_circle_degrees(wheel.zero))
+            .member("worst_flank_error", wheel.worst.degrees())
+            .end();
+    json.end();
+}
+
+void put_travel(JsonText& json, const Job& job, const HandPlan& plan) {
+    json.array("travel");
+    if (plan.fixture)
+        for (const HandEffort& effort : {plan.fixture->plunging, plan.fixture->along})
+            json.object({}, JsonText::Layout::one_line)
+                .member("travel", effort.travel == HandTravel::along ? "along" : "plunge")
+                .member("strokes", effort.strokes)
+                .member("length", effort.length / mm_per(job.units))
+                .member("minutes", effort.minutes)
+                .end();
+    json.end();
+}
+
 std::string json_text(const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
     constexpr auto one_line = JsonText::Layout::one_line;
     JsonText json;
@@ -89,7 +124,11 @@ std::string json_text(const Job& job, const std::vector<SolvedLobe>& lobes, cons
             .member("chord", land.chord / mm_per(job.units))
             .member("arc", land.arc / mm_per(job.units))
             .end();
-    json.end().array("finish");
+    json.end();
+    put_noses(json, job, lobes, plan);
+    put_wheels(json, plan);
+    put_travel(json, job, plan);
+    json.array("finish");
     for (const HandFinish& finish : plan.finish)
         put_finish(json, lobes, finish, mm_per(job.units));
     json.end().array("findings");

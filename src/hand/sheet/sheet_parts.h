@@ -3,7 +3,7 @@
 
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
-#include "base/text/markdown.h"
+#include "hand/sheet/pages.h"
 #include "hand/wording/part_names.h"
 
 #include <lobewright/hand.h>
@@ -27,7 +27,13 @@ struct Sheet {
     [[nodiscard]] std::string figure(double mm) const { return fixed_length(mm, job.units, read_out); }
     /// Empty where there is no value.
     [[nodiscard]] std::string figure(const std::optional<double>& mm) const { return mm ? figure(*mm) : ""; }
+    /// In the middle of a sentence: without needless zeros.
+    [[nodiscard]] std::string brief(double mm) const { return short_length(mm, job.units, read_out); }
     [[nodiscard]] const std::string& name(std::size_t lobe) const { return lobes[lobe].name; }
+    /// A round figure in either unit.
+    [[nodiscard]] double round_figure(double mm, double inch) const {
+        return job.units == Units::mm ? mm : inch * 25.4;
+    }
     /// "12 of 96".
     [[nodiscard]] std::string count(const HandSetting& setting) const {
         return std::to_string(setting.order) + " of " + std::to_string(plan.settings.size());
@@ -36,23 +42,29 @@ struct Sheet {
     [[nodiscard]] std::string passes(const HandSetting& setting) const {
         return in_passes() ? std::to_string(setting.passes) : "";
     }
+    /// What a dial shows of a length of this size: twice that on a diameter dial.
+    [[nodiscard]] double on_dial(double mm) const {
+        return mm * (method.dial == DialReading::diameter ? 2.0 : 1.0);
+    }
 };
 
-/// A section's heading below another section.
-std::string next_heading(const std::string& text);
-/// The cells with that of the passes before the last, where the method has an infeed.
-std::vector<std::string> with_passes(const Sheet& sheet, std::vector<std::string> cells,
-                                     const std::string& passes);
-/// What to do with the ridges when all is cut.
-std::string dressing_words(const Sheet& sheet);
+// Steps of the work, in the order in which they are done.
+
+/// Bar, journals and datum; before anything is set up.
+void shaft_steps(const Sheet& sheet, Pages& pages);
+/// After the noses: stone or lap, holes, hardening, gear, installing.
+void finishing_steps(const Sheet& sheet, Pages& pages);
+void installing_step(const Sheet& sheet, Pages& pages);
 
 /// Offset fixture: figures of its set-up, flanks that fall between its marks, all of the work.
-std::string fixture_figures(const Sheet& sheet);
-std::string flanks_off_marks(const Sheet& sheet);
-std::string fixture_work(const Sheet& sheet);
+void fixture_figures(const Sheet& sheet, Pages& pages);
+void flanks_off_marks(const Sheet& sheet, Pages& pages);
+void angles_on_marks_table(const Sheet& sheet, Pages& pages);
+void fixture_steps(const Sheet& sheet, Pages& pages);
+void fixture_cuts(const Sheet& sheet, Pages& pages);
 
 /// Dividing head and rotary table: figures of the set-up, all of the work.
-std::string head_figures(const Sheet& sheet);
-std::string facet_work(const Sheet& sheet);
+void head_figures(const Sheet& sheet, Pages& pages);
+void facet_steps(const Sheet& sheet, Pages& pages);
 
 }  // namespace lobewright::hand

@@ -24,6 +24,12 @@ class Complaint {
                          "use a tool of at most " + length(lobe(tool.lobe).width + 2.0 * tool.gap) +
                              ", or no wider than the lobe");
     }
+    Diagnostic operator()(const NoRoomAlong& tool) const {
+        return at_method("travel", "no-room-along",
+                         about(tool.lobe) + "with the slide locked, a tool of " + length(tool.width) +
+                             " has nowhere to begin: beside the lobe there is room for " + length(tool.gap),
+                         "use a narrower tool, or travel = \"plunge\"");
+    }
     Diagnostic operator()(const CutterFouls& cutter) const {
         return at_method("cutter", "cutter-fouls",
                          about(cutter.lobe) + "a cutter that lies along the shaft there also cuts into " +

@@ -1,6 +1,7 @@
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
 #include "hand/finish/valve_timing.h"
+#include "hand/wording/effort_words.h"
 #include "hand/wording/part_names.h"
 #include "hand/wording/sentences.h"
 
@@ -12,22 +13,18 @@
 namespace lobewright::hand {
 namespace {
 
-std::string first_few(const std::vector<int>& wheels) {
-    constexpr std::size_t most = 3;
-    std::string text;
-    for (std::size_t i = 0; i < std::min(most, wheels.size()); ++i)
-        text += (i ? ", " : "") + std::to_string(wheels[i]);
-    return text;
+/// "72 (zero as it is)", "360 (zero = 1.5), worst flank 0.02° of cam off".
+std::string wheel_words(const WheelChoice& wheel) {
+    return std::to_string(wheel.divisions) + " (zero " +
+           (wheel.zero_kept ? "as it is" : "= " + short_degrees(full_circle_degrees(wheel.zero))) + ")" +
+           (wheel.worst <= mark_tolerance
+                ? ", every flank on a mark"
+                : ", the worst flank " + short_degrees(wheel.worst.degrees()) + "° of cam off");
 }
 
-/// The smallest wheels of a list, and the smallest that leave no higher ridge than the wheel in hand.
-std::string wheels_words(const std::vector<int>& wheels, int in_hand) {
-    const auto told = std::min<std::ptrdiff_t>(3, static_cast<std::ptrdiff_t>(wheels.size()));
-    std::vector<int> as_fine;
-    std::copy_if(wheels.begin() + told, wheels.end(), std::back_inserter(as_fine),
-                 [&](int divisions) { return divisions >= in_hand; });
-    return first_few(wheels) +
-           (as_fine.empty() ? "" : "; with no wider steps than yours: " + first_few(as_fine));
+/// "3.4 mm", of a nose of a ring "nose 2: 3.4 mm".
+std::string of_nose(std::optional<int> nose) {
+    return nose ? "nose " + std::to_string(*nose) + ": " : "";
 }
 
 std::string advance_words(const Advance& advance) {
@@ -80,20 +77,40 @@ class Finding {
                         ") off its mark, instead of " + short_degrees(zero.now.degrees()) + "°");
     }
     Diagnostic operator()(const WheelsForMarks& fact) const {
-        const std::string having = "wheels that have a mark for every flank";
-        const auto& [zero_kept, zero_turned] = fact.wheels;
-        if (fact.nearest)
-            return note("wheels", "no wheel of up to " + std::to_string(largest_wheel) +
-                                      " divisions has a mark for every flank; the best is " +
-                                      std::to_string(fact.nearest->divisions) + ", the worst flank then " +
-                                      short_degrees(fact.nearest->zero.worst.degrees()) +
-                                      "° of cam off; a vernier on the wheel sets the rest");
-        std::string text;
-        if (!zero_kept.empty()) text = having + ", zero as it is: " + wheels_words(zero_kept, fact.in_hand);
-        if (!zero_turned.empty())
-            text += (text.empty() ? having : ". And") +
-                    ", zero turned: " + wheels_words(zero_turned, fact.in_hand);
+        constexpr std::size_t told = 3;
+        std::string text = "wheels that fit better, to make or to buy: ";
+        for (std::size_t i = 0; i < std::min(told, fact.wheels.size()); ++i)
+            text += (i ? "; " : "") + wheel_words(fact.wheels[i]);
         return note("wheels", text);
+    }
+    Diagnostic operator()(const AnglesOnMarks& angles) const {
+        std::string text =
+            "on this wheel's marks, with zero = " + short_degrees(full_circle_degrees(angles.zero)) + ": ";
+        for (const auto& choice : angles.choices)
+            text += (&choice == &angles.choices.front() ? "" : "; or ") + choice_words(choice);
+        return finding(Severity::note, "angles-on-marks", lobe(angles.lobe), text);
+    }
+    Diagnostic operator()(const NoseOffDesign& nose) const {
+        std::string text = of_nose(nose.nose) + "between its flanks as they are cut goes a nose of " +
+                           length(nose.radius) + ", not the design's " + length(nose.design_radius);
+        if (nose.lift_for_design_radius)
+            text += ", which would stand " + length(*nose.lift_for_design_radius) + " too low";
+        return finding(Severity::note, "nose-off-design", lobe(nose.lobe), text);
+    }
+    Diagnostic operator()(const FlanksMeetLow& nose) const {
+        return finding(nose.short_by > most_off_design ? Severity::warning : Severity::note,
+                       "flanks-meet-low", lobe(nose.lobe),
+                       of_nose(nose.nose) +
+                           "its flanks as they are cut meet below the nose's height; blended "
+                           "with " +
+                           length(nose.radius) + " it lacks " + length(nose.short_by) +
+                           " of its lift: " + truer());
+    }
+    Diagnostic operator()(const QuickerTravel& travel) const {
+        const bool along = travel.along.minutes < travel.plunging.minutes;
+        return note("travel", "plunging takes " + effort_words(travel.plunging) + ", feeding along " +
+                                  effort_words(travel.along) +
+                                  ": travel = " + (along ? "\"along\"" : "\"plunge\"") + " is quicker");
     }
     Diagnostic operator()(const WheelForRidge& wheel) const {
         return finding(
@@ -128,6 +145,16 @@ class Finding {
                         short_degrees(indexing.worst.degrees() * 60.0, 2) +
                         "' off; counted from zero, this never adds up, and each depth is for the angle as it "
                         "is set, so that it costs no accuracy");
+    }
+    Diagnostic operator()(const CompoundIndexing& indexing) const {
+        const CompoundMove& move = indexing.move;
+        return note("compound-indexing",
+                    "compound indexing, as no single circle has " + std::to_string(indexing.divisions) +
+                        " divisions: for each facet the crank on by " + counted(move.holes, "hole") +
+                        " of the circle of " + std::to_string(move.circle) + ", then the plate with it " +
+                        (move.plate_holes < 0 ? "back" : "on") + " by " +
+                        counted(std::abs(move.plate_holes), "hole") + " of the circle of " +
+                        std::to_string(move.plate_circle));
     }
     Diagnostic operator()(const SimpleIndexing& indexing) const {
         return note("simple-indexing", "simple indexing: every facet is " + advance_words(indexing.step) +
@@ -182,6 +209,22 @@ class Finding {
     }
     [[nodiscard]] std::string truer() const {
         return wheel_ ? "use a wheel with its marks there, or a vernier" : finer();
+    }
+    /// "1300 strokes, 0.9 m of feed, about 5 h".
+    [[nodiscard]] std::string effort_words(const HandEffort& effort) const {
+        return counted(effort.strokes, "stroke") + ", " + run_words(effort.length, subject_.job.units) +
+               " of feed, about " + hours_words(effort.minutes);
+    }
+    /// "action_angle = 130 and at = 95: opens 2.4° of crank late, closes 1° of crank early, overlap 3.4°
+    /// more".
+    [[nodiscard]] std::string choice_words(const AnglesOnMarks::Choice& choice) const {
+        const double more = choice.more_overlap.degrees();
+        return "action_angle = " + short_degrees(choice.action_angle.degrees()) +
+               " and at = " + short_degrees(full_circle_degrees(choice.at)) + ": opens " +
+               late_words(choice.opens_late) + ", closes " + late_words(choice.closes_late) +
+               (subject_.job.engine
+                    ? ", overlap " + short_degrees(std::abs(more), 2) + "° " + (more < 0.0 ? "less" : "more")
+                    : "");
     }
     /// "1° of cam, 2° of crank".
     [[nodiscard]] std::string cam_and_crank(double cam_degrees, const std::string& between) const {
