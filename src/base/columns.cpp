@@ -66,6 +66,13 @@ std::optional<double> number_in(std::string_view cell) {
     return value;
 }
 
+/// Likewise of one with a decimal comma.
+std::optional<double> number_with_comma(std::string_view cell) {
+    std::string text(cell);
+    std::replace(text.begin(), text.end(), ',', '.');
+    return cell.find('.') == std::string_view::npos ? number_in(text) : std::nullopt;
+}
+
 /// A cell as a message may show it.
 std::string shown(std::string_view cell) {
     constexpr std::size_t most = 40;
@@ -77,9 +84,7 @@ std::string shown(std::string_view cell) {
 
 class ColumnReader {
   public:
-    ColumnReader(const std::string& file, const std::vector<std::string>& required,
-                 const std::vector<std::string>& known)
-        : file_(file), required_(required), known_(known) {}
+    ColumnReader(const std::string& file, const ColumnRules& rules) : file_(file), rules_(rules) {}
 
     /// Takes the text line by line, without its comments and line ends.
     void line(std::string_view text) {
@@ -89,15 +94,15 @@ class ColumnReader {
             text.remove_suffix(1);
         const auto first = std::find_if_not(text.begin(), text.end(), is_blank);
         if (first == text.end() || full()) return;
-        if (!has_header_) {
-            header(text);
-        } else {
-            row(text);
-        }
+        if (separator_) return row(text);
+        separator_ = separator_of(text);
+        if (rules_.heading.empty()) return header(cells_of(text, *separator_));
+        header(given_cells());
+        if (!holds_words(text)) row(text);
     }
 
     Outcome<Columns> finish() {
-        if (!has_header_) {
+        if (!separator_) {
             line_ = std::max(line_, 1);
             complain(1, "no-header", "there is no header", "the first line names the columns: " + wanted());
         }
@@ -107,11 +112,13 @@ class ColumnReader {
     }
 
   private:
+    static constexpr const char* passed_over = "-";
+
     [[nodiscard]] bool full() const { return complaints_.size() >= most_complaints; }
 
     [[nodiscard]] std::string wanted() const {
         std::string text;
-        for (const std::string& name : required_)
+        for (const std::string& name : rules_.required)
             text += (text.empty() ? "" : ",") + name;
         return text;
     }
@@ -125,60 +132,106 @@ class ColumnReader {
                                {file_, line_, column}});
     }
 
-    void header(std::string_view text) {
-        has_header_ = true;
-        separator_ = separator_of(text);
-        for (const Cell& cell : cells_of(text, separator_)) {
+    [[nodiscard]] std::vector<Cell> given_cells() const {
+        std::vector<Cell> cells;
+        for (const std::string& name : rules_.heading)
+            cells.push_back({name, 1});
+        return cells;
+    }
+
+    void header(const std::vector<Cell>& cells) {
+        const std::string cure = rules_.heading.empty() ? "the first line names the columns: " + wanted()
+                                                        : "name the columns: " + wanted();
+        for (const Cell& cell : cells) {
             const std::string name(cell.text);
-            if (columns_.find(name))
+            const bool passed = !rules_.heading.empty() && name == passed_over;
+            if (!passed && columns_.find(name))
                 complain(cell.column, "doubled-column", shown(name) + " is there twice", "keep one");
             columns_.names.push_back(name);
-            if (std::find(known_.begin(), known_.end(), name) != known_.end()) continue;
-            const std::string nearest = nearest_word(name, known_);
+            const auto& known = rules_.known;
+            if (passed || std::find(known.begin(), known.end(), name) != known.end()) continue;
+            const std::string nearest = nearest_word(name, known);
             complain(cell.column, "unknown-column", shown(name) + " is no column that is known here",
-                     nearest.empty() ? "the first line names the columns: " + wanted()
-                                     : "did you mean \"" + nearest + "\"?");
+                     nearest.empty() ? cure : "did you mean \"" + nearest + "\"?");
         }
-        for (const std::string& name : required_) {
-            if (columns_.find(name)) continue;
-            complain(1, "missing-column", "there is no column \"" + name + '"',
-                     "the first line names the columns: " + wanted());
+        for (const std::string& name : rules_.required) {
+            if (!columns_.find(name))
+                complain(1, "missing-column", "there is no column \"" + name + '"', cure);
         }
         broken_header_ = !complaints_.empty();
     }
 
+    [[nodiscard]] bool is_number(std::size_t column) const {
+        return columns_.names[column] != rules_.words && columns_.names[column] != passed_over;
+    }
+
+    /// Whether a first line is the file's own heading: words where numbers should stand.
+    [[nodiscard]] bool holds_words(std::string_view text) const {
+        const std::vector<Cell> cells = cells_of(text, *separator_);
+        for (std::size_t i = 0; i < std::min(cells.size(), columns_.names.size()); ++i) {
+            if (is_number(i) && !number_in(cells[i].text) && !number_with_comma(cells[i].text)) return true;
+        }
+        return false;
+    }
+
     void row(std::string_view text) {
         if (broken_header_) return;
-        const std::vector<Cell> cells = cells_of(text, separator_);
+        const std::vector<Cell> cells = cells_of(text, *separator_);
         if (cells.size() != columns_.names.size()) {
-            return complain(
-                1, "row-length",
-                "the line has " + std::to_string(cells.size()) + " cells, the header " +
-                    std::to_string(columns_.names.size()),
-                separator_ == ',' ? "make them agree; with decimal commas, write points" : "make them agree");
+            return complain(1, "row-length",
+                            "the line has " + std::to_string(cells.size()) + " cells, " +
+                                (rules_.heading.empty() ? "the header " : "the columns named are ") +
+                                std::to_string(columns_.names.size()),
+                            separator_ == ','
+                                ? "make them agree; with decimal commas, separate them by semicolons or tabs"
+                                : "make them agree");
         }
         ColumnRow row{{file_, line_, cells.front().column}, {}};
-        for (const Cell& cell : cells) {
-            const auto value = number_in(cell.text);
-            if (value) {
+        row.cells.reserve(cells.size());
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            if (!is_number(i)) {
+                if (columns_.names[i] == rules_.words) row.words = std::string(cells[i].text);
+                row.cells.push_back(0.0);
+            } else if (const auto value = number(cells[i])) {
                 row.cells.push_back(*value);
-                continue;
             }
-            const bool comma = cell.text.find(',') != std::string_view::npos;
-            complain(cell.column, "not-a-number", shown(cell.text) + " is not a number",
-                     comma ? "write the decimals with a point" : "give a number such as 1.25");
         }
         if (row.cells.size() == cells.size()) columns_.rows.push_back(std::move(row));
     }
 
+    /// Complains where there is none.
+    std::optional<double> number(const Cell& cell) {
+        const bool comma = cell.text.find(',') != std::string_view::npos;
+        const bool allowed = comma && separator_ != ',';
+        const auto value = allowed ? number_with_comma(cell.text) : number_in(cell.text);
+        if (!value) {
+            complain(cell.column, "not-a-number", shown(cell.text) + " is not a number",
+                     comma && !allowed ? "write the decimals with a point" : "give a number such as 1.25");
+        } else if (comma || cell.text.find('.') != std::string_view::npos) {
+            return with_one_mark(cell, comma ? ',' : '.', *value);
+        }
+        return value;
+    }
+
+    /// A comma may part thousands where others have decimal points: that is not guessed at.
+    std::optional<double> with_one_mark(const Cell& cell, char mark, double value) {
+        if (!decimal_mark_) decimal_mark_ = mark, marked_in_ = line_;
+        if (decimal_mark_ == mark) return value;
+        complain(cell.column, "mixed-decimals",
+                 shown(cell.text) + " has a decimal " + (mark == ',' ? "comma" : "point") + ", line " +
+                     std::to_string(marked_in_) + " a " + (mark == ',' ? "point" : "comma"),
+                 "write all numbers alike");
+        return std::nullopt;
+    }
+
     const std::string& file_;
-    const std::vector<std::string>& required_;
-    const std::vector<std::string>& known_;
+    const ColumnRules& rules_;
     Columns columns_;
     Diagnostics complaints_;
     int line_ = 0;
-    char separator_ = ',';
-    bool has_header_ = false;
+    std::optional<char> separator_;
+    std::optional<char> decimal_mark_;
+    int marked_in_ = 0;
     bool broken_header_ = false;
 };
 
@@ -190,10 +243,8 @@ std::optional<std::size_t> Columns::find(const std::string& name) const {
                                 : std::optional(static_cast<std::size_t>(found - names.begin()));
 }
 
-Outcome<Columns> read_columns(const std::string& text, const std::string& file,
-                              const std::vector<std::string>& required,
-                              const std::vector<std::string>& known) {
-    ColumnReader reader(file, required, known);
+Outcome<Columns> read_columns(const std::string& text, const std::string& file, const ColumnRules& rules) {
+    ColumnReader reader(file, rules);
     std::string_view rest = text;
     if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
     while (!rest.empty()) {

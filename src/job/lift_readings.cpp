@@ -19,7 +19,7 @@ const std::vector<std::string> table_columns = {
 
 Outcome<std::vector<Reading>> read_lift_readings(const std::string& text, const std::string& file,
                                                  Units units) {
-    const auto columns = read_columns(text, file, {"cam_angle", "lift"}, table_columns);
+    const auto columns = read_columns(text, file, {{"cam_angle", "lift"}, table_columns});
     if (!columns) return columns.diagnostics();
     const std::size_t angle = columns->find("cam_angle").value_or(0);
     const std::size_t lift = columns->find("lift").value_or(0);

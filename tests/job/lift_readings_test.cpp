@@ -50,6 +50,15 @@ TEST_CASE("a quoted number with a decimal comma is one cell, and told as such") 
           "traced.csv:2:6: \"nan\" is not a number: give a number such as 1.25\n");
 }
 
+TEST_CASE("decimals may have a comma where semicolons or tabs part the cells") {
+    for (const char* text : {"cam_angle;lift\n-60,5;0\n0;2,4\n", "cam_angle\tlift\n-60,5\t0\n0\t\"2,4\"\n"}) {
+        const auto readings = read_lift_readings(text, "traced.csv", Units::mm);
+        REQUIRE(readings.ok());
+        CHECK_NEAR((*readings)[0].cam_angle.degrees(), -60.5, 1e-12);
+        CHECK_NEAR((*readings)[1].lift, 2.4, 1e-12);
+    }
+}
+
 TEST_CASE("the dial's zero is taken off the readings, in the job's units") {
     const std::string job =
         set(unset(whole_job(), "profile.traced", "smoothing"), "profile.traced", "dial_zero", "0.03");
@@ -74,15 +83,18 @@ TEST_CASE("lifts are in the job's units, angles in degrees") {
 TEST_CASE("each bad line of a lift table is complained about at its own line and column") {
     CHECK(refusal("cam_angle,lift\n-60,zero\n0\n\n1,2,3\n5,\n 7 , 1e999\n8,nan\n") ==
           "traced.csv:2:5: \"zero\" is not a number: give a number such as 1.25\n"
-          "traced.csv:3:1: the line has 1 cells, the header 2: make them agree; with decimal commas, write "
-          "points\n"
-          "traced.csv:5:1: the line has 3 cells, the header 2: make them agree; with decimal commas, write "
-          "points\n"
+          "traced.csv:3:1: the line has 1 cells, the header 2: make them agree; with decimal commas, "
+          "separate them by semicolons or tabs\n"
+          "traced.csv:5:1: the line has 3 cells, the header 2: make them agree; with decimal commas, "
+          "separate them by semicolons or tabs\n"
           "traced.csv:6:3: \"\" is not a number: give a number such as 1.25\n"
           "traced.csv:7:6: \"1e999\" is not a number: give a number such as 1.25\n"
           "traced.csv:8:3: \"nan\" is not a number: give a number such as 1.25\n");
-    CHECK(refusal("cam_angle;lift\n-60;0\n0;2,4\n") ==
-          "traced.csv:3:3: \"2,4\" is not a number: write the decimals with a point\n");
+    CHECK(refusal("cam_angle;lift\n-60;0,5\n0;2.4\n") ==
+          "traced.csv:3:3: \"2.4\" has a decimal point, line 2 a comma: write all numbers alike\n");
+    CHECK(refusal("cam_angle;lift\n-60;1.234,5\n0;2,4,1\n") ==
+          "traced.csv:2:5: \"1.234,5\" is not a number: give a number such as 1.25\n"
+          "traced.csv:3:3: \"2,4,1\" is not a number: give a number such as 1.25\n");
     CHECK(refusal("cam_angle,lift\n721,0\n0,10001\n") ==
           "traced.csv:2:1: the cam angle is 721: give degrees from -720 to 720\n"
           "traced.csv:3:1: the lift is 10001: give lengths of less than ten metres\n");
