@@ -282,6 +282,17 @@ struct HandMethod {
     std::optional<double> dial_turn;      ///< head, table: what a turn of the knee's handwheel comes to, mm
 };
 
+enum class ProbeKind { flat, ball, knife };
+
+/// What touches the finished lobe when it is measured; it moves on a line through the shaft's axis. Absent: a
+/// flat anvil.
+struct Probe {
+    ProbeKind kind = ProbeKind::flat;
+    double radius = 0.0;  ///< ball; 0 for the others
+    /// Where it stands, counted ccw from the place of the cutter: for the marks of a hand method's wheel.
+    SpaceAngle direction;
+};
+
 /// The job. Lobes keep the file's order; tables that the user names are in the order of their names.
 struct Job {
     std::string file;  ///< as the user named it
@@ -297,6 +308,7 @@ struct Job {
     std::optional<Machine> machine;
     std::optional<Cut> cut;
     std::map<std::string, HandMethod, std::less<>> hand;
+    std::optional<Probe> probe;
 
     /// Places of keys by path: "shaft.turns", "profile.inlet.nose_radius", "lobe[0].profile", "cutter.em10".
     std::map<std::string, Place, std::less<>> places;

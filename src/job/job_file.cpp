@@ -41,13 +41,6 @@ void read_header(JobTable& file) {
     table.finish();
 }
 
-void refuse_probe(JobTable& file) {
-    if (const Node* node = file.any("probe")) {
-        file.reading().complaints.push_back({Fault::bad_input, Severity::error, "not-supported-yet",
-                                             "[probe] is not supported yet", "remove it", node->key_place});
-    }
-}
-
 /// As one reads the file, from the top; what other files say comes after it.
 void sort_by_place(Diagnostics& complaints, const std::string& file) {
     std::stable_sort(complaints.begin(), complaints.end(), [&](const Diagnostic& a, const Diagnostic& b) {
@@ -70,7 +63,7 @@ void read_all(JobTable& file) {
     read_machine(file);
     read_cut(file);
     read_hand(file);
-    refuse_probe(file);
+    read_probe(file);
     file.finish();
 }
 

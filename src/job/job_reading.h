@@ -15,6 +15,7 @@ void read_cutters(JobTable& file);    ///< [cutter.*]
 void read_machine(JobTable& file);    ///< [machine]
 void read_cut(JobTable& file);        ///< [cut], after [cutter.*] and [machine]
 void read_hand(JobTable& file);       ///< [hand.*], after [cutter.*]
+void read_probe(JobTable& file);      ///< [probe]
 
 /// Complains if `name`, the value of `key`, is none of the tables [group.*]; names the nearest.
 void check_reference(JobTable& table, std::string_view key, const std::string& name, std::string_view group);

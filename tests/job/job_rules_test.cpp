@@ -55,8 +55,6 @@ TEST_CASE("a complaint says where, what, and what to do") {
 TEST_CASE("a table that isn't known, or has another shape than it should, is refused") {
     CHECK_THAT(complaint(whole_job() + "[cuter.em8]\ndiameter = 8\n"),
                ContainsSubstring("unknown key 'cuter': did you mean 'cutter'?"));
-    CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"ball\"\n"),
-               ContainsSubstring(":2: [probe] is not supported yet: remove it"));
     CHECK_THAT(complaint(without(without(whole_job(), "lobe"), "lobe")),
                ContainsSubstring("dir/job.toml:1:1: the file has no 'lobe': add at least one [[lobe]]"));
     CHECK_THAT(complaint("layout = 1\n"), ContainsSubstring("the file has no 'shaft'"));
@@ -423,4 +421,32 @@ TEST_CASE("any few changes to a good job are read or refused, never a crash") {
     }
     CHECK(refused > 1000);
     CHECK(refused < 3000);
+}
+
+TEST_CASE("a probe is an anvil, a ball with its radius or a knife edge") {
+    const auto probe = [](const std::string& lines) {
+        const auto job = read(whole_job() + "[probe]\n" + lines);
+        REQUIRE(job.ok());
+        REQUIRE(job->probe);
+        return *job->probe;
+    };
+    CHECK(probe("kind = \"flat\"\nradius = 0.0\n").kind == ProbeKind::flat);
+    CHECK(probe("kind = \"knife\"\n").kind == ProbeKind::knife);
+    CHECK(probe("kind = \"ball\"\nradius = 2.5\ndirection = 90\n").kind == ProbeKind::ball);
+    CHECK_NEAR(probe("kind = \"ball\"\nradius = 2.5\n").radius, 2.5, 1e-12);
+    CHECK_NEAR(probe("kind = \"flat\"\ndirection = 90\n").direction.degrees(), 90.0, 1e-12);
+    CHECK_FALSE(read(whole_job())->probe);
+    CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"ball\"\n"),
+               ContainsSubstring("[probe] has no 'radius'"));
+    CHECK_THAT(complaint(whole_job() + "[probe]\nradius = 1\n"), ContainsSubstring("[probe] has no 'kind'"));
+    CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"flat\"\nradius = 1\n"),
+               ContainsSubstring("a flat probe has no radius: remove it, or give kind = \"ball\""));
+    CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"knife\"\nradius = 1\n"),
+               ContainsSubstring("a knife probe has no radius"));
+    CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"ball\"\nradius = 0.001\n"),
+               ContainsSubstring("'probe.radius' is"));
+    CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"bal\"\n"),
+               ContainsSubstring("did you mean \"ball\"?"));
+    CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"flat\"\ndirection = 400\n"),
+               ContainsSubstring("'probe.direction' is 400"));
 }
