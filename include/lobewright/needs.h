@@ -12,9 +12,10 @@
 namespace lobewright {
 
 enum class Purpose {
-    cut,    ///< plan and write a program
-    prove,  ///< read a program and cut the shaft with it
-    index,  ///< the settings for one hand method
+    cut,        ///< plan and write a program
+    prove,      ///< read a program and cut the shaft with it
+    index,      ///< the settings for one hand method
+    installed,  ///< lift at the valve by crank degree
 };
 
 /// Every need of that purpose which the job doesn't meet, all in one go; empty: the purpose can be served.
@@ -24,7 +25,7 @@ enum class Purpose {
 ///
 /// cut, prove: [machine], [cut] and the cutter that it names, shaft.blank_diameter, and what unfit_cutter
 /// asks. index: the method; its cutter, where one is named; a step or a highest ridge for facets; for an
-/// offset fixture shaft.blank_diameter, from which its settings count.
+/// offset fixture shaft.blank_diameter, from which its settings count. installed: [engine].
 Diagnostics unmet_needs(const Job& job, Purpose purpose, std::string_view method = {});
 
 /// Why `cutter`, in the place of the one that [cut] names, can't cut as the machine holds it; nothing where

@@ -1,5 +1,7 @@
 #include "base/document.h"
+#include "cli/argument_complaints.h"
 #include "cli/command_table.h"
+#include "cli/option_words.h"
 
 #include <lobewright/number_text.h>
 
@@ -11,44 +13,6 @@ namespace lobewright::cli {
 namespace {
 
 constexpr const char* end_of_options = "--";
-
-Diagnostic wrong(std::string code, std::string what, std::string remedy) {
-    return {Fault::bad_input, Severity::error,   std::move(code),
-            std::move(what),  std::move(remedy), {"lobewright"}};
-}
-
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words)
-        text += (text.empty() ? "" : ", ") + word;
-    return text;
-}
-
-/// The nearest of `known`, or else the only one that begins with the word; empty if there is none.
-std::string meant(const std::string& word, const std::vector<std::string>& known) {
-    std::string nearest = nearest_word(word, known);
-    if (!nearest.empty() || word.empty()) return nearest;
-    const auto begins = [&](const std::string& each) { return each.starts_with(word); };
-    const auto found = std::find_if(known.begin(), known.end(), begins);
-    if (found == known.end() || std::find_if(found + 1, known.end(), begins) != known.end()) return {};
-    return *found;
-}
-
-/// "did you mean X", or the whole list where nothing is near.
-std::string hint(const std::string& word, const std::vector<std::string>& known,
-                 const std::string& prefix = "") {
-    const std::string nearest = meant(word, known);
-    if (!nearest.empty()) return "did you mean " + prefix + nearest + "?";
-    std::vector<std::string> all;
-    for (const std::string& each : known)
-        all.push_back(prefix + each);
-    return "there are " + joined(all);
-}
-
-std::string see_help(const std::string& command) {
-    return "see lobewright " + command + " --help";
-}
-
 std::vector<std::string> long_names(const std::vector<OptionRow>& options) {
     std::vector<std::string> names;
     for (const OptionRow& option : options)
@@ -66,6 +30,8 @@ void add_options(CLI::App& app, const std::vector<OptionRow>& rows, Options& opt
             (row.letter != '\0' ? std::string{'-', row.letter, ','} : std::string()) + "--" + row.name;
         if (const auto* field = std::get_if<bool Options::*>(&row.field)) {
             app.add_flag(names, options.**field)->disable_flag_override();
+        } else if (const auto* several = std::get_if<std::vector<std::string> Options::*>(&row.field)) {
+            app.add_option(names, options.**several)->allow_extra_args(false);
         } else {
             app.add_option(names, options.*std::get<std::string Options::*>(row.field));
         }
@@ -97,89 +63,6 @@ std::optional<Diagnostic> find_left_over(const CommandRow& row, const std::vecto
         }
     }
     return std::nullopt;
-}
-
-std::optional<Diagnostic> read_every(Options& options) {
-    if (options.every_words.empty()) return std::nullopt;
-    const std::optional<double> degrees = parse_decimal(options.every_words);
-    if (!degrees || !(*degrees >= 0.001 && *degrees <= 180.0)) {
-        return wrong(
-            "bad-number",
-            "--every takes degrees of cam angle from 0.001 to 180, not \"" + options.every_words + "\"",
-            "give one such as --every 1 or --every 0.5");
-    }
-    options.every = CamAngle::from_degrees(*degrees);
-    return std::nullopt;
-}
-
-std::optional<Diagnostic> read_format(Options& options) {
-    static const std::vector<std::string> names{"csv", "json", "markdown"};
-    if (options.json) options.format = TextFormat::json, options.format_given = true;
-    const std::string& words = options.format_words;
-    if (words.empty()) return std::nullopt;
-    const auto found = std::find(names.begin(), names.end(), words);
-    if (found == names.end())
-        return wrong("unknown-format", "there is no format \"" + words + "\"", hint(words, names));
-    options.format = static_cast<TextFormat>(found - names.begin());
-    options.format_given = true;
-    if (options.json && options.format != TextFormat::json) {
-        return wrong("two-formats", "--json and --format " + words + " exclude each other",
-                     "give one of them");
-    }
-    options.json = options.format == TextFormat::json;
-    return std::nullopt;
-}
-
-/// A figure in (0, most]; nothing to complain of where none is given.
-std::optional<Diagnostic> read_figure(const std::string& name, const std::string& words, double most,
-                                      std::optional<double>& figure) {
-    if (words.empty()) return std::nullopt;
-    figure = parse_decimal(words);
-    if (figure && *figure > 0.0 && *figure <= most) return std::nullopt;
-    return wrong(
-        "bad-number",
-        name + " takes a figure above 0 and at most " + shortest_fixed(most, 0) + ", not \"" + words + "\"",
-        "give one such as " + name + " 5");
-}
-
-/// The place of a word among those that an option knows.
-std::optional<Diagnostic> read_word(const std::string& name, const std::string& word,
-                                    const std::vector<std::string>& known, std::size_t& place) {
-    const auto found = std::find(known.begin(), known.end(), word);
-    if (found == known.end())
-        return wrong("unknown-word", name + " knows no \"" + word + "\"", hint(word, known));
-    place = static_cast<std::size_t>(found - known.begin());
-    return std::nullopt;
-}
-
-std::optional<Diagnostic> read_drawn_thing(Options& options) {
-    static const std::vector<std::string> things{"lobe", "shaft", "wheel", "nose", "degree-wheel", "motion"};
-    if (options.what.empty())
-        return wrong("missing-argument", "draw wants to know what to draw", "add --what " + joined(things));
-    std::size_t place = 0;
-    if (auto complaint = read_word("--what", options.what, things, place)) return complaint;
-    options.thing = static_cast<DrawnThing>(place);
-    return std::nullopt;
-}
-
-std::optional<Diagnostic> read_drawing(Options& options) {
-    if (options.command != Command::draw) return std::nullopt;
-    std::size_t place = 0;
-    if (options.drawing_format.empty()) options.drawing_format = "svg";
-    if (auto complaint = read_word("--format", options.drawing_format, {"svg", "dxf"}, place))
-        return complaint;
-    if (options.crank.empty()) options.crank = "cw";
-    if (auto complaint = read_word("--crank", options.crank, {"cw", "ccw"}, place)) return complaint;
-    constexpr double most_scale = 1000.0, most_diameter = 2000.0;
-    if (auto complaint = read_figure("--scale", options.scale_words, most_scale, options.scale))
-        return complaint;
-    if (auto complaint = read_figure("--diameter", options.diameter_words, most_diameter, options.diameter))
-        return complaint;
-    if (auto complaint = read_figure("--bore", options.bore_words, most_diameter, options.bore))
-        return complaint;
-    if (auto complaint = read_figure("--screws", options.screws_words, most_diameter, options.screw_circle))
-        return complaint;
-    return options.job.empty() ? std::nullopt : read_drawn_thing(options);
 }
 
 std::optional<Diagnostic> read_topic(const Options& options) {
@@ -233,6 +116,10 @@ std::optional<Diagnostic> find_contradiction(const Options& options) {
         return wrong("one-standard-input", "job and program can't both come from standard input",
                      "name a file for one of them");
     }
+    if (options.job == "-" && options.readings == "-") {
+        return wrong("one-standard-input", "job and readings can't both come from standard input",
+                     "name a file for one of them");
+    }
     const bool program_wanted = options.command == Command::cut && !options.plan;
     if (program_wanted && options.json && is_standard_stream(options.output)) {
         return wrong("no-json", "a program can't be had as JSON",
@@ -274,9 +161,7 @@ std::optional<Diagnostic> take_apart(CLI::App& app, std::vector<std::string> arg
 
 /// What the options of a command mean.
 std::optional<Diagnostic> read_meaning(const CommandRow& row, Options& options) {
-    for (const auto& read : {read_every, read_format, read_drawing}) {
-        if (auto complaint = read(options)) return complaint;
-    }
+    if (auto complaint = read_option_words(options)) return complaint;
     if (auto complaint = read_topic(options)) return complaint;
     if (auto complaint = find_missing(row, options)) return complaint;
     return find_contradiction(options);

@@ -34,7 +34,9 @@ OptionRow post_option() {
                   &Options::post, Value::post);
 }
 OptionRow format_option(std::vector<std::string> words) {
-    const std::string says = words[0] + " (if not given), " + words[1] + " or " + words[2];
+    std::string says = words[0] + " (if not given)";
+    for (std::size_t i = 1; i < words.size(); ++i)
+        says += (i + 1 < words.size() ? ", " : " or ") + words[i];
     return valued("format", "WORD", says, &Options::format_words, Value::word, std::move(words));
 }
 
@@ -205,6 +207,79 @@ CommandRow sheet_row() {
     return row;
 }
 
+/// What says how the file of --readings is written, and what is asked of it.
+std::vector<OptionRow> readings_options() {
+    return {
+        valued("readings", "FILE", "what was read, to be judged against the design; - is standard input",
+               &Options::readings, Value::file),
+        valued("columns", "NAMES",
+               "names of its columns in place of its own heading, as cam_angle,-,reading; - passes over one",
+               &Options::columns_words),
+        valued(
+            "unit", "WORD",
+            "one unit of a reading: mm, inch, thousandths (of an inch), hundredths or thousandths-mm (of a "
+            "mm); the job's units if not given",
+            &Options::readings_unit, Value::word,
+            {"mm", "inch", "thousandths", "hundredths", "thousandths-mm"}),
+        toggle("reversed", "its angles or marks count the other way round", &Options::reversed),
+        {'\0',
+         "unknown",
+         "WORD",
+         "fit this too: zero (what the indicator shows on the base circle) or runout (of the centres); "
+         "may be given twice",
+         &Options::unknown_words,
+         Value::word,
+         {"zero", "runout"}},
+        valued("tolerance", "LENGTH", "judge the surface by it, along the normal, in the job's units",
+               &Options::tolerance_words),
+        valued("fit", "WORD", "write the profile that was measured, ready to paste: arcs or table",
+               &Options::fit, Value::word, {"arcs", "table"})};
+}
+
+/// The shaft in its engine.
+std::vector<OptionRow> installed_options() {
+    return {
+        toggle("installed",
+               "lift at the valve by crank degree, for a dial indicator and a timing wheel; --every in crank "
+               "degrees; with --readings what the cam's phase is",
+               &Options::installed),
+        valued("teeth", "COUNT", "of the cam's gear, to say how many to move it by", &Options::teeth_words),
+        valued("holes", "COUNT", "of the gear's vernier, against one more in the flange, likewise",
+               &Options::holes_words)};
+}
+
+CommandRow inspect_row() {
+    CommandRow row{Command::inspect, "inspect", "JOB.toml --lobe NAME",
+                   "what an indicator should read on a finished lobe, and what its readings say"};
+    row.about = {
+        "What an indicator with the job's [probe] (a flat anvil where there is none) should read on a "
+        "finished lobe between centres, at every step of the cam angle or at the marks of a hand method's "
+        "wheel, and what a micrometer should read across it.",
+        "With --readings, what the readings of a finished lobe say: how far its phase and its base circle "
+        "are off, its lift errors, when its valve will really open and close. The file has a column reading "
+        "and one of cam_angle, shaft_angle, mark (of the wheel of --method) and crank_angle; with a column "
+        "lobe it may hold several lobes. Single bad readings are set aside, and told. --fit arcs and --fit "
+        "table are for those who copy a worn lobe: they need nothing of the design but its place."};
+    row.arguments = {job_argument()};
+    std::vector<OptionRow> own{
+        valued("lobe", "NAME", "the lobe; not needed where the job has only one", &Options::lobe),
+        valued("every", "DEG", "a reading every so many degrees of cam angle; 1 if not given",
+               &Options::every_words),
+        valued("method", "NAME", "at the marks of that hand method's index wheel instead", &Options::method)};
+    for (OptionRow& each : readings_options())
+        own.push_back(std::move(each));
+    for (OptionRow& each : installed_options())
+        own.push_back(std::move(each));
+    own.push_back(format_option({"csv", "json", "markdown", "text"}));
+    own.push_back(json_option("the same as --format json, for complaints too"));
+    row.options = with_common(std::move(own));
+    row.examples = {"inspect my-engine.toml --lobe \"1 inlet\" --every 5 --format markdown",
+                    "inspect my-engine.toml --readings inlet.csv --unknown zero",
+                    "inspect my-engine.toml --readings all.csv --tolerance 0.01 --json",
+                    "inspect my-engine.toml --readings worn.csv --fit arcs"};
+    return row;
+}
+
 CommandRow posts_row() {
     CommandRow row{Command::posts, "posts", "", "the post-processors that there are"};
     row.about = {
@@ -266,9 +341,9 @@ ProgramTexts texts_of_program() {
 }  // namespace
 
 const std::vector<CommandRow>& command_table() {
-    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(), cut_row(),
-                                               prove_row(), index_row(), draw_row(),  sheet_row(),
-                                               posts_row(), help_row()};
+    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(),   cut_row(),
+                                               prove_row(), index_row(), inspect_row(), draw_row(),
+                                               sheet_row(), posts_row(), help_row()};
     return table;
 }
 

@@ -13,13 +13,13 @@ namespace lobewright::cli {
 /// What a value or an argument is, so that a shell can complete it.
 enum class Value { nothing, word, file, toml_file, post, command };
 
-/// A switch, or an option with one value; `says` in a few words.
+/// A switch, an option with one value, or one that may be given several times; `says` in a few words.
 struct OptionRow {
     char letter = '\0';  ///< none where it is 0
     std::string name;    ///< without its dashes
     std::string value;   ///< what stands for the value in the help, as FILE; empty: a switch
     std::string says;
-    std::variant<bool Options::*, std::string Options::*> field;
+    std::variant<bool Options::*, std::string Options::*, std::vector<std::string> Options::*> field;
     Value kind = Value::nothing;
     std::vector<std::string> words;  ///< all that a Value::word can be
 };

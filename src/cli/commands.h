@@ -11,6 +11,7 @@ Result table_command(const Options& options);
 Result cut_command(const Options& options);
 Result prove_command(const Options& options);
 Result index_command(const Options& options);
+Result inspect_command(const Options& options);
 Result draw_command(const Options& options);
 Result sheet_command(const Options& options);
 Result start_command(const Options& options);

@@ -1,6 +1,5 @@
 #include "cli/commands.h"
 #include "cli/load.h"
-#include "cli/named.h"
 
 #include <lobewright/drawing.h>
 

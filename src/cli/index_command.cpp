@@ -1,6 +1,5 @@
 #include "cli/commands.h"
 #include "cli/load.h"
-#include "cli/named.h"
 
 #include <lobewright/ways.h>
 
@@ -15,6 +14,7 @@ HandFormat hand_format(const Options& options) {
         case TextFormat::json:
             return HandFormat::json;
         case TextFormat::markdown:
+        case TextFormat::text:
             return HandFormat::markdown;
     }
     return HandFormat::markdown;

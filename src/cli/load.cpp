@@ -5,6 +5,8 @@
 #include <lobewright/job_file.h>
 #include <lobewright/plausibility.h>
 
+#include <algorithm>
+
 namespace fs = std::filesystem;
 
 namespace lobewright::cli {
@@ -27,6 +29,10 @@ Outcome<std::string> read_toml(const fs::path& path, std::vector<fs::path>& inpu
 
 Outcome<std::string> read_data(const fs::path& path, std::vector<fs::path>& inputs) {
     return read_noted(path, largest_data, inputs);
+}
+
+Outcome<std::string> read_data_argument(const std::string& argument, std::vector<fs::path>& inputs) {
+    return argument == "-" ? read_standard_input(largest_data) : read_data(argument, inputs);
 }
 
 Outcome<TextInPieces> open_argument(const std::string& argument, std::vector<fs::path>& inputs) {
@@ -77,6 +83,39 @@ Diagnostic unknown_name(const std::string& thing, const std::string& name,
             "there is no " + thing + " \"" + name + "\"",
             nearest.empty() ? list : "did you mean \"" + nearest + "\"? " + list,
             place};
+}
+
+Outcome<std::size_t> find_lobe(const std::vector<SolvedLobe>& lobes, const std::string& name,
+                               const std::string& command) {
+    std::vector<std::string> names;
+    for (const SolvedLobe& lobe : lobes)
+        names.push_back(lobe.name);
+    const Place place{"lobewright --lobe"};
+    if (name.empty() && lobes.size() == 1) return std::size_t{0};
+    if (name.empty()) {
+        Diagnostic complaint = unknown_name("lobe", "", names, {"lobewright"});
+        complaint.code = "missing-argument";
+        complaint.what = "the job has several lobes: " + command + " wants --lobe NAME";
+        return complaint;
+    }
+    const auto found = std::find(names.begin(), names.end(), name);
+    if (found == names.end()) return unknown_name("lobe", name, names, place);
+    return static_cast<std::size_t>(found - names.begin());
+}
+
+Outcome<std::string> find_method(const Job& job, const std::string& name, const std::string& command) {
+    std::vector<std::string> names;
+    for (const auto& [each, method] : job.hand)
+        names.push_back(each);
+    if (names.empty()) return unmet_needs(job, Purpose::index, name);
+    if (name.empty() && names.size() == 1) return names.front();
+    if (job.hand.contains(name)) return name;
+    Diagnostic complaint = unknown_name("method", name, names, {"lobewright --method"});
+    if (!name.empty()) return complaint;
+    complaint.code = "missing-argument";
+    complaint.what = "the job has several hand methods: " + command + " wants --method NAME";
+    complaint.place = {"lobewright"};
+    return complaint;
 }
 
 }  // namespace lobewright::cli

@@ -21,6 +21,10 @@ Outcome<std::string> read_toml(const std::filesystem::path& path, std::vector<st
 /// The whole of a file of data, at most 256 MiB, noted among `inputs`.
 Outcome<std::string> read_data(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
 
+/// The whole of a file of data that an argument names, or "-" for standard input.
+Outcome<std::string> read_data_argument(const std::string& argument,
+                                        std::vector<std::filesystem::path>& inputs);
+
 /// A text that an argument names, piece by piece: a file of data, or "-" for standard input; and what it is
 /// called in messages.
 Outcome<TextInPieces> open_argument(const std::string& argument, std::vector<std::filesystem::path>& inputs);
@@ -50,5 +54,11 @@ bool take(const Outcome<T>& outcome, Result& result) {
 /// Of a job's named things, the complaint that `name` is none of them: with the nearest, or all of them.
 Diagnostic unknown_name(const std::string& thing, const std::string& name,
                         const std::vector<std::string>& known, const Place& place);
+
+/// The lobe called `name`, and the hand method; without a name the only one. `command` is the one that wants
+/// it.
+Outcome<std::size_t> find_lobe(const std::vector<SolvedLobe>& lobes, const std::string& name,
+                               const std::string& command);
+Outcome<std::string> find_method(const Job& job, const std::string& name, const std::string& command);
 
 }  // namespace lobewright::cli

@@ -10,9 +10,9 @@
 
 namespace lobewright::cli {
 
-enum class Command { start, check, table, cut, prove, index, draw, sheet, posts, help, version };
+enum class Command { start, check, table, cut, prove, index, inspect, draw, sheet, posts, help, version };
 enum class DrawnThing { lobe, shaft, wheel, nose, degree_wheel, motion };
-enum class TextFormat { csv, json, markdown };
+enum class TextFormat { csv, json, markdown, text };
 
 /// Empty strings stand for options that weren't given.
 struct Options {
@@ -27,11 +27,11 @@ struct Options {
     bool help = false;
     bool version = false;
 
-    std::string lobe;         ///< table
-    std::string every_words;  ///< table: `every` as it was given
+    std::string lobe;         ///< table, inspect
+    std::string every_words;  ///< table, inspect: `every` as it was given
     CamAngle every = CamAngle::from_degrees(1.0);
-    std::string method;        ///< index
-    std::string format_words;  ///< table, index: `format` as it was given
+    std::string method;        ///< index, inspect
+    std::string format_words;  ///< table, index, inspect: `format` as it was given
     TextFormat format = TextFormat::csv;
     bool format_given = false;
     std::string post;    ///< cut, prove: a name or a path
@@ -48,6 +48,22 @@ struct Options {
     std::string show;                                      ///< posts
     bool names = false;                                    ///< posts
     std::string purpose;                                   ///< start
+    std::string readings;                                  ///< inspect: a file, or "-"
+    std::string columns_words;                             ///< inspect: `columns` as they were given
+    std::vector<std::string> columns;                      ///< inspect: names in place of the file's heading
+    std::string readings_unit;  ///< inspect: what one unit of a reading is; empty: the job's units
+    bool reversed = false;      ///< inspect: the readings' angles count the other way
+    std::vector<std::string> unknown_words;  ///< inspect: `unknown` as it was given
+    bool zero_unknown = false;
+    bool runout_unknown = false;
+    std::string tolerance_words;      ///< inspect: `tolerance` as it was given
+    std::optional<double> tolerance;  ///< inspect: in the job's units
+    std::string fit;                  ///< inspect: "arcs" or "table"; empty: neither
+    bool installed = false;           ///< inspect: in the engine, by crank degree
+    std::string teeth_words;          ///< inspect: `teeth` as it was given
+    std::string holes_words;          ///< inspect: `holes` as it was given
+    std::optional<int> teeth;
+    std::optional<int> holes;
     std::string as;  ///< help: what to make of the table of commands instead
 };
 

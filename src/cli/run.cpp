@@ -22,6 +22,8 @@ Result run_command(const Options& options) {
             return prove_command(options);
         case Command::index:
             return index_command(options);
+        case Command::inspect:
+            return inspect_command(options);
         case Command::draw:
             return draw_command(options);
         case Command::sheet:

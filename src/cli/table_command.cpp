@@ -1,6 +1,5 @@
 #include "cli/commands.h"
 #include "cli/load.h"
-#include "cli/named.h"
 
 #include <lobewright/lift_table.h>
 
@@ -14,6 +13,7 @@ TableFormat table_format(TextFormat format) {
         case TextFormat::json:
             return TableFormat::json;
         case TextFormat::markdown:
+        case TextFormat::text:
             return TableFormat::markdown;
     }
     return TableFormat::csv;

@@ -91,6 +91,11 @@ std::optional<Unfit> unfit(CutterAxis axis, const Cutter& cutter) {
     return Unfit::no_straight_flutes;
 }
 
+Diagnostics needs_of_installing(const Job& job) {
+    if (job.engine) return {};
+    return {missing(job, "", "engine", "add it: crank degrees are the engine's")};
+}
+
 }  // namespace
 
 bool can_cut(CutterAxis axis, const Cutter& cutter) {
@@ -117,7 +122,16 @@ std::optional<Diagnostic> unfit_cutter(const Job& job, const Cutter& cutter) {
 }
 
 Diagnostics unmet_needs(const Job& job, Purpose purpose, std::string_view method) {
-    return purpose == Purpose::index ? needs_of_method(job, std::string(method)) : needs_of_cutting(job);
+    switch (purpose) {
+        case Purpose::cut:
+        case Purpose::prove:
+            return needs_of_cutting(job);
+        case Purpose::index:
+            return needs_of_method(job, std::string(method));
+        case Purpose::installed:
+            return needs_of_installing(job);
+    }
+    return {};
 }
 
 }  // namespace lobewright

@@ -36,6 +36,9 @@ CommandRun run_in_process(const std::vector<std::string>& arguments) {
         case Command::index:
             run.result = index_command(*options);
             break;
+        case Command::inspect:
+            run.result = inspect_command(*options);
+            break;
         case Command::draw:
             run.result = draw_command(*options);
             break;

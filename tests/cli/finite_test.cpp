@@ -53,6 +53,16 @@ void run_everything(const std::string& job, const std::string& program) {
             finite(
                 {"draw", job, "--what", thing, "--lobe", "lobe 1", "--method", "lathe", "--format", format});
     }
+    finite({"inspect", job, "--lobe", "lobe 1", "--every", "7.5", "--json"});
+    const std::string readings = job + ".csv";
+    write_file(readings, finite({"inspect", job, "--lobe", "lobe 1", "--every", "3"}));
+    for (const char* format : {"csv", "json", "markdown", "text"})
+        finite({"inspect", job, "--lobe", "lobe 1", "--readings", readings, "--tolerance", "0.01", "--format",
+                format});
+    finite({"inspect", job, "--lobe", "lobe 1", "--readings", readings, "--unknown", "zero,runout"});
+    finite({"inspect", job, "--lobe", "lobe 1", "--readings", readings, "--fit", "arcs", "--json"});
+    finite({"inspect", job, "--lobe", "lobe 1", "--readings", readings, "--fit", "table"});
+    finite({"inspect", job, "--lobe", "lobe 1", "--installed", "--every", "30", "--json"});
     finite({"cut", job, "--plan"});
     finite({"sheet", job});
     const std::string text = finite({"cut", job});

@@ -57,6 +57,8 @@ TEST_CASE("a hostile locale in the same process changes no byte of any output") 
         {"cut", job, "--plan"},
         {"index", job},
         {"index", job, "--format", "csv"},
+        {"inspect", job, "--lobe", "1 inlet", "--every", "5"},
+        {"inspect", job, "--lobe", "1 inlet", "--every", "5", "--format", "text"},
         {"posts", "--json"},
     };
     for (const std::vector<std::string>& command : commands) {

@@ -14,6 +14,7 @@ TEST_CASE("exit code 0: all is within limits, and standard error holds remarks a
              {"cut", "job.toml"},
              {"cut", "job.toml", "--plan"},
              {"index", "job.toml"},
+             {"inspect", "job.toml", "--lobe", "1 inlet"},
              {"posts"},
              {"posts", "--json"},
              {"posts", "--show", "rs274ngc-xza"},

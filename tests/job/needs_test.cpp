@@ -117,3 +117,11 @@ TEST_CASE("a cutter is unfit by its end, without flutes, or with flutes that are
     CHECK(unfit(CutterAxis::parallel, ball).empty());
     CHECK(unfit(CutterAxis::tangential, ball) == "no-straight-flutes");
 }
+
+TEST_CASE("lift by crank degree needs an engine") {
+    Job job = job_of(whole_job());
+    CHECK(unmet_needs(job, Purpose::installed).empty());
+    job.engine.reset();
+    CHECK_THAT(told(unmet_needs(job, Purpose::installed)),
+               ContainsSubstring("the job has no [engine]: add it: crank degrees are the engine's"));
+}
