@@ -6,7 +6,11 @@
 #include "job_kit.h"
 #include "planned_bench.h"
 
+#include <lobewright/number_text.h>
+
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <sstream>
 
 using namespace hand_jobs;
@@ -239,4 +243,16 @@ TEST_CASE(
     for (const std::string& line : lines_of(text))
         stops += line.starts_with("# SET THE STOP");
     CHECK(stops == 3);
+}
+
+TEST_CASE("without an engine the lifts are told by cam degrees from the peak") {
+    const Arcs arcs{6, 2.4, 120, 25};
+    const std::vector<SolvedLobe> lobes = {arcs_lobe(arcs, 40, "inlet")};
+    const Job job = job_of(lobes, fixture(19, 72), 17);
+    const std::string text = hand_text(job, lobes, planned_bench(job, lobes), HandFormat::markdown);
+    // A flat follower on the nose stands r + d cos α from the axis: at half of 2.4 mm, 6 + 1.2.
+    const double half = std::acos((7.2 - arcs.nose()) / arcs.nose_centre()) * 180.0 / std::numbers::pi;
+    const std::string figure = fixed(half, 1);
+    CHECK_THAT(text, ContainsSubstring(figure + "° of cam before it") &&
+                         ContainsSubstring(figure + "° of cam after it") && ContainsSubstring("| peak "));
 }

@@ -34,9 +34,9 @@ std::string dead_centre_words(double degrees) {
 }
 
 std::string cam_words(CamAngle angle) {
-    if (std::abs(angle.degrees()) < least_told) return "at its peak";
-    return fixed(std::abs(angle.degrees()), 1) + "° " + (angle.radians() < 0.0 ? "before" : "after") +
-           " its peak";
+    if (std::abs(angle.degrees()) < least_told) return "peak";
+    return fixed(std::abs(angle.degrees()), 1) + "° of cam " + (angle.radians() < 0.0 ? "before" : "after") +
+           " it";
 }
 
 bool by_crank(const Sheet& sheet, const SolvedLobe& lobe) {
