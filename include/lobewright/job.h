@@ -51,12 +51,22 @@ struct Shaft {
 
 enum class Valve { inlet, exhaust };
 
+/// How a timing card was written: by its two events, by duration and centre, or by the duration alone, the
+/// centre coming from the lobes' separation and advance.
+enum class CardForm { events, centre, separation };
+
 /// Crank angles as on a timing card. Inlet: opens before TDC, closes after BDC; exhaust: opens before BDC,
-/// closes after TDC. Negative: on the other side of the dead centre.
+/// closes after TDC. Negative: on the other side of the dead centre. A card of another form is turned into
+/// these: opens = duration / 2 - centre and closes = duration / 2 + centre - 180 for an inlet, the other way
+/// round for an exhaust.
 struct ValveTiming {
     CrankAngle opens;
     CrankAngle closes;
     double clearance = 0.0;  ///< mm at the valve
+    std::optional<double> at_lift =
+        std::nullopt;  ///< mm that the valve train lifts, no clearance taken off, where the angles hold;
+                       ///< absent: they hold at the clearance
+    CardForm form = CardForm::events;
 };
 
 struct Engine {
@@ -71,15 +81,26 @@ struct Engine {
 /// Flanks that are straight lines (a tangent cam) have this radius; a negative radius is a hollow flank.
 inline constexpr double straight_flank = std::numeric_limits<double>::infinity();
 
-/// Geometry first: base circle, two flanks, nose, all circular arcs. Exactly one of flank_radius and
-/// nose_radius is set.
+/// The base circle is cut deeper than the circle that the flanks spring from, and ramps lead from it to the
+/// flanks, which stay where they are: each rises like a Ramp of that lift and angle and meets its flank where
+/// that runs at the ramp's speed.
+struct ArcRamps {
+    double lift = 0.0;  ///< mm, by which the base circle is cut deeper
+    CamAngle opening;
+    CamAngle closing;
+};
+
+/// Geometry first: base circle, two flanks, nose, all circular arcs. Of action_angle, flank_radius and
+/// nose_radius two are set and the third is solved, or one of the radii alone, and the action angle comes
+/// from [engine].
 struct ArcsProfile {
-    double base_radius = 0.0;
-    double lift = 0.0;  ///< nose above base circle
-    std::optional<CamAngle>
-        action_angle;  ///< flank tangent point to flank tangent point; absent: from [engine]
-    std::optional<double> flank_radius;
+    double base_radius = 0.0;              ///< of the circle that the flanks spring from
+    double lift = 0.0;                     ///< nose above that circle
+    std::optional<CamAngle> action_angle;  ///< flank tangent point to flank tangent point
+    std::optional<double> flank_radius;    ///< of both, or of the opening one
     std::optional<double> nose_radius;
+    std::optional<double> closing_flank_radius = std::nullopt;  ///< where it differs; with flank_radius alone
+    std::optional<ArcRamps> ramps = std::nullopt;
 };
 
 enum class LawKind {
@@ -90,6 +111,7 @@ enum class LawKind {
     modified_sine,
     modified_trapezoid,
     power_polynomial,
+    parabolic,
 };
 
 /// Lift r over angle R, beside the base circle; its constant speed is r / (0.875 R) (see law.h).
@@ -106,18 +128,43 @@ struct Ramp {
 /// same angle and the same ramp and there is no dwell; for simple harmonic it steps where the law starts, and
 /// at the peak as for the power polynomial. The jerk steps at a ramp's quarter and at both ends of the law,
 /// but not, without a ramp, at either end of 4-5-6-7 or where a power polynomial of four powers or more
-/// starts, nor inside the modified laws, where only its slope does.
+/// starts, nor inside the modified laws, where only its slope does. For parabolic the acceleration steps at
+/// both ends of the law and in its middle, and the jerk is 0 elsewhere. With two laws it steps at the peak
+/// wherever theirs differ there.
 struct MotionProfile {
     double base_radius = 0.0;
-    double lift = 0.0;  ///< of the follower, total, ramps included
-    LawKind law = LawKind::polynomial_345;
-    std::vector<int> powers;  ///< of power_polynomial alone; ascending, the first is 2
+    double lift = 0.0;                      ///< of the follower, total, ramps included
+    LawKind law = LawKind::polynomial_345;  ///< of both sides, or of the opening one
+    std::vector<int> powers;                ///< of power_polynomial alone; ascending, the first is 2
     CamAngle
         opening_angle;  ///< the law alone: from the ramp's end (or the base circle) to the start of the dwell
-    CamAngle dwell_angle;    ///< at full lift
-    CamAngle closing_angle;  ///< absent: as opening_angle
+    CamAngle dwell_angle;  ///< at full lift
+    CamAngle closing_angle;
     std::optional<Ramp> opening_ramp;
     std::optional<Ramp> closing_ramp;
+    std::optional<LawKind> closing_law = std::nullopt;  ///< where it differs
+    /// The angles above are not given but solved from [engine]'s card, this part of their sum being the
+    /// opening's.
+    std::optional<double> opening_share = std::nullopt;
+
+    [[nodiscard]] LawKind law_of_closing() const { return closing_law.value_or(law); }
+};
+
+/// A rise or fall by a law, or a stay.
+struct Segment {
+    CamAngle over;
+    std::optional<double> to;  ///< mm: the lift at its end; absent: the follower stays where it is
+    LawKind law = LawKind::polynomial_345;
+    std::vector<int> powers;  ///< of power_polynomial alone, counted from the segment's higher end
+};
+
+/// Any sequence of rises, falls and stays, in the order of time from the base circle back to it; the rest of
+/// the turn is base circle. Cam angle 0 is the middle of the first stay at the greatest lift, or the first
+/// touch of it. A fall is its law run backwards. Velocity is 0 at every joint; the acceleration steps there
+/// as the laws do at their ends.
+struct SegmentsProfile {
+    double base_radius = 0.0;
+    std::vector<Segment> segments;
 };
 
 struct Reading {
@@ -136,9 +183,15 @@ struct TableProfile {
     std::vector<Reading> readings;  ///< in the file's order
 };
 
-using Profile = std::variant<ArcsProfile, MotionProfile, TableProfile>;
+using Profile = std::variant<ArcsProfile, MotionProfile, TableProfile, SegmentsProfile>;
 
 enum class FollowerKind { flat, roller, domed, knife, pivoted };
+
+/// What the valve lifts at a lift of the follower, mm.
+struct ValveLift {
+    double follower = 0.0;
+    double valve = 0.0;
+};
 
 /// One follower. Fields that the kind doesn't use keep their defaults.
 struct Follower {
@@ -153,6 +206,19 @@ struct Follower {
     Sense side = Sense::ccw;              ///< pivoted: see examples/job-file.md
     double valve_ratio = 1.0;
     SpaceAngle direction;  ///< f: where it stands round the shaft
+    /// Flat: by how much its face is out of square with its way, positive where the face's normal leans
+    /// towards f + 90°.
+    SpaceAngle face_tilt = {};
+    /// Pivoted: the pad is flat, a face that passes so far below the pivot, on the shaft's side (negative:
+    /// above it); there is no radius, and arm_length only scales the lift.
+    std::optional<double> pad_depth = std::nullopt;
+    /// As measured on a rocker, from {0, 0}, both ascending; empty: valve_ratio × lift. See valve_train.h.
+    std::vector<ValveLift> valve_lift = {};
+
+    /// Whether a flat face, and no circle, touches the lobe.
+    [[nodiscard]] bool has_flat_face() const {
+        return kind == FollowerKind::flat || (kind == FollowerKind::pivoted && pad_depth);
+    }
 };
 
 struct LobeEntry {

@@ -37,7 +37,9 @@ struct SolvedLobe {
     Follower follower;
     Motion motion;
     Contour contour;
-    std::optional<ArcGeometry> arcs;
+    std::optional<ArcGeometry> arcs;  ///< of arcs whose flanks are alike, without ramps
+    /// Of any arcs: what each side would be a half of, were the lobe its own mirror image.
+    std::optional<ArcGeometry> opening_arcs, closing_arcs;
     double smoothing_moved = 0.0;  ///< table: the largest change that smoothing made to a reading, mm
     double reading_step = 0.0;     ///< table: the step that its readings are rounded to, mm; 0: none is seen
     CamAngle table_shift;          ///< table: where its own angles have the peak, if that is not at their 0

@@ -18,6 +18,29 @@ struct ContactState {
     double half_width = 0.0;  ///< mm, of the contact's band
 };
 
+/// The lifts of the valve train, no clearance taken off, at which cards are compared.
+enum class CheckingLift {
+    clearance,          ///< where the valve leaves its seat and meets it
+    card,               ///< the card's own, where it has one
+    millimetre,         ///< 1 mm
+    fifty_thousandths,  ///< 0.050 in
+};
+
+/// A timing card as a lobe keeps it at one lift. Crank angles in the sense of ValveTiming, the centre after
+/// TDC for an inlet, before it for an exhaust.
+struct CardView {
+    CheckingLift at = CheckingLift::clearance;
+    double valve_lift = 0.0;  ///< mm
+    CrankAngle opens, closes, duration, centre;
+};
+
+/// What two cards of one cylinder are to each other at one lift.
+struct OverlapView {
+    CheckingLift at = CheckingLift::clearance;
+    CrankAngle overlap;  ///< negative: both are shut between
+    CamAngle lobe_separation;
+};
+
 /// Figures of one lobe. Lengths in mm; velocity, acceleration and jerk of the follower in mm per radian of
 /// cam angle, its square and its cube; angles where they stand are cam angles. Extremes are those of the
 /// exact curves over the whole turn, both sides of a joint counted where a curve steps there: attained at
@@ -46,10 +69,12 @@ struct LobeReport {
     /// Flat: diameter of the round face that holds the whole line of contact, the lobe's width across
     /// `face_offset`.
     std::optional<double> face_needed;
-    std::optional<FigureAt> contact_travel;  ///< flat: how far the contact runs sideways, in size
-    std::optional<double> flank_radius;      ///< arcs; straight_flank for a tangent cam
-    std::optional<double> nose_radius;       ///< arcs
-    double nose_to_base = 0.0;               ///< radius of curvature at the peak, by the base circle's
+    std::optional<FigureAt> contact_travel;      ///< flat: how far the contact runs sideways, in size
+    std::optional<double> flank_radius;          ///< arcs, the opening one; straight_flank for a tangent cam
+    std::optional<double> closing_flank_radius;  ///< likewise
+    std::optional<double> nose_radius;           ///< arcs
+    double area = 0.0;          ///< under the lift over the period, ramps too, mm × radians of cam angle
+    double nose_to_base = 0.0;  ///< radius of curvature at the peak, by the base circle's
 
     // With [contact]. At the stated speed, unless said otherwise.
     std::optional<double> peak_velocity;      ///< m/s of the follower
@@ -68,6 +93,7 @@ struct LobeReport {
     std::optional<CrankAngle> opens, closes, duration, lobe_centre;
     Valve valve = Valve::inlet;
     double clearance = 0.0;
+    std::vector<CardView> cards;  ///< at every CheckingLift that the lobe reaches
 };
 
 struct JobReport {
@@ -75,6 +101,7 @@ struct JobReport {
     Diagnostics findings;                     ///< of the lobes and of the job, in the lobes' order
     std::optional<CrankAngle> overlap;        ///< of cylinder 1; negative: both are shut between
     std::optional<CamAngle> lobe_separation;  ///< of cylinder 1
+    std::vector<OverlapView> overlaps;        ///< of cylinder 1, at every lift that both its lobes reach
 };
 
 /// Force and pressure at a cam angle, at `crank_speed` rev/min. Spring, inertia and the pressure angle count;

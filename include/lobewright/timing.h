@@ -13,13 +13,17 @@ struct ValveEvents {
     CrankAngle closes;
     CrankAngle duration;
     CrankAngle centre;
-    double clearance = 0.0;  ///< mm at the valve
-    CamAngle closes_at;      ///< cam angle of the closing
+    double valve_lift = 0.0;  ///< mm of the valve train at which they are taken, no clearance taken off
+    CamAngle closes_at;       ///< cam angle of the closing
 };
 
-/// Where the valve's lift (valve_ratio × the follower's) rises above the clearance of [engine] and falls to
-/// it again. Absent: no [engine] timing for this valve, a lobe without a cylinder, or one that never lifts
-/// above the clearance.
+/// Where the valve train lifts more than `valve_lift` and where no more (see valve_train.h; 0: the ends of
+/// the base circle). Absent: no [engine] timing for this valve, a lobe without a cylinder, or one that never
+/// lifts so much.
+std::optional<ValveEvents> valve_events_at(const Job& job, const SolvedLobe& lobe, double valve_lift);
+/// At the clearance of [engine]: where the valve leaves its seat and meets it.
 std::optional<ValveEvents> valve_events(const Job& job, const SolvedLobe& lobe);
+/// Where the angles of the timing card hold: at its checking lift, else at the clearance.
+std::optional<ValveEvents> card_events(const Job& job, const SolvedLobe& lobe);
 
 }  // namespace lobewright

@@ -1,4 +1,5 @@
 #include "job/job_reading.h"
+#include "job/timing_cards.h"
 
 #include <lobewright/number_text.h>
 
@@ -9,7 +10,6 @@ namespace {
 
 constexpr int most_cylinders = 64;
 constexpr double whole_cycle = 720.0;  // crank degrees of a four-stroke's cycle
-constexpr NumberRange card_angle{-180.0, 180.0};
 
 /// Each of 1..n once, else complains.
 bool is_an_order(JobTable& engine, std::vector<int> order) {
@@ -86,24 +86,6 @@ void read_firing(JobTable& table, Engine& engine) {
     }
 }
 
-std::optional<ValveTiming> read_timing(JobTable& engine, std::string_view valve, std::string_view opens,
-                                       std::string_view closes) {
-    const Node* node = engine.table(valve);
-    if (node == nullptr) return std::nullopt;
-    JobTable table(*node, engine.path_of(valve), engine.reading());
-    ValveTiming timing;
-    timing.opens = table.required_angle<CrankAngle>(opens, card_angle);
-    timing.closes = table.required_angle<CrankAngle>(closes, card_angle);
-    timing.clearance = table.length_or("clearance", 0.0, {0.0, 100.0});
-    table.finish();
-    const double duration = 180.0 + timing.opens.degrees() + timing.closes.degrees();
-    if (duration <= 0.0) {
-        engine.complain(valve, "timing", "the " + std::string(valve) + " valve closes before it opens",
-                        std::string(opens) + " + " + std::string(closes) + " must be more than -180");
-    }
-    return timing;
-}
-
 }  // namespace
 
 void read_engine(JobTable& file) {
@@ -113,8 +95,7 @@ void read_engine(JobTable& file) {
     Engine engine;
     engine.cam_per_crank = table.number_or("cam_per_crank", 0.5, {1e-3, 1.0});
     read_firing(table, engine);
-    engine.inlet = read_timing(table, "inlet", "opens_before_tdc", "closes_after_bdc");
-    engine.exhaust = read_timing(table, "exhaust", "opens_before_bdc", "closes_after_tdc");
+    read_timing_cards(table, engine);
     table.finish();
     file.reading().job.engine = std::move(engine);
 }

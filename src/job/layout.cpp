@@ -86,14 +86,23 @@ double largest_lift(const TableProfile& profile) {
         largest = std::max(largest, reading.lift);
     return largest;
 }
+double largest_lift(const SegmentsProfile& profile) {
+    double largest = 0.0;
+    for (const Segment& segment : profile.segments)
+        largest = std::max(largest, segment.to.value_or(0.0));
+    return largest;
+}
 
 /// Shaft axis to nose, where that is base_radius + lift exactly: arcs, and motions of a follower on the axis.
 std::optional<double> nose_distance(const Job& job, const LobeEntry& lobe) {
     const Profile& profile = job.profiles.find(lobe.profile)->second;
     const Follower& follower = job.followers.find(lobe.follower)->second;
     if (const auto* arcs = std::get_if<ArcsProfile>(&profile)) return arcs->base_radius + arcs->lift;
-    if (follower.kind == FollowerKind::pivoted || follower.offset != 0.0) return std::nullopt;
+    const bool on_the_axis = follower.offset == 0.0 && follower.face_tilt.radians() == 0.0;
+    if (follower.kind == FollowerKind::pivoted || !on_the_axis) return std::nullopt;
     if (const auto* motion = std::get_if<MotionProfile>(&profile)) return motion->base_radius + motion->lift;
+    if (const auto* segments = std::get_if<SegmentsProfile>(&profile))
+        return segments->base_radius + largest_lift(*segments);
     const auto& table = std::get<TableProfile>(profile);
     return table.base_radius + largest_lift(table);
 }

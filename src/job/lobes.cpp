@@ -51,18 +51,31 @@ void check_engine(JobTable& table, const LobeEntry& lobe) {
     }
 }
 
-/// An arcs profile without an action angle takes it from the valve's timing.
-void check_action_angle(JobTable& table, const LobeEntry& lobe) {
+/// What of a profile the timing card is to settle; nothing where it says all itself.
+std::optional<std::string> from_the_card(const Profile& profile, const Node& written) {
+    if (std::holds_alternative<ArcsProfile>(profile)) {
+        const bool both_radii =
+            written.find("flank_radius") != nullptr && written.find("nose_radius") != nullptr;
+        if (written.find("action_angle") == nullptr && !both_radii) return "action_angle";
+    }
+    const auto* motion = std::get_if<MotionProfile>(&profile);
+    if (motion != nullptr && motion->opening_share) return "opening_angle and closing_angle";
+    return std::nullopt;
+}
+
+/// A profile without angles of its own takes them from the valve's timing.
+void check_angles(JobTable& table, const LobeEntry& lobe) {
     const auto& profiles = table.reading().job.profiles;
     const auto found = profiles.find(lobe.profile);
     if (found == profiles.end() || table.has("cylinder")) return;
-    const auto* arcs = std::get_if<ArcsProfile>(&found->second);
-    const Node* written = table.reading().root.find("profile")->find(lobe.profile);
-    if (arcs == nullptr || written->find("action_angle") != nullptr) return;
-    table.complain(
-        "profile", "no-action-angle",
-        "the profile '" + lobe.profile + "' has no action_angle and the lobe no cylinder",
-        "give the profile an action_angle, or the lobe a cylinder and valve to take it from the timing");
+    const auto lacks =
+        from_the_card(found->second, *table.reading().root.find("profile")->find(lobe.profile));
+    if (!lacks) return;
+    table.complain("profile", "no-action-angle",
+                   "the profile '" + lobe.profile + "' has no " + *lacks + " and the lobe no cylinder",
+                   "give the profile " + std::string(*lacks == "action_angle" ? "an " : "its ") + *lacks +
+                       ", or the lobe a cylinder and valve to take " +
+                       (*lacks == "action_angle" ? "it" : "them") + " from the timing");
 }
 
 LobeEntry read_lobe(JobTable& table) {
@@ -74,7 +87,7 @@ LobeEntry read_lobe(JobTable& table) {
     check_reference(table, "follower", lobe.follower, "follower");
     read_angle(table, lobe);
     check_engine(table, lobe);
-    check_action_angle(table, lobe);
+    check_angles(table, lobe);
     lobe.z = table.required_length("z", any_length);
     lobe.width = table.required_length("width", positive_length);
     lobe.repeat = table.whole_number("repeat", 1, 64).value_or(1);

@@ -1,36 +1,62 @@
 #include "job/job_reading.h"
+#include "job/law_keys.h"
 #include "job/lift_readings.h"
-
-#include <lobewright/number_text.h>
 
 #include <cmath>
 
 namespace lobewright {
 namespace {
 
-const std::vector<std::string> shapes = {"arcs", "motion", "table"};
-const std::vector<std::string> laws = {"simple-harmonic", "cycloidal",     "polynomial-345",
-                                       "polynomial-4567", "modified-sine", "modified-trapezoid",
-                                       "power-polynomial"};
+const std::vector<std::string> shapes = {"arcs", "motion", "table", "segments"};
 const std::vector<std::string> shape_keys = {
-    "lift",        "action_angle",  "flank_radius", "nose_radius",  "law",  "powers",    "opening_angle",
-    "dwell_angle", "closing_angle", "opening_ramp", "closing_ramp", "file", "smoothing", "dial_zero"};
+    "lift",        "action_angle",  "flank_radius",  "nose_radius",  "ramps",
+    "law",         "opening_law",   "closing_law",   "powers",       "opening_angle",
+    "dwell_angle", "closing_angle", "opening_share", "opening_ramp", "closing_ramp",
+    "file",        "smoothing",     "dial_zero",     "segments"};
 
 constexpr NumberRange part_of_turn{1e-3, 360.0, true, false};
 
 /// A radius (hollow flanks negative) or "straight".
-std::optional<double> read_flank(JobTable& table) {
-    const Node* node = table.any("flank_radius");
+std::optional<double> read_flank(JobTable& table, std::string_view key) {
+    const Node* node = table.any(key);
     if (node == nullptr) return std::nullopt;
     if (node->kind == Node::Kind::string && node->text == "straight") return straight_flank;
     const bool is_size = std::abs(node->number) * mm_per(table.reading().job.units) >= positive_length.lowest;
-    if (node->kind == Node::Kind::number && is_size) return table.length("flank_radius", {-1e6, 1e6});
+    if (node->kind == Node::Kind::number && is_size) return table.length(key, {-1e6, 1e6});
     const std::string found = node->kind == Node::Kind::string   ? '"' + node->text + '"'
                               : node->kind == Node::Kind::number ? as_written(node->number)
                                                                  : kind_name(*node);
-    table.complain("flank_radius", "flank-radius", "'" + table.path_of("flank_radius") + "' is " + found,
+    table.complain(key, "flank-radius", "'" + table.path_of(key) + "' is " + found,
                    "give a radius (negative for a hollow flank) or \"straight\"");
     return std::nullopt;
+}
+
+/// One for both flanks, or { opening, closing }.
+void read_flanks(JobTable& profile, ArcsProfile& arcs) {
+    const Node* node = profile.any("flank_radius");
+    if (node == nullptr || node->kind != Node::Kind::table) {
+        arcs.flank_radius = read_flank(profile, "flank_radius");
+        return;
+    }
+    JobTable table(*node, profile.path_of("flank_radius"), profile.reading());
+    for (const char* key : {"opening", "closing"})
+        if (!table.has(key)) table.missing(key, "give both flanks, or one radius for the two");
+    arcs.flank_radius = read_flank(table, "opening");
+    const auto closing = read_flank(table, "closing");
+    if (closing != arcs.flank_radius) arcs.closing_flank_radius = closing;
+    table.finish();
+}
+
+std::optional<ArcRamps> read_ramps(JobTable& profile) {
+    const Node* node = profile.table("ramps");
+    if (node == nullptr) return std::nullopt;
+    JobTable table(*node, profile.path_of("ramps"), profile.reading());
+    ArcRamps ramps;
+    ramps.lift = table.required_length("lift", positive_length);
+    ramps.opening = table.required_angle<CamAngle>("opening", part_of_turn);
+    ramps.closing = table.angle_or<CamAngle>("closing", ramps.opening, part_of_turn);
+    table.finish();
+    return ramps;
 }
 
 ArcsProfile read_arcs(JobTable& table) {
@@ -38,83 +64,22 @@ ArcsProfile read_arcs(JobTable& table) {
     arcs.base_radius = table.required_length("base_radius", positive_length);
     arcs.lift = table.required_length("lift", positive_length);
     arcs.action_angle = table.angle<CamAngle>("action_angle", part_of_turn);
-    arcs.flank_radius = read_flank(table);
+    read_flanks(table, arcs);
     arcs.nose_radius = table.length("nose_radius", positive_length);
-    if (table.has("flank_radius") && table.has("nose_radius")) {
-        table.complain("nose_radius", "excluded-key", "flank_radius and nose_radius are both given",
-                       "give one of them; the other is solved");
-    } else if (!table.has("flank_radius") && !table.has("nose_radius")) {
+    const bool flank = table.has("flank_radius"), nose = table.has("nose_radius");
+    if (flank && nose && table.has("action_angle")) {
+        table.complain("nose_radius", "excluded-key",
+                       "action_angle, flank_radius and nose_radius are all given",
+                       "give two of them; the third is solved");
+    } else if (!flank && !nose) {
         table.missing("flank_radius", "give it or nose_radius; the other is solved");
     }
+    arcs.ramps = read_ramps(table);
+    if (arcs.ramps && arcs.base_radius > 0.0 && arcs.ramps->lift >= arcs.base_radius) {
+        table.complain("ramps", "ramp-lift", "the ramps' lift is not less than base_radius",
+                       "the base circle is cut deeper by it: make it smaller");
+    }
     return arcs;
-}
-
-void read_powers(JobTable& table, MotionProfile& motion) {
-    motion.powers = table.whole_numbers("powers", 1, 200);
-    const Node* node = table.any("powers");
-    if (node == nullptr) table.missing("powers", "add them, e.g. powers = [2, 10, 18, 26]");
-    if (node == nullptr || node->kind != Node::Kind::array) return;
-    if (motion.powers.size() != node->members.size()) return;  // complained about already
-    bool ascending = motion.powers.size() >= 2 && motion.powers.size() <= 10 && motion.powers.front() == 2;
-    for (std::size_t i = 1; i < motion.powers.size(); ++i)
-        ascending = ascending && motion.powers[i - 1] < motion.powers[i];
-    if (ascending) return;
-    table.complain("powers", "powers",
-                   "'" + table.path_of("powers") + "' are not two to ten powers ascending from 2",
-                   "write them so, e.g. [2, 10, 18, 26]");
-}
-
-std::optional<Ramp> read_ramp(JobTable& profile, std::string_view key) {
-    const Node* node = profile.table(key);
-    if (node == nullptr) return std::nullopt;
-    JobTable table(*node, profile.path_of(key), profile.reading());
-    Ramp ramp;
-    ramp.lift = table.required_length("lift", positive_length);
-    ramp.angle = table.required_angle<CamAngle>("angle", part_of_turn);
-    table.finish();
-    return ramp;
-}
-
-/// A ramp is a part of the lift, and all angles together are a part of a turn.
-void check_motion(JobTable& table, const MotionProfile& motion) {
-    double sum =
-        motion.opening_angle.degrees() + motion.dwell_angle.degrees() + motion.closing_angle.degrees();
-    for (const auto& [key, ramp] :
-         {std::pair{"opening_ramp", motion.opening_ramp}, {"closing_ramp", motion.closing_ramp}}) {
-        if (!ramp) continue;
-        sum += ramp->angle.degrees();
-        if (motion.lift > 0.0 && ramp->lift >= motion.lift) {
-            table.complain(key, "ramp-lift",
-                           "the lift of '" + table.path_of(key) + "' is not less than the whole lift",
-                           "'lift' is the total, ramps included: make it larger, or the ramp lower");
-        }
-    }
-    if (sum <= 360.0) return;
-    table.complain(
-        "opening_angle", "angles-too-large",
-        "the angles of [" + table.path() + "] make " + shortest_fixed(sum, 6) + " degrees together",
-        "opening, dwell, closing and ramps share one turn of 360");
-}
-
-MotionProfile read_motion(JobTable& table) {
-    MotionProfile motion;
-    motion.base_radius = table.required_length("base_radius", positive_length);
-    motion.lift = table.required_length("lift", positive_length);
-    const auto law = table.required_choice<LawKind>("law", laws);
-    motion.law = law.value_or(LawKind::polynomial_345);
-    if (law == LawKind::power_polynomial) {
-        read_powers(table, motion);
-    } else if (law) {
-        table.refuse_unused("the " + laws[static_cast<std::size_t>(*law)] + " law", {"powers"});
-    }
-    if (!law) table.any("powers");
-    motion.opening_angle = table.required_angle<CamAngle>("opening_angle", part_of_turn);
-    motion.dwell_angle = table.angle_or<CamAngle>("dwell_angle", CamAngle{}, {0.0, 360.0, true, false});
-    motion.closing_angle = table.angle_or<CamAngle>("closing_angle", motion.opening_angle, part_of_turn);
-    motion.opening_ramp = read_ramp(table, "opening_ramp");
-    motion.closing_ramp = read_ramp(table, "closing_ramp");
-    check_motion(table, motion);
-    return motion;
 }
 
 /// The table's file as a message names it: beside the job file.
@@ -171,6 +136,7 @@ void read_profiles(JobTable& file) {
         if (*shape == 0) profiles.emplace(name, read_arcs(table));
         if (*shape == 1) profiles.emplace(name, read_motion(table));
         if (*shape == 2) profiles.emplace(name, read_table(table));
+        if (*shape == 3) profiles.emplace(name, read_segments(table));
         table.refuse_unused("a profile of shape \"" + shapes[static_cast<std::size_t>(*shape)] + '"',
                             shape_keys);
     });

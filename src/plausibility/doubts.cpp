@@ -17,6 +17,7 @@ constexpr Usual in_thousandths{2.0, 500.0};
 double base_and_lift(const Profile& profile) {
     if (const auto* arcs = std::get_if<ArcsProfile>(&profile)) return arcs->base_radius + arcs->lift;
     if (const auto* motion = std::get_if<MotionProfile>(&profile)) return motion->base_radius + motion->lift;
+    if (const auto* segments = std::get_if<SegmentsProfile>(&profile)) return segments->base_radius;
     return std::get<TableProfile>(profile).base_radius;
 }
 

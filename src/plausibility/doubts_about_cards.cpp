@@ -3,6 +3,7 @@
 
 #include <lobewright/number_text.h>
 #include <lobewright/timing.h>
+#include <lobewright/valve_train.h>
 
 #include <algorithm>
 #include <cmath>
@@ -90,7 +91,7 @@ std::string overlap_words(const std::vector<Card>& cards, double overlap, const 
 }
 
 bool doubt_ends(Doubts& doubts, const Card& card, const std::vector<Card>& cards) {
-    if (card.turned_round() <= other_way_round) return false;
+    if (card.timing.form != CardForm::events || card.turned_round() <= other_way_round) return false;
     double overlap = 0.0;
     for (const Card& each : cards)
         overlap += each.at_tdc();
@@ -125,7 +126,7 @@ std::optional<double> least_valve_lift(const Doubts& doubts, Valve valve) {
     for (const SolvedLobe& lobe : doubts.lobes) {
         const LobeEntry& entry = doubts.job.lobes[lobe.entry];
         if (entry.cylinder == 0 || entry.valve != valve) continue;
-        const double lift = lobe.lift * lobe.follower.valve_ratio;
+        const double lift = valve_lift_of(lobe.follower, lobe.lift);
         least = least ? std::min(*least, lift) : lift;
     }
     return least;
@@ -221,7 +222,7 @@ std::optional<double> duration_with(const Job& job, std::size_t entry, double op
     motion.closing_angle = CamAngle::from_degrees(closing);
     const auto lobes = solve_lobes(changed);
     if (!lobes) return std::nullopt;
-    const auto events = valve_events(changed, lobes->front());
+    const auto events = card_events(changed, lobes->front());
     return events ? std::optional(events->duration.degrees()) : std::nullopt;
 }
 
@@ -255,8 +256,15 @@ struct CardCure {
 CardCure cure_for_card(const Job& job, const SolvedLobe& lobe, double wanted) {
     const LobeEntry& entry = job.lobes[lobe.entry];
     const std::string profile = "profile." + entry.profile;
-    if (lobe.arcs)
-        return {profile + ".action_angle", "leave action_angle out, and it is solved from the card"};
+    if (lobe.opening_arcs) {
+        const auto& arcs = std::get<ArcsProfile>(job.profiles.find(entry.profile)->second);
+        return {profile + ".action_angle",
+                arcs.action_angle ? "leave action_angle out, and it is solved from the card"
+                                  : "leave nose_radius or flank_radius out, and the action angle is solved "
+                                    "from the card"};
+    }
+    if (std::holds_alternative<SegmentsProfile>(job.profiles.find(entry.profile)->second))
+        return {profile + ".segments", "make the segments and the card agree, the clearance too"};
     if (std::holds_alternative<MotionProfile>(job.profiles.find(entry.profile)->second)) {
         return {profile + ".opening_angle", angles_for_card(job, lobe.entry, wanted)
                                                 .value_or("make the profile's angles and the card agree")};
@@ -268,7 +276,7 @@ CardCure cure_for_card(const Job& job, const SolvedLobe& lobe, double wanted) {
 void doubt_lobe(Doubts& doubts, const SolvedLobe& lobe) {
     const LobeEntry& entry = doubts.job.lobes[lobe.entry];
     const auto card = card_of(doubts.job, entry);
-    const auto events = card ? valve_events(doubts.job, lobe) : std::nullopt;
+    const auto events = card ? card_events(doubts.job, lobe) : std::nullopt;
     if (!events) return;
     if (std::abs(events->duration.degrees() - card->duration()) <= off_the_card) return;
     const CardCure cure = cure_for_card(doubts.job, lobe, card->duration());
@@ -285,7 +293,7 @@ bool doubt_ramps(Doubts& doubts, const SolvedLobe& lobe) {
     const auto* motion = std::get_if<MotionProfile>(&doubts.job.profiles.find(entry.profile)->second);
     const auto card = card_of(doubts.job, entry);
     if (motion == nullptr || !card) return false;
-    const double needed = card->timing.clearance / lobe.follower.valve_ratio;
+    const double needed = lift_for_valve(lobe.follower, card->timing.clearance);
     for (const auto& [key, ramp] :
          {std::pair{"opening_ramp", motion->opening_ramp}, {"closing_ramp", motion->closing_ramp}}) {
         if (!ramp || ramp->lift >= needed) continue;
@@ -316,7 +324,7 @@ constexpr double longest_action = 190.0;
 void doubt_action(Doubts& doubts, const SolvedLobe& lobe) {
     const LobeEntry& entry = doubts.job.lobes[lobe.entry];
     const double action = lobe.action_angle.degrees();
-    if (!lobe.arcs || card_of(doubts.job, entry) || action <= longest_action) return;
+    if (!lobe.opening_arcs || card_of(doubts.job, entry) || action <= longest_action) return;
     doubts.ask("profile." + entry.profile + ".action_angle", "action-angle",
                "an action angle of " + degrees(action) + " degrees of the cam is " + degrees(2.0 * action) +
                    " of a four-stroke's crank",

@@ -1,6 +1,7 @@
 #include "plausibility/doubts.h"
 
 #include <lobewright/number_text.h>
+#include <lobewright/valve_train.h>
 
 #include <algorithm>
 #include <numbers>
@@ -90,7 +91,7 @@ std::optional<double> least_clearance(const Doubts& doubts) {
         const auto& card =
             entry.valve == Valve::inlet ? doubts.job.engine->inlet : doubts.job.engine->exhaust;
         if (!card || card->clearance < least_valve_clearance) continue;
-        const double here = card->clearance / lobe.follower.valve_ratio;
+        const double here = lift_for_valve(lobe.follower, card->clearance);
         least = least ? std::min(*least, here) : here;
     }
     return least;

@@ -38,11 +38,21 @@ std::string ratio_cure(double ratio) {
                 : std::string(", 1 to 2 for most rockers"));
 }
 
+/// Over the whole of a rocker's curve, where it was measured.
+double mean_ratio(const Follower& follower) {
+    if (follower.valve_lift.empty()) return follower.valve_ratio;
+    return follower.valve_lift.back().valve / follower.valve_lift.back().follower;
+}
+
 void doubt_ratio(Doubts& doubts, const std::string& name) {
-    const double ratio = doubts.job.followers.find(name)->second.valve_ratio;
+    const Follower& follower = doubts.job.followers.find(name)->second;
+    const double ratio = mean_ratio(follower);
     if (usual_ratio.holds(ratio)) return;
-    doubts.ask("follower." + name + ".valve_ratio", "valve-ratio",
-               "the valve moves " + number(ratio) + " times as far as the follower", ratio_cure(ratio));
+    const bool curve = !follower.valve_lift.empty();
+    doubts.ask("follower." + name + (curve ? ".valve_lift" : ".valve_ratio"), "valve-ratio",
+               "the valve moves " + number(ratio) + " times as far as the follower",
+               curve ? "a point of valve_lift is [follower's lift, valve's lift], in this order"
+                     : ratio_cure(ratio));
 }
 
 void doubt_gear(Doubts& doubts, const ContactLoad& load) {
@@ -84,7 +94,7 @@ void doubt_load(Doubts& doubts, const ContactLoad& load) {
 }  // namespace
 
 bool has_usual_ratio(const SolvedLobe& lobe) {
-    return usual_ratio.holds(lobe.follower.valve_ratio);
+    return usual_ratio.holds(mean_ratio(lobe.follower));
 }
 
 void doubt_followers(Doubts& doubts) {

@@ -63,12 +63,15 @@ void doubt_measured_blank(Doubts& doubts) {
 
 /// The key that settles a profile's lift.
 std::string lift_key(const Job& job, const std::string& profile) {
-    const bool table = std::holds_alternative<TableProfile>(job.profiles.find(profile)->second);
-    return "profile." + profile + (table ? ".file" : ".lift");
+    const Profile& of = job.profiles.find(profile)->second;
+    const char* key = std::holds_alternative<TableProfile>(of)      ? ".file"
+                      : std::holds_alternative<SegmentsProfile>(of) ? ".segments"
+                                                                    : ".lift";
+    return "profile." + profile + key;
 }
 
 Usual usual_lift(const Doubts& doubts, const SolvedLobe& lobe) {
-    const bool of_valve = doubts.job.lobes[lobe.entry].cylinder > 0 || lobe.arcs.has_value();
+    const bool of_valve = doubts.job.lobes[lobe.entry].cylinder > 0 || lobe.opening_arcs.has_value();
     const Usual shares = of_valve ? valve_lift : any_lift;
     return {shares.least * lobe.base_radius, shares.most * lobe.base_radius};
 }

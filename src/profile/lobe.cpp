@@ -6,6 +6,7 @@
 #include "profile/timing/nose_direction.h"
 
 #include <lobewright/lobe.h>
+#include <lobewright/valve_train.h>
 
 #include <algorithm>
 #include <map>
@@ -28,25 +29,47 @@ Outcome<SolvedLobe> shape_of(const ShapeRequest& request, const Profile& profile
         Outcome<SolvedLobe> operator()(const TableProfile& table) const {
             return shape_from_table(request, table);
         }
+        Outcome<SolvedLobe> operator()(const SegmentsProfile& segments) const {
+            return shape_from_segments(request, segments);
+        }
     };
     return std::visit(Visitor{request}, profile);
 }
 
-/// A lobe with a cylinder, whose valve the engine times, must open that valve.
+/// A lobe with a cylinder, whose valve the engine times, must open that valve, and as far as its card is told
+/// at.
 std::optional<NeverOpens> never_opens(const ShapeRequest& request, double lift) {
     const ValveTiming* timing = timing_of(request.job, request.entry);
-    if (timing == nullptr || clearance_lift(*timing, request.follower) < lift) return std::nullopt;
-    return NeverOpens{lift * request.follower.valve_ratio, timing->clearance};
+    if (timing == nullptr) return std::nullopt;
+    const double valve_lift = valve_lift_of(request.follower, lift);
+    if (clearance_lift(*timing, request.follower) >= lift)
+        return NeverOpens{valve_lift, timing->clearance, false};
+    if (card_lift(*timing, request.follower) >= lift) return NeverOpens{valve_lift, *timing->at_lift, true};
+    return std::nullopt;
 }
 
-double lift_of(const Profile& profile) {
-    if (const auto* arcs = std::get_if<ArcsProfile>(&profile)) return arcs->lift;
-    if (const auto* motion = std::get_if<MotionProfile>(&profile)) return motion->lift;
-    double largest = 0.0;
-    for (const Reading& reading : std::get<TableProfile>(profile).readings)
-        largest = std::max(largest, reading.lift);
-    return largest;
-}
+/// Of the lift: what a rocker is measured short by for nothing but rounding.
+constexpr double rocker_slack = 1e-9;
+
+/// Of the follower, as far as the profile tells before it is solved.
+struct LiftOf {
+    double operator()(const ArcsProfile& arcs) const {
+        return arcs.lift + (arcs.ramps ? arcs.ramps->lift : 0.0);
+    }
+    double operator()(const MotionProfile& motion) const { return motion.lift; }
+    double operator()(const TableProfile& table) const {
+        double largest = 0.0;
+        for (const Reading& reading : table.readings)
+            largest = std::max(largest, reading.lift);
+        return largest;
+    }
+    double operator()(const SegmentsProfile& segments) const {
+        double largest = 0.0;
+        for (const Segment& segment : segments.segments)
+            largest = std::max(largest, segment.to.value_or(0.0));
+        return largest;
+    }
+};
 
 /// Shapes already solved: lobes of one profile, follower and valve are alike, whatever their place on the
 /// shaft.
@@ -72,13 +95,16 @@ Outcome<SolvedLobe> solve_lobe(const Job& job, std::size_t index, Shapes& shapes
     const LobeEntry& entry = job.lobes[index];
     const ShapeRequest request{job, entry, job.followers.at(entry.follower)};
     if (!entry.at && timing_of(job, entry) == nullptr) return refusal_of(request, NoseUnplaced{index});
-    if (const auto why = never_opens(request, lift_of(job.profiles.at(entry.profile))))
+    if (const auto why = never_opens(request, std::visit(LiftOf{}, job.profiles.at(entry.profile))))
         return refusal_of(request, *why);
     Outcome<SolvedLobe> shape = shapes.of(request);
     if (!shape) return shape;
 
     SolvedLobe& lobe = shape.value();
     if (const auto why = never_opens(request, lobe.lift)) return refusal_of(request, *why);
+    const auto& rocker = request.follower.valve_lift;
+    if (!rocker.empty() && rocker.back().follower < lobe.lift * (1.0 - rocker_slack))
+        return refusal_of(request, RockerMeasuredTooShort{lobe.lift, rocker.back().follower});
     lobe.name = entry.name;
     lobe.entry = index;
     lobe.turns = job.shaft.turns;
@@ -135,8 +161,9 @@ FollowerContact contact_at(const SolvedLobe& lobe, CamAngle angle) {
         Kinematics(lobe.follower, lobe.base_radius).touch(beta, by_other_angle(found.lift, lobe.turns));
     // Arcs give a straight flank as straight and a radius to its last digit.
     if (piece.curvature) touch.contact.curvature = *piece.curvature;
-    if (lobe.follower.kind != FollowerKind::flat)
-        found.pressure_angle = sense * angle_between(touch.motion, touch.contact.normal);
+    const bool square_face =
+        lobe.follower.kind == FollowerKind::flat && lobe.follower.face_tilt.radians() == 0.0;
+    if (!square_face) found.pressure_angle = sense * angle_between(touch.motion, touch.contact.normal);
     const Vec2 by = unit(lobe.at.radians());
     found.contact = touch.contact;
     found.contact.point = turned(touch.contact.point, by);

@@ -128,3 +128,47 @@ TEST_CASE(
     const double on_corners = 5 + std::sqrt(20 * 20 - 25.0);
     CHECK_NEAR(lift_on_outline(outline, roller(20, 0), 5, deg(0)), on_corners - 25, 1e-12);
 }
+
+TEST_CASE("on a disc set off centre a tilted face rises by the cosine of its own normal's turn") {
+    for (const double tilt : {10.0, -20.0}) {
+        Follower follower;
+        follower.face_tilt = SpaceAngle::from_degrees(tilt);
+        for (double facing = 0; facing < 360; facing += 7) {
+            const double height = 10 + 2 * std::cos(rad(facing + tilt));
+            CHECK_NEAR(lift_on_outline(quarters(2, 10), follower, 8, deg(facing)),
+                       (height - 8) / std::cos(rad(tilt)), 1e-12);
+        }
+    }
+}
+
+TEST_CASE("a flat pad on an arm turns until it clears disc and corner") {
+    Follower pad;
+    pad.kind = FollowerKind::pivoted;
+    pad.pivot_radius = 30;
+    pad.arm_length = 28;
+    pad.pad_depth = 3;
+    // What lies so far out along the face's normal, the arm turned by that angle from where it stands on the
+    // heel.
+    const auto support_of_disc = [](Vec2 normal) { return 10 + dot(Vec2{2, 0}, normal); };
+    const auto support_of_square = [](Vec2 normal) { return 5 * (std::abs(normal.x) + std::abs(normal.y)); };
+    const auto check = [&](const Outline& outline, const auto& support, double base) {
+        for (const Sense side : {Sense::ccw, Sense::cw}) {
+            pad.side = side;
+            for (double facing = 0; facing < 360; facing += 7) {
+                const Vec2 f = unit(rad(facing));
+                const double ahead = base + 3, across = std::sqrt(900 - ahead * ahead);
+                const Vec2 pivot = ahead * f - sign_of(side) * across * quarter_turn(f);
+                const auto clear = [&](double turn) {
+                    const Vec2 normal = turned(f, unit(-sign_of(side) * turn));
+                    return dot(pivot, normal) - 3 - support(normal);
+                };
+                double low = -0.3, high = 0.6;
+                for (int i = 0; i < 60; ++i)
+                    (clear(0.5 * (low + high)) > 0 ? high : low) = 0.5 * (low + high);
+                CHECK_NEAR(lift_on_outline(outline, pad, base, deg(facing)), 28 * low, 1e-9);
+            }
+        }
+    };
+    check(quarters(2, 10), support_of_disc, 8);
+    check(square_outline(5), support_of_square, 5);
+}

@@ -62,7 +62,7 @@ const std::vector<Key> keys = {
      {"[2]", "[]", "[3, 4]", "[2, 4, 4]", "[2, 6, 4]", "[2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]", "2"}, true},
     {"profile.moved", "opening_angle", {"0.001", "247"}, {"0", "-64", "360", "\"64\""}, true},
     {"profile.moved", "dwell_angle", {"0", "180"}, {"-0.001", "360", "\"3\""}},
-    {"profile.moved", "closing_angle", {"0.001", "251"}, {"0", "360", "\"68\""}},
+    {"profile.moved", "closing_angle", {"0.001", "251"}, {"0", "360", "\"68\""}, true},
     {"profile.moved.opening_ramp", "lift", {"0.001", "2.399"}, no_length, true},
     {"profile.moved.opening_ramp", "angle", {"0.001", "200"}, {"0", "360", "-1", "\"18\""}, true},
     {"profile.moved.closing_ramp", "lift", {"0.001", "2.399"}, no_length, true},

@@ -28,7 +28,13 @@ struct Numbers {
     }
 
     void profile(const ArcsProfile& p) {
-        all(p.base_radius, p.lift, p.action_angle, p.flank_radius, p.nose_radius);
+        all(p.base_radius, p.lift, p.action_angle, p.flank_radius, p.closing_flank_radius, p.nose_radius);
+        if (p.ramps) all(p.ramps->lift, p.ramps->opening, p.ramps->closing);
+    }
+    void profile(const SegmentsProfile& p) {
+        add(p.base_radius);
+        for (const Segment& segment : p.segments)
+            all(segment.over, segment.to);
     }
     void profile(const MotionProfile& p) {
         all(p.base_radius, p.lift, p.opening_angle, p.dwell_angle, p.closing_angle);
@@ -65,12 +71,12 @@ std::vector<double> numbers_of(const Job& job) {
     for (const Journal& journal : job.shaft.journals)
         n.all(journal.z, journal.width, journal.diameter);
     for (const auto& timing : {job.engine->inlet, job.engine->exhaust})
-        n.all(timing->opens, timing->closes, timing->clearance);
+        n.all(timing->opens, timing->closes, timing->clearance, timing->at_lift);
     for (const auto& [name, profile] : job.profiles)
         std::visit([&](const auto& p) { n.profile(p); }, profile);
     for (const auto& [name, f] : job.followers)
         n.all(f.radius, f.offset, f.face_diameter, f.face_offset, f.pivot_radius, f.arm_length, f.valve_ratio,
-              f.direction);
+              f.direction, f.pad_depth, f.face_tilt);
     for (const LobeEntry& lobe : job.lobes)
         n.all(lobe.at, lobe.z, lobe.width);
     const ContactLoad& load = *job.contact;

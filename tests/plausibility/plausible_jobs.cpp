@@ -45,6 +45,7 @@ base_radius = 30.0
 lift = 2.2
 law = "polynomial-345"
 opening_angle = 19.1
+closing_angle = 19.1
 [follower.roller]
 kind = "roller"
 radius = 4.0
@@ -156,6 +157,7 @@ base_radius = 0.55
 lift = 0.26
 law = "cycloidal"
 opening_angle = 71.5
+closing_angle = 71.5
 [follower.lifter]
 kind = "roller"
 radius = 0.35

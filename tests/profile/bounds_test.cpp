@@ -116,7 +116,9 @@ TEST_CASE("a motion's parts rise, fall and rest as they say, and join end to end
                 const double rounding = 1e-11 * lobe.lift;
                 if (part.phase == Phase::rise) CHECK(velocity >= -rounding);
                 if (part.phase == Phase::fall) CHECK(velocity <= rounding);
-                if (part.phase == Phase::dwell) CHECK(velocity == 0.0);
+                // What is too short to turn in counts as what it does in its middle, where it may stand.
+                const double standing = part.angles.width() <= shortest_turning ? rounding : 0.0;
+                if (part.phase == Phase::dwell) CHECK(std::abs(velocity) <= standing);
             }
         }
         CHECK_NEAR(end, pieces.back().end, 1e-12);

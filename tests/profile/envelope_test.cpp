@@ -41,13 +41,37 @@ struct InSpace {
         }
         return turned(in_space, unit(-facing_turn(alpha)));
     }
+    /// A flat face in the shaft's frame: its normal, and its distance from the axis along that.
+    struct Face {
+        Vec2 normal;
+        double height;
+    };
+    [[nodiscard]] Face face(double alpha) const {
+        const Follower& follower = lobe.follower;
+        const double lift = lobe.motion.at(CamAngle::from_radians(alpha)).lift;
+        const Vec2 f = unit(follower.direction.radians()), aside = quarter_turn(f);
+        const Vec2 back = unit(-facing_turn(alpha));
+        if (follower.kind == FollowerKind::flat) {
+            const double tilt = follower.face_tilt.radians();
+            return {turned(turned(f, unit(tilt)), back), lobe.base_radius + lift * std::cos(tilt)};
+        }
+        // The face touches the base circle in the direction f; its pivot lies so far over it, on the stated
+        // side.
+        const double depth = *follower.pad_depth, ahead = lobe.base_radius + depth;
+        const double across = std::sqrt(follower.pivot_radius * follower.pivot_radius - ahead * ahead);
+        const Vec2 pivot = ahead * f + (follower.side == Sense::ccw ? -across : across) * aside;
+        const Vec2 one = turned(f, unit(lift / follower.arm_length));
+        const Vec2 other = turned(f, unit(-lift / follower.arm_length));
+        const Vec2 normal = dot(pivot, one) > dot(pivot, other) ? one : other;
+        return {turned(normal, back), dot(pivot, normal) - depth};
+    }
     /// How far from the axis a ray of the shaft can go before it meets the follower at that cam angle.
     [[nodiscard]] double clear(double alpha, Vec2 ray) const {
         constexpr double far = 1e9;
-        if (lobe.follower.kind == FollowerKind::flat) {
-            const double cosine = dot(ray, unit(lobe.at.radians() - sign_of(lobe.turns) * alpha));
-            const double h = lobe.base_radius + lobe.motion.at(CamAngle::from_radians(alpha)).lift;
-            return cosine > 1e-6 ? h / cosine : far;
+        if (lobe.follower.has_flat_face()) {
+            const auto [normal, height] = face(alpha);
+            const double cosine = dot(ray, normal);
+            return cosine > 1e-6 ? height / cosine : far;
         }
         const Vec2 c = centre(alpha);
         const double off = cross(ray, c), r = lobe.follower.radius;
@@ -181,4 +205,110 @@ TEST_CASE("the lift of arcs is as high as the follower has to stand, for every k
             }
         }
     }
+}
+
+namespace {
+
+Follower tilted(double degrees) {
+    Follower follower = basalt::endless_flat();
+    follower.face_tilt = SpaceAngle::from_degrees(degrees);
+    return follower;
+}
+Follower flat_pad(double pivot_radius, double arm, double depth, Sense side) {
+    Follower follower = basalt::pivoted(0.0, pivot_radius, arm, side);
+    follower.pad_depth = depth;
+    return follower;
+}
+
+/// Faces out of square both ways, and pads under, through and over their pivots on both sides.
+std::vector<Follower> flat_faces() {
+    std::vector<Follower> all{tilted(8.0), tilted(-15.0)};
+    for (const Sense side : {Sense::ccw, Sense::cw}) {
+        for (const double depth : {4.0, 0.0, -6.0})
+            all.push_back(flat_pad(45.0, 38.0, depth, side));
+    }
+    return all;
+}
+
+std::string words_of(const Follower& follower, Sense turns) {
+    return "tilt " + std::to_string(follower.face_tilt.degrees()) + ", depth " +
+           std::to_string(follower.pad_depth.value_or(99.0)) + ", side " +
+           std::to_string(static_cast<int>(follower.side)) + ", turns " +
+           std::to_string(static_cast<int>(turns));
+}
+
+}  // namespace
+
+TEST_CASE("a face out of square, and a flat pad on an arm, make the brute-force envelope of their faces") {
+    for (const Sense turns : {Sense::ccw, Sense::cw}) {
+        for (const Follower& follower : flat_faces()) {
+            INFO(words_of(follower, turns));
+            check_envelope(basalt::solved(placed(basalt::lopsided(20.0), follower, turns)), 1e-6);
+        }
+    }
+}
+
+TEST_CASE("the lift of arcs under faces out of square and flat pads is as high as these have to stand") {
+    const ArcsProfile alike = basalt::arcs_with_nose(14.0, 4.0, 130.0, 4.0);
+    ArcsProfile unequal = basalt::arcs_with_flank(14.0, 4.0, 130.0, 45.0);
+    unequal.closing_flank_radius = 80.0;
+    ArcsProfile ramped = unequal;
+    ramped.ramps = ArcRamps{0.2, basalt::cam_degrees(20.0), basalt::cam_degrees(25.0)};
+    for (const Follower& follower : flat_faces()) {
+        for (const auto& [arcs, turns] :
+             {std::pair{alike, Sense::cw}, {unequal, Sense::ccw}, {ramped, Sense::cw}}) {
+            INFO(words_of(follower, turns));
+            check_envelope(basalt::solved(placed(arcs, follower, turns)), 1e-6);
+        }
+    }
+}
+
+TEST_CASE("the pressure angle of flat faces is that of their own way, and their contact lies on the face") {
+    for (const Sense turns : {Sense::ccw, Sense::cw}) {
+        for (const Follower& follower : flat_faces()) {
+            const SolvedLobe lobe = basalt::solved(placed(basalt::lopsided(20.0), follower, turns));
+            const InSpace in_space{lobe};
+            for (double degrees = -70.0; degrees <= 70.0; degrees += 7.0) {
+                INFO(words_of(follower, turns) << " at " << degrees);
+                const double alpha = degrees * pi / 180.0;
+                const auto [normal, height] = in_space.face(alpha);
+                const FollowerContact contact = contact_at(lobe, basalt::cam_degrees(degrees));
+                CHECK(length(contact.contact.normal - normal) < 1e-9);
+                CHECK_NEAR(dot(contact.contact.point, normal), height, 1e-9);
+                // How the face's own point moves as the follower lifts: a step of lift, seen from space.
+                if (follower.kind == FollowerKind::flat) {
+                    CHECK_NEAR(std::abs(contact.pressure_angle), std::abs(follower.face_tilt.radians()),
+                               1e-9);
+                    continue;
+                }
+                const double ahead = lobe.base_radius + *follower.pad_depth;
+                const double across = std::sqrt(45.0 * 45.0 - ahead * ahead);
+                const Vec2 f = unit(lobe.follower.direction.radians());
+                const Vec2 pivot =
+                    turned(ahead * f + (follower.side == Sense::ccw ? -across : across) * quarter_turn(f),
+                           unit(-in_space.facing_turn(alpha)));
+                const Vec2 arm = contact.contact.point - pivot;
+                const double sine = std::abs(dot(arm, normal)) / length(arm);
+                CHECK_NEAR(std::sin(std::abs(contact.pressure_angle)), sine, 1e-9);
+            }
+        }
+    }
+}
+
+TEST_CASE("a flat pad through its pivot, on a very long arm, is a flat tappet") {
+    const SolvedLobe pad =
+        basalt::solved(basalt::lopsided(20.0), flat_pad(1e6, 1e6, 0.0, Sense::ccw), Sense::ccw);
+    const SolvedLobe tappet = basalt::solved(basalt::lopsided(20.0), basalt::endless_flat(), Sense::ccw);
+    for (int i = 0; i < 90; ++i) {
+        const double beta = 2.0 * pi * i / 90.0;
+        CHECK_NEAR(pad.contour.polar_radius(beta), tappet.contour.polar_radius(beta), 1e-3);
+    }
+}
+
+TEST_CASE("a pad whose pivot is too near is refused with a distance that works") {
+    Job job = basalt::job(basalt::lopsided(20.0), flat_pad(23.0, 38.0, 4.0, Sense::ccw));
+    const auto lobes = solve_lobes(job);
+    REQUIRE_FALSE(lobes.ok());
+    CHECK(lobes.diagnostics().front().code == "arm-does-not-reach");
+    CHECK_THAT(lobes.diagnostics().front().remedy, ContainsSubstring("give a pivot_radius of 24"));
 }

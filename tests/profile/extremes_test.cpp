@@ -49,7 +49,7 @@ class Spring {
     [[nodiscard]] double pressure(const FollowerContact& c, double crank_speed) const {
         const Follower& follower = lobe_.follower;
         if (follower.kind == FollowerKind::knife) return 0.0;
-        const double own = follower.kind == FollowerKind::flat ? 0.0 : 1.0 / follower.radius;
+        const double own = follower.has_flat_face() ? 0.0 : 1.0 / follower.radius;
         const double steel = 207000.0 / (2.0 * (1.0 - 0.3 * 0.3));
         const double normal = std::max(0.0, force(c, crank_speed)) / std::cos(c.pressure_angle);
         return std::sqrt(normal * steel * (c.contact.curvature + own) / (pi * lobe_.width));
@@ -163,7 +163,7 @@ void for_random_lobes(int count, unsigned seed, const Judge& judge_lobe) {
         const auto job = random_lobe::draw(random, number);
         if (!job) continue;
         ++i;
-        INFO("seed " << seed << ", lobe " << number << ", follower " << number % 5);
+        INFO("seed " << seed << ", lobe " << number << ", follower " << number % random_lobe::follower_kinds);
         const SolvedLobe lobe = basalt::solved(*job);
         judge_lobe(*job, lobe, judge(*job, {lobe}).lobes.front());
     }

@@ -13,9 +13,10 @@ struct Extreme {
     double at, velocity, acceleration, jerk;
 };
 
-constexpr LawKind all_laws[] = {LawKind::simple_harmonic, LawKind::cycloidal,     LawKind::polynomial_345,
-                                LawKind::polynomial_4567, LawKind::modified_sine, LawKind::modified_trapezoid,
-                                LawKind::power_polynomial};
+constexpr LawKind all_laws[] = {LawKind::simple_harmonic,  LawKind::cycloidal,
+                                LawKind::polynomial_345,   LawKind::polynomial_4567,
+                                LawKind::modified_sine,    LawKind::modified_trapezoid,
+                                LawKind::power_polynomial, LawKind::parabolic};
 
 /// Largest sizes of the derivatives over [0, 1], from a fine grid (values near a maximum: good to 1e-9 where
 /// the grid hits it, as every maximum in the table below lies on a sixteenth but those of 3-4-5 and 4-5-6-7).
@@ -43,6 +44,7 @@ TEST_CASE("the laws' largest velocities, accelerations and jerks are the handboo
         {LawKind::cycloidal, 2.0, 6.283185307, 39.478417604},
         {LawKind::modified_sine, 1.759603386, 5.527957071, 69.466357289},
         {LawKind::modified_trapezoid, 2.0, 4.888123763, 61.425974812},
+        {LawKind::parabolic, 2.0, 4.0, 0.0},
     };
     for (const auto& law : handbook) {
         const Extreme largest = sizes(law.kind);
@@ -205,11 +207,50 @@ double least_curvature_sum(LawKind kind, double from, double to) {
 
 TEST_CASE("a flat follower's cam of four laws in 60 degree stretches needs the recomputed base and face") {
     // Inputs: tutorbin.com, "a cam is to be designed having input speed of 1 rad/s for a flat face ..."
-    // gives the inputs; the answers are the least of s + s'' and 2 x the largest s'. Parabolic motion, its
-    // last stretch, is no law of ours.
+    // gives the inputs; the answers are the least of s + s'' and 2 x the largest s'.
     CHECK_RELATIVE(least_curvature_sum(LawKind::cycloidal, 0.0, 4.0), -19.290787, 1e-6);
     CHECK_RELATIVE(least_curvature_sum(LawKind::polynomial_345, 2.0, 4.0), -6.667381, 1e-6);
     CHECK_RELATIVE(least_curvature_sum(LawKind::simple_harmonic, 4.0, 2.0), -5.0, 1e-6);
+    // Where the return's slowing starts, at half the lift: 2 - 16 / (π / 3)².
+    CHECK_RELATIVE(least_curvature_sum(LawKind::parabolic, 4.0, 0.0), 2.0 - 144.0 / (pi * pi), 1e-6);
     const double steepest = 4.0 * law_value(LawKind::cycloidal, {}, 0.5).ds / (std::numbers::pi / 3.0);
     CHECK_RELATIVE(2.0 * steepest, 15.278875, 1e-7);
+}
+
+// Khurmi and Gupta, Theory of Machines, tables of uniform acceleration and retardation: 20 mm in 60 degrees,
+// by sixths of the angle. From memory; recomputed from s = 2h(θ/β)² and its mirror.
+TEST_CASE("20 mm of parabolic motion in 60 degrees rise as the handbooks' tables have it") {
+    const double printed[] = {0.0, 1.11, 4.44, 10.0, 15.56, 18.89, 20.0};
+    for (int i = 0; i <= 6; ++i)
+        CHECK_NEAR(20.0 * law_value(LawKind::parabolic, {}, i / 6.0).s, printed[i], 0.0051);
+}
+
+// Sarkar, Theory of Machines, example 9.5 (FOSSEE Python Textbook Companions): 25 mm in 120 and in 90 degrees
+// at 1000 rev/min. Printed 25000 and 44444.4 with a unit that is wrong by a hundred: they are cm/s².
+TEST_CASE("the published accelerations of a parabolic rise and fall come out") {
+    const double w = 1000.0 * 2.0 * pi / 60.0;
+    const auto cm_per_s2 = [&](double degrees) {
+        const double beta = degrees * pi / 180.0;
+        return 2.5 * law_value(LawKind::parabolic, {}, 0.25).dds * w * w / (beta * beta);
+    };
+    CHECK_RELATIVE(cm_per_s2(120.0), 25000.0, 1e-9);
+    CHECK_RELATIVE(cm_per_s2(90.0), 44444.4, 2e-6);
+}
+
+// Rothbart (ed.), Cam Design Handbook, McGraw-Hill 2004, p. 445: the polynomials 2-4-5 and 2-5-6 at half the
+// angle.
+TEST_CASE("the handbook's polynomials 2-4-5 and 2-5-6 pass their printed middles") {
+    CHECK_NEAR(law_value(LawKind::power_polynomial, {2, 4, 5}, 0.5).s, 0.395833333, 5.1e-10);
+    CHECK_NEAR(law_value(LawKind::power_polynomial, {2, 5, 6}, 0.5).s, 0.4609375, 1e-14);
+}
+
+TEST_CASE("a parabolic law's acceleration changes its sign in the middle, and each piece has its own there") {
+    CHECK(law_joints(LawKind::parabolic) == std::vector<double>{0.5});
+    CHECK(law_value(LawKind::parabolic, {}, 0.5).dds == 4.0);
+    CHECK(law_value(LawKind::parabolic, {}, 0.5 + 1e-12).dds == -4.0);
+    const SolvedLobe lobe =
+        basalt::solved(basalt::law(LawKind::parabolic, 25.0, 4.0, 60.0, 60.0), basalt::endless_flat());
+    const double beta = pi / 3.0;
+    CHECK_NEAR(lobe.motion.at(basalt::cam_degrees(-30.0)).acceleration, -16.0 / (beta * beta), 1e-9);
+    CHECK_NEAR(lobe.motion.at(basalt::cam_degrees(-30.0 - 1e-9)).acceleration, 16.0 / (beta * beta), 1e-9);
 }

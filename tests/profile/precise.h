@@ -55,6 +55,8 @@ inline Real law(lobewright::LawKind kind, const std::vector<int>& powers, const 
             if (x <= Real(5) / 8) return k * ((2 + 2 * pi) * x + wave - pi / 2);
             return 1 - law(kind, powers, 1 - x);
         }
+        case LawKind::parabolic:
+            return x <= Real(1) / 2 ? Real(2 * x * x) : Real(1 - 2 * (1 - x) * (1 - x));
         case LawKind::power_polynomial:
             break;
     }
@@ -73,13 +75,13 @@ inline Real radians(lobewright::CamAngle angle) {
 }
 
 /// One side: `before` is the angle from the dwell back to here.
-inline Real side(const lobewright::MotionProfile& profile, const Real& law_angle,
+inline Real side(const lobewright::MotionProfile& profile, lobewright::LawKind kind, const Real& law_angle,
                  const std::optional<lobewright::Ramp>& ramp, const Real& before) {
     const Real r = ramp ? Real(ramp->lift) : Real(0), length = ramp ? radians(ramp->angle) : Real(0);
     const Real v = ramp ? r / (Real(7) / 8 * length) : Real(0), lift = profile.lift;
     if (before <= law_angle) {
         const Real x = 1 - before / law_angle;
-        return r + (lift - r) * law(profile.law, profile.powers, x) +
+        return r + (lift - r) * law(kind, profile.powers, x) +
                v * law_angle * (x - 6 * x * x * x + 8 * x * x * x * x - 3 * x * x * x * x * x);
     }
     if (!ramp || before >= law_angle + length) return 0;
@@ -92,9 +94,11 @@ inline Real side(const lobewright::MotionProfile& profile, const Real& law_angle
 inline Real motion(const lobewright::MotionProfile& profile, const Real& alpha) {
     const Real half_dwell = radians(profile.dwell_angle) / 2;
     if (alpha < -half_dwell)
-        return side(profile, radians(profile.opening_angle), profile.opening_ramp, -half_dwell - alpha);
+        return side(profile, profile.law, radians(profile.opening_angle), profile.opening_ramp,
+                    -half_dwell - alpha);
     if (alpha > half_dwell)
-        return side(profile, radians(profile.closing_angle), profile.closing_ramp, alpha - half_dwell);
+        return side(profile, profile.law_of_closing(), radians(profile.closing_angle), profile.closing_ramp,
+                    alpha - half_dwell);
     return profile.lift;
 }
 

@@ -45,11 +45,33 @@ inline MotionProfile draw_law(Source& random, int kind) {
     return profile;
 }
 
+inline SegmentsProfile draw_segments(Source& random) {
+    const LawKind laws[] = {LawKind::cycloidal, LawKind::parabolic, LawKind::simple_harmonic,
+                            LawKind::modified_trapezoid, LawKind::power_polynomial};
+    const auto move = [&](double to) {
+        return Segment{
+            basalt::cam_degrees(random.between(45.0, 75.0)), to, laws[random.pick(0, 4)], {2, 7, 11}};
+    };
+    const double top = random.between(2.0, 6.0);
+    SegmentsProfile profile{random.between(15.0, 35.0), {move(top)}};
+    profile.segments.push_back(
+        {basalt::cam_degrees(random.between(5.0, 40.0)), std::nullopt, LawKind::polynomial_345, {}});
+    profile.segments.push_back(move(top * random.between(0.2, 0.6)));
+    profile.segments.push_back(move(0.0));
+    return profile;
+}
+
 inline ArcsProfile draw_arcs(Source& random) {
     const double base = random.between(10.0, 25.0), lift = base * random.between(0.1, 0.5);
     const double flanks[] = {base * random.between(1.5, 8.0), straight_flank,
                              -base * random.between(2.0, 10.0)};
-    return basalt::arcs_with_flank(base, lift, random.between(90.0, 170.0), flanks[random.pick(0, 2)]);
+    ArcsProfile arcs =
+        basalt::arcs_with_flank(base, lift, random.between(90.0, 170.0), flanks[random.pick(0, 2)]);
+    if (random.chance(0.4)) arcs.closing_flank_radius = flanks[random.pick(0, 2)];
+    if (random.chance(0.4))
+        arcs.ramps = ArcRamps{0.02 * lift, basalt::cam_degrees(random.between(15.0, 30.0)),
+                              basalt::cam_degrees(random.between(15.0, 30.0))};
+    return arcs;
 }
 
 /// A law of the tests' own, read every degree or two with the scatter of a good indicator.
@@ -68,6 +90,8 @@ inline TableProfile draw_table(Source& random) {
     return profile;
 }
 
+inline constexpr int follower_kinds = 7;
+
 inline Follower draw_follower(Source& random, int kind) {
     const double offset = random.chance(0.5) ? random.between(-4.0, 4.0) : 0.0;
     const Sense side = random.chance(0.5) ? Sense::ccw : Sense::cw;
@@ -80,9 +104,19 @@ inline Follower draw_follower(Source& random, int kind) {
             return basalt::domed(random.between(30.0, 120.0), offset);
         case 3:
             return basalt::knife(offset);
-        default:
+        case 4:
             return basalt::pivoted(random.between(4.0, 15.0), random.between(35.0, 55.0),
                                    random.between(30.0, 50.0), side);
+        case 5: {
+            Follower tilted = basalt::flat(40.0);
+            tilted.face_tilt = SpaceAngle::from_degrees(random.between(-20.0, 20.0));
+            return tilted;
+        }
+        default: {
+            Follower pad = basalt::pivoted(0.0, random.between(45.0, 65.0), random.between(30.0, 50.0), side);
+            pad.pad_depth = random.between(-5.0, 5.0);
+            return pad;
+        }
     }
 }
 
@@ -95,15 +129,20 @@ inline ContactLoad draw_load(Source& random) {
     return load;
 }
 
-/// One lobe, or nothing where it was drawn impossible. Of every nine in a row two are arcs or a table, the
-/// others a law each; every five have every kind of follower.
+/// Of every eleven numbers in a row eight are a law each, the others arcs, a table and segments.
+inline Profile draw_profile(Source& random, int number) {
+    const int shape = number % 11;
+    if (shape == 8) return draw_arcs(random);
+    if (shape == 9) return draw_table(random);
+    if (shape == 10) return draw_segments(random);
+    return draw_law(random, shape);
+}
+
+/// One lobe, or nothing where it was drawn impossible; every seven have every kind of follower.
 inline std::optional<Job> draw(Source& random, int number) {
-    const int shape = number % 9;
-    const Profile profile = shape == 7   ? Profile(draw_arcs(random))
-                            : shape == 8 ? Profile(draw_table(random))
-                                         : Profile(draw_law(random, shape));
-    Job job =
-        basalt::job(profile, draw_follower(random, number % 5), random.chance(0.5) ? Sense::ccw : Sense::cw);
+    const Profile profile = draw_profile(random, number);
+    Job job = basalt::job(profile, draw_follower(random, number % follower_kinds),
+                          random.chance(0.5) ? Sense::ccw : Sense::cw);
     job.contact = draw_load(random);
     if (random.chance(0.2)) job.lobes.front().repeat = 2;
     if (!solve_lobes(job)) return std::nullopt;

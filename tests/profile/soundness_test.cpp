@@ -559,7 +559,8 @@ TEST_CASE("check's json in inches is that in millimetres to the last printed dig
     const auto inch = nlohmann::json::parse(report_json(job, judged(job)))["lobes"][0];
     const std::vector<std::string> lengths{
         "lift",        "max_velocity",     "max_acceleration", "min_curvature_radius",
-        "base_radius", "min_acceleration", "max_jerk",         "shear_depth"};
+        "base_radius", "min_acceleration", "max_jerk",         "shear_depth",
+        "area"};
     for (const auto& [name, value] : mm.items()) {
         CAPTURE(name);
         if (std::find(lengths.begin(), lengths.end(), name) == lengths.end()) {

@@ -204,3 +204,33 @@ TEST_CASE("one ring of lobes serves every cylinder of a radial engine, either wa
         }
     }
 }
+
+// By hand: an exhaust valve that opens 88 before and closes 52 after BDC stands open from 92 to 232 crank
+// degrees after its cylinder fires, and once a turn.
+TEST_CASE("a two-stroke's lobe turns with the crank, and opens its valve once a turn") {
+    for (const Sense turns : {Sense::ccw, Sense::cw}) {
+        Job job = engine_job(2, {0.0, 180.0}, timing(20, 60), timing(88, -128, 0.15), turns);
+        job.engine->cam_per_crank = 1.0;
+        job.engine->inlet.reset();
+        MotionProfile motion = basalt::lopsided(20.0, 5.0);
+        motion.opening_share = 0.5;
+        job.profiles["profile"] = motion;
+        std::erase_if(job.lobes, [](const LobeEntry& lobe) { return lobe.valve == Valve::inlet; });
+        const auto lobes = solved(job);
+        REQUIRE(lobes.size() == 2);
+        for (const SolvedLobe& lobe : lobes) {
+            const auto events = valve_events(job, lobe);
+            CHECK_NEAR(events->opens.degrees(), 88.0, 1e-9);
+            CHECK_NEAR(events->closes.degrees(), -128.0, 1e-9);
+            CHECK_NEAR(events->duration.degrees(), 140.0, 1e-9);
+            const LiftEvents lift = events_at(lobe.motion, 0.15);
+            CHECK_NEAR((lift.closes - lift.opens).degrees(), 140.0, 1e-9);
+            // The middle of the opening faces the follower 162 crank degrees after the cylinder fires.
+            const double middle = 0.5 * (lift.opens + lift.closes).degrees();
+            const double fires = lobe.entry == 0 ? 0.0 : 180.0;
+            const double facing = lobe.at.degrees() - sign_of(turns) * middle;
+            CHECK_NEAR(wrapped(ShaftAngle::from_degrees(facing + sign_of(turns) * (fires + 162.0))).degrees(),
+                       0.0, 1e-9);
+        }
+    }
+}

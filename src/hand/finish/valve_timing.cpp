@@ -2,6 +2,8 @@
 
 #include "hand/outline/follower_on_outline.h"
 
+#include <lobewright/valve_train.h>
+
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
@@ -63,7 +65,7 @@ double judged_lift(const Job& job, const SolvedLobe& lobe) {
     const LobeEntry& entry = job.lobes[lobe.entry];
     if (job.engine && entry.cylinder > 0) {
         const auto& timing = entry.valve == Valve::inlet ? job.engine->inlet : job.engine->exhaust;
-        if (timing && timing->clearance > 0.0) return timing->clearance / lobe.follower.valve_ratio;
+        if (timing && timing->clearance > 0.0) return lift_for_valve(lobe.follower, timing->clearance);
     }
     return lobe.lift / 20.0;
 }

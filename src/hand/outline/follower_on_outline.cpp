@@ -114,14 +114,54 @@ class Pivoted {
     double outward_ = 1.0;
 };
 
-double flat_lift(const Outline& outline, double base_radius, Vec2 facing) {
+/// A face square to its way, or tilted by so much: it stands on what reaches furthest along its normal.
+double flat_lift(const Outline& outline, double base_radius, Vec2 facing, double tilt) {
+    const Vec2 normal = tilt == 0.0 ? facing : turned(facing, unit(tilt));
     double height = never;
     for (const OutlinePiece& piece : outline) {
-        height = std::max(height, dot(piece.start, facing));
-        if (piece.bend == Bend::convex && points_at(piece, facing))
-            height = std::max(height, dot(piece.centre, facing) + piece.radius);
+        height = std::max(height, dot(piece.start, normal));
+        if (piece.bend == Bend::convex && points_at(piece, normal))
+            height = std::max(height, dot(piece.centre, normal) + piece.radius);
     }
-    return height - base_radius;
+    return (height - base_radius) / dot(normal, facing);
+}
+
+/// A flat face on an arm: how far what it meets first turns the arm.
+class FaceOnArm {
+  public:
+    FaceOnArm(const Follower& follower, double base_radius, Vec2 facing)
+        : facing_(facing),
+          arm_(follower.arm_length),
+          side_(sign_of(follower.side)),
+          depth_(*follower.pad_depth) {
+        const double ahead = base_radius + depth_, c = follower.pivot_radius;
+        pivot_ = ahead * facing - side_ * std::sqrt((c - ahead) * (c + ahead)) * quarter_turn(facing);
+    }
+
+    /// On a circle: the face's normal, and the lift.
+    [[nodiscard]] CentrePlace on(Vec2 centre, double radius) const {
+        const Vec2 between = pivot_ - centre;
+        const double along = radius + depth_, d = length(between);
+        if (std::abs(along) > d) return {};
+        const double across = std::sqrt((d - along) * (d + along));
+        const Vec2 normal = turned(between / d, Vec2{along / d, side_ * across / d});
+        return {normal, -side_ * arm_ * angle_between(facing_, normal)};
+    }
+
+  private:
+    Vec2 facing_, pivot_;
+    double arm_, side_, depth_;
+};
+
+double arm_face_lift(const Outline& outline, const FaceOnArm& face) {
+    double lift = never;
+    for (const OutlinePiece& piece : outline) {
+        lift = std::max(lift, face.on(piece.start, 0.0).lift);
+        if (piece.bend != Bend::convex) continue;
+        const CentrePlace on_arc = face.on(piece.centre, piece.radius);
+        if (on_arc.lift > lift && points_at(piece, on_arc.centre)) lift = on_arc.lift;
+    }
+    return lift;
 }
 
 double highest(const CentrePlaces& places, const auto& touches) {
@@ -165,7 +205,9 @@ double round_lift(const Outline& outline, const auto& guide, double radius) {
 double lift_on_outline(const Outline& outline, const Follower& follower, double base_radius,
                        ShaftAngle facing) {
     const Vec2 f = unit_towards(facing);
-    if (follower.kind == FollowerKind::flat) return flat_lift(outline, base_radius, f);
+    if (follower.kind == FollowerKind::flat)
+        return flat_lift(outline, base_radius, f, follower.face_tilt.radians());
+    if (follower.has_flat_face()) return arm_face_lift(outline, FaceOnArm(follower, base_radius, f));
     if (follower.kind == FollowerKind::pivoted)
         return round_lift(outline, Pivoted(follower, base_radius, f), follower.radius);
     return round_lift(outline, Translating(follower, base_radius, f), follower.radius);

@@ -42,6 +42,15 @@ class Complaint {
     // ---- offset fixture
 
     Diagnostic operator()(const NotArcs& lobe) const {
+        if (this->lobe(lobe.lobe).opening_arcs) {
+            return at_profile(lobe.lobe, ".flank_radius", "not-arcs",
+                              about(lobe.lobe) +
+                                  "an offset fixture cuts flanks that are alike and spring from the base "
+                                  "circle, and these differ or have ramps",
+                              "cut it with a dividing head or a rotary table, or give both flanks one radius "
+                              "and no ramps: " +
+                                  cure(lobe.cure));
+        }
         return at_profile(lobe.lobe, ".shape", "not-arcs",
                           about(lobe.lobe) +
                               "an offset fixture cuts circular flanks only, and this profile is a law of "

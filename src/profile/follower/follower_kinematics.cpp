@@ -12,10 +12,18 @@ Vec2 times_i(Vec2 a) {
     return quarter_turn(a);
 }
 
-Touch flat_touch(double h, double beta, const Lift& lift) {
-    const Vec2 normal = unit(beta);
-    const double radius = h + lift.acceleration;
-    return {{h * normal + lift.velocity * quarter_turn(normal), normal, 1.0 / radius, radius}, normal};
+Touch flat_touch(const FlatFace& face, double beta, const Lift& lift) {
+    const FaceContact<double> contact(face, lift.lift, lift.velocity, lift.acceleration);
+    const Vec2 normal = unit(beta + face.tilt + face.turn_by_lift() * lift.lift);
+    const Vec2 along = quarter_turn(normal);
+    Vec2 motion = unit(beta);
+    if (face.on_arm()) {
+        const Vec2 way = contact.lever * normal + face.side * face.depth * along;
+        motion = way / length(way);
+    }
+    return {{contact.height * normal + contact.aside * along, normal, contact.turn / contact.speed,
+             contact.speed},
+            motion};
 }
 
 Touch round_touch(const RoundFollower& follower, double beta, const Lift& lift) {
@@ -69,19 +77,21 @@ double RoundFollower::lift_at_distance(double distance) const {
 }
 
 RoundFollower round_part(const Follower& follower, double base_radius) {
-    if (follower.kind != FollowerKind::flat) return RoundFollower(follower, base_radius);
+    if (!follower.has_flat_face()) return RoundFollower(follower, base_radius);
     Follower knife;
     knife.kind = FollowerKind::knife;
     return RoundFollower(knife, base_radius);
 }
 
+std::optional<FlatFace> flat_part(const Follower& follower, double base_radius) {
+    return follower.has_flat_face() ? std::optional(FlatFace(follower, base_radius)) : std::nullopt;
+}
+
 Kinematics::Kinematics(const Follower& follower, double base_radius)
-    : flat_(follower.kind == FollowerKind::flat),
-      base_radius_(base_radius),
-      round_(round_part(follower, base_radius)) {}
+    : face_(flat_part(follower, base_radius)), round_(round_part(follower, base_radius)) {}
 
 Touch Kinematics::touch(double beta, const Lift& lift) const {
-    return flat_ ? flat_touch(base_radius_ + lift.lift, beta, lift) : round_touch(round_, beta, lift);
+    return face_ ? flat_touch(*face_, beta, lift) : round_touch(round_, beta, lift);
 }
 
 }  // namespace lobewright::profile

@@ -7,9 +7,13 @@
 /// This room holds what lobe and follower make of each other: contact, contour, and the extremes of both.
 #pragma once
 
+#include "profile/follower/flat_face.h"
+
 #include <lobewright/contour.h>
 #include <lobewright/job.h>
 #include <lobewright/motion.h>
+
+#include <optional>
 
 namespace lobewright::profile {
 
@@ -44,8 +48,10 @@ struct RoundFollower {
     double arm_direction = 0.0;  ///< θ₀
 };
 
-/// A flat follower has no centre: a knife over the same base circle stands in for what is never asked.
+/// A flat face has no centre: a knife over the same base circle stands in for what is never asked.
 RoundFollower round_part(const Follower& follower, double base_radius);
+/// Nothing for a round follower.
+std::optional<FlatFace> flat_part(const Follower& follower, double base_radius);
 
 /// Where the follower touches the lobe that its motion asks for.
 struct Touch {
@@ -59,14 +65,14 @@ class Kinematics {
     /// Required: as RoundFollower's.
     Kinematics(const Follower& follower, double base_radius);
     /// Contact at β; `lift` has derivatives by β.
-    /// Flat: point = h n + h' t, radius of curvature h + h'', h = base radius + lift. Round: the inner
-    /// parallel curve of the centre's curve C = e^{iβ} K: point = C - r N, N = -i C' / |C'|, curvature κ / (1
+    /// A flat face: see FaceContact; square to its way, point = h n + h' t and radius of curvature h + h'', h
+    /// = base radius + lift. Round: the inner parallel curve of the centre's curve C = e^{iβ} K: point = C -
+    /// r N, N = -i C' / |C'|, curvature κ / (1
     /// - r κ), κ = Im(conj(C') C'') / |C'|³. `speed` <= 0 is an undercut.
     [[nodiscard]] Touch touch(double beta, const Lift& lift) const;
 
   private:
-    bool flat_;
-    double base_radius_;
+    std::optional<FlatFace> face_;
     RoundFollower round_;
 };
 

@@ -33,10 +33,7 @@ bool keeps_sign(const Interval& bounds) {
 }  // namespace
 
 ContactFrame::ContactFrame(const Follower& follower, double base, Sense turns)
-    : flat(follower.kind == FollowerKind::flat),
-      base_radius(base),
-      sense(sign_of(turns)),
-      round(round_part(follower, base)) {}
+    : face(flat_part(follower, base)), sense(sign_of(turns)), round(round_part(follower, base)) {}
 
 LobeCurve::Contact::Contact(const ContactFrame& frame, const LiftBounds& bounds, std::optional<double> arc)
     : ContactFigures<Figure>(frame, derivative(bounds, 0), derivative(bounds, 1), derivative(bounds, 2),

@@ -8,7 +8,7 @@
 
 namespace lobewright::profile {
 bool reaches(const Follower& follower, double base_radius, double lift) {
-    if (follower.kind == FollowerKind::flat) return true;
+    if (follower.has_flat_face()) return face_reaches(follower, base_radius, lift);
     const double rp = base_radius + follower.radius;
     if (follower.kind != FollowerKind::pivoted) return std::abs(follower.offset) < rp;
     const double c = follower.pivot_radius, arm = follower.arm_length;
@@ -28,6 +28,12 @@ MotionJudgement judge_motion(const LobeCurve& curve) {
     using Contact = const LobeCurve::Contact&;
     const FigureAt speed = curve.least([](Contact c) { return c.speed(); });
     if (!(speed.value > 0.0)) return {MotionFault::undercut, speed.at.value_or(CamAngle{}), speed.value};
+    // A flat face's normal must turn with the lobe, or the face would cut into what it has touched.
+    const FigureAt turn =
+        curve.least([](Contact c) { return c.has_flat_face() ? c.turn() : LobeCurve::Figure(1.0); });
+    if (!(turn.value > 0.0)) return {MotionFault::undercut, turn.at.value_or(CamAngle{}), 0.0};
+    const FigureAt lever = curve.least([](Contact c) { return c.lever(); });
+    if (!(lever.value > 0.0)) return {MotionFault::overhang, lever.at.value_or(CamAngle{}), lever.value};
     const FigureAt lean = curve.least([](Contact c) { return c.outward(); });
     if (!(lean.value > 0.0)) return {MotionFault::overhang, lean.at.value_or(CamAngle{}), lean.value};
     return {};

@@ -5,6 +5,8 @@
 #include "profile/judge/float_limits.h"
 #include "profile/shape/lobe_shape.h"
 
+#include <lobewright/valve_train.h>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -68,25 +70,31 @@ std::optional<LobeFault> judge_face(const Subject& of) {
     return FaceTooSmall{0.5 * (*of.report.face_needed - has), across > 0.0};
 }
 
+/// mm by which ramps cut the base circle deeper than the one that the profile gives.
+double cut_deeper(const Profile& profile) {
+    const auto* arcs = std::get_if<ArcsProfile>(&profile);
+    return arcs != nullptr && arcs->ramps ? arcs->ramps->lift : 0.0;
+}
+
 /// Whether the lobe, on another base circle, is sound with a pressure angle of no more than `limit`. Only
 /// arcs are solved anew: a law and a table stay what they are.
 bool is_gentle(const Job& job, const SolvedLobe& lobe, double base_radius, double limit) {
     const auto gentle = [limit](const LobeCurve& curve) {
         return std::abs(farthest_pressure_angle(curve).value) <= limit;
     };
-    if (!lobe.arcs) {
+    if (!lobe.opening_arcs) {
         if (!reaches(lobe.follower, base_radius, lobe.lift)) return false;
         const LobeCurve curve(lobe.motion.pieces(), lobe.follower, base_radius, lobe.turns);
         return judge_motion(curve).fault == MotionFault::none && gentle(curve);
     }
     const LobeEntry& entry = job.lobes[lobe.entry];
     ArcsProfile arcs = std::get<ArcsProfile>(job.profiles.at(entry.profile));
-    arcs.base_radius = base_radius;
+    arcs.base_radius = base_radius + cut_deeper(arcs);
     const auto solved = shape_from_arcs({job, entry, lobe.follower, false}, arcs);
     return solved && gentle(LobeCurve(solved->motion.pieces(), lobe.follower, base_radius, lobe.turns));
 }
 
-/// The smallest base radius above the lobe's own with which it is gentle, to `told_digits` of it.
+/// The smallest base radius of the profile above its own with which it is gentle, to `told_digits` of it.
 std::optional<double> gentle_base_radius(const Job& job, const SolvedLobe& lobe, double limit) {
     constexpr double step = 1.25;
     constexpr double largest = 20.0;
@@ -101,7 +109,7 @@ std::optional<double> gentle_base_radius(const Job& job, const SolvedLobe& lobe,
         const double middle = 0.5 * (low + high);
         (is_gentle(job, lobe, middle, limit) ? high : low) = middle;
     }
-    return high;
+    return high + cut_deeper(job.profiles.at(job.lobes[lobe.entry].profile));
 }
 
 std::optional<LobeFault> judge_pressure_angle(const Subject& of) {
@@ -127,13 +135,14 @@ std::optional<LobeFault> judge_hollow(const Subject& of) {
 std::optional<LobeFault> judge_seating(const Subject& of) {
     if (!of.report.seating_velocity || *of.report.seating_velocity <= largest_seating_velocity)
         return std::nullopt;
-    const double ratio = of.lobe.follower.valve_ratio;
+    const double taken_up = lift_for_valve(of.lobe.follower, of.report.clearance);
+    const double ratio = valve_ratio_at(of.lobe.follower, taken_up);
     const double speed = cam_speed(of.job, of.job.contact->crank_speed);  // rad/s
     const double mm_per_degree = largest_seating_velocity * 1e3 / (ratio * speed) * per_degree;
     // The ramp must still run at its constant speed where the clearance is taken up: see Ramp.
     constexpr double above_clearance = 1.25;
     constexpr double to_spare = 1.005;  // of the angle
-    const double ramp_lift = above_clearance * of.report.clearance / ratio;
+    const double ramp_lift = above_clearance * taken_up;
     const double ramp_angle = ramp_lift / (0.875 * mm_per_degree);
     return HardSeating{largest_seating_velocity, ramp_lift, to_spare * ramp_angle};
 }
@@ -159,14 +168,34 @@ std::optional<LobeFault> judge_rounding(const Subject& of) {
     return StepsKept{of.lobe.reading_step, *table->smoothing, enough};
 }
 
+/// Laws that step where they start and end, or that differ, are judged at their joints; the peak of a power
+/// polynomial is known to step, and so are arcs.
+bool joints_are_judged(const Profile& profile) {
+    if (std::holds_alternative<SegmentsProfile>(profile)) return true;
+    const auto* motion = std::get_if<MotionProfile>(&profile);
+    if (motion == nullptr) return false;
+    return motion->closing_law || motion->law == LawKind::parabolic ||
+           motion->law == LawKind::simple_harmonic;
+}
+
+std::optional<LobeFault> judge_joints(const Subject& of) {
+    if (!joints_are_judged(of.job.profiles.at(of.job.lobes[of.lobe.entry].profile))) return std::nullopt;
+    const auto& pieces = of.lobe.motion.pieces();
+    const JointSteps velocity = velocity_steps(pieces), acceleration = acceleration_steps(pieces);
+    if (velocity.joints > 0) return JointsJump{true, velocity};
+    if (acceleration.joints > 0) return JointsJump{false, acceleration};
+    return std::nullopt;
+}
+
 }  // namespace
 
 std::vector<LobeFault> faults_of_lobe(const Job& job, const SolvedLobe& lobe, const LobeReport& report,
                                       const LobeCurve& curve) {
     const Subject subject{job, lobe, report, curve};
     std::vector<LobeFault> faults;
-    for (const auto judged : {judge_float, judge_stress, judge_face, judge_pressure_angle, judge_hollow,
-                              judge_seating, judge_smoothing, judge_table_zero, judge_rounding}) {
+    for (const auto judged :
+         {judge_float, judge_stress, judge_face, judge_pressure_angle, judge_hollow, judge_seating,
+          judge_smoothing, judge_table_zero, judge_rounding, judge_joints}) {
         if (auto fault = judged(subject)) faults.push_back(std::move(*fault));
     }
     return faults;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "profile/follower/lobe_curve.h"
+#include "profile/judge/joint_steps.h"
 
 #include <lobewright/soundness.h>
 
@@ -68,8 +69,14 @@ struct StepsKept {
     double enough = 0.0;     ///< mm
 };
 
+/// Laws that don't join smoothly: the velocity, or else the acceleration, jumps.
+struct JointsJump {
+    bool velocity = false;
+    JointSteps steps;
+};
+
 using LobeFault = std::variant<Floats, OverPressed, FaceTooSmall, SteepPressureAngle, HollowFlank,
-                               HardSeating, Smoothed, TableTurned, StepsKept>;
+                               HardSeating, Smoothed, TableTurned, StepsKept, JointsJump>;
 
 /// In the order in which they are told.
 std::vector<LobeFault> faults_of_lobe(const Job& job, const SolvedLobe& lobe, const LobeReport& report,

@@ -1,13 +1,16 @@
 #include "base/elementary/elementary.h"
 #include "profile/follower/lobe_curve.h"
+#include "profile/judge/card_views.h"
 #include "profile/judge/contact_load.h"
 #include "profile/judge/float_limits.h"
 #include "profile/judge/hertz.h"
 #include "profile/judge/soundness_findings.h"
+#include "profile/motion/lift_area.h"
 #include "profile/timing/nose_direction.h"
 
 #include <lobewright/soundness.h>
 #include <lobewright/timing.h>
+#include <lobewright/valve_train.h>
 
 #include <algorithm>
 #include <cmath>
@@ -22,7 +25,7 @@ namespace {
 
 /// 1/mm; a knife has none.
 std::optional<double> follower_curvature(const Follower& follower) {
-    if (follower.kind == FollowerKind::flat) return 0.0;
+    if (follower.has_flat_face()) return 0.0;
     if (follower.radius <= 0.0) return std::nullopt;
     return 1.0 / follower.radius;
 }
@@ -68,17 +71,19 @@ void measure_surface(LobeReport& report, const SolvedLobe& lobe, const LobeCurve
                                    curve.largest([](Contact c) { return c.curvature(); }).at};
     const double hollow = lobe.contour.smallest_hollow_radius();
     if (std::isfinite(hollow)) report.min_hollow_radius = hollow;
-    if (lobe.arcs) {
-        report.flank_radius = lobe.arcs->flank_radius;
-        report.nose_radius = lobe.arcs->nose_radius;
+    if (lobe.opening_arcs) {
+        report.flank_radius = lobe.opening_arcs->flank_radius;
+        report.closing_flank_radius = lobe.closing_arcs->flank_radius;
+        report.nose_radius = lobe.opening_arcs->nose_radius;
     }
     report.nose_to_base = 1.0 / (contact_at(lobe, CamAngle{}).contact.curvature * lobe.base_radius);
 }
 
 /// The contact of a flat follower runs sideways along the face; the lobe's width lies across it.
-void measure_face(LobeReport& report, const SolvedLobe& lobe) {
+void measure_face(LobeReport& report, const SolvedLobe& lobe, const LobeCurve& curve) {
+    if (!lobe.follower.has_flat_face()) return;
+    report.contact_travel = in_size(curve.farthest([](Contact c) { return c.slide(); }));
     if (lobe.follower.kind != FollowerKind::flat) return;
-    report.contact_travel = report.max_velocity;  // see Kinematics: h' sideways
     const double across = 0.5 * lobe.width + std::abs(lobe.follower.face_offset);
     report.face_needed = 2.0 * length({report.contact_travel->value, across});
 }
@@ -142,11 +147,12 @@ void measure_events(LobeReport& report, const Job& job, const SolvedLobe& lobe) 
     report.duration = events->duration;
     report.lobe_centre = events->centre;
     report.valve = job.lobes[lobe.entry].valve;
-    report.clearance = events->clearance;
+    report.clearance = events->valve_lift;
+    report.cards = card_views(job, lobe);
     if (!job.contact) return;
-    report.seating_velocity = std::abs(lobe.motion.at(events->closes_at).velocity) *
-                              lobe.follower.valve_ratio * cam_speed(job, job.contact->crank_speed) *
-                              metres_per_mm;
+    const Lift closing = lobe.motion.at(events->closes_at);
+    report.seating_velocity = std::abs(closing.velocity) * valve_ratio_at(lobe.follower, closing.lift) *
+                              cam_speed(job, job.contact->crank_speed) * metres_per_mm;
 }
 
 LobeReport measured(const Job& job, const SolvedLobe& lobe, const LobeCurve& curve) {
@@ -159,10 +165,11 @@ LobeReport measured(const Job& job, const SolvedLobe& lobe, const LobeCurve& cur
     report.action_angle = lobe.action_angle;
     report.base_radius = lobe.base_radius;
     report.lift = lobe.lift;
+    report.area = lift_area(lobe.motion.pieces());
     measure_motion(report, curve);
     measure_pressure_angle(report, curve);
     measure_surface(report, lobe, curve);
-    measure_face(report, lobe);
+    measure_face(report, lobe, curve);
     if (job.contact) measure_contact(report, job, lobe, curve);
     measure_events(report, job, lobe);
     return report;
@@ -179,6 +186,7 @@ void measure_first_cylinder(JobReport& report, const Job& job, const std::vector
         if (!place) place = &report.lobes[i];
     }
     if (!inlet || !exhaust) return;
+    report.overlaps = overlap_views(job, *inlet, *exhaust);
     report.overlap = *inlet->opens + *exhaust->closes;
     const CrankAngle centres = *inlet->lobe_centre + *exhaust->lobe_centre;
     report.lobe_separation = CamAngle::from_radians(centres.radians() * job.engine->cam_per_crank);

@@ -26,6 +26,10 @@ std::string rounded(double value, int figures, Rounded direction) {
     return shortest_fixed(whole / elementary::power(10.0, decimals), std::max(decimals, 0));
 }
 
+std::string three_figures(double value) {
+    return shortest_fixed(value, std::max(0, 2 - elementary::decimal_exponent(value)));
+}
+
 /// The sentences about one lobe, one for each fault.
 class Findings {
   public:
@@ -41,6 +45,7 @@ class Findings {
     Diagnostic operator()(const Smoothed& fault) const;
     Diagnostic operator()(const TableTurned& fault) const;
     Diagnostic operator()(const StepsKept& fault) const;
+    Diagnostic operator()(const JointsJump& fault) const;
 
   private:
     [[nodiscard]] Diagnostic told(Severity severity, std::string code, std::string key,
@@ -165,6 +170,25 @@ Diagnostic Findings::operator()(const StepsKept& fault) const {
                     ", and smoothing = " + length(fault.smoothing) +
                     " keeps these steps in the lobe: give smoothing = " + length(fault.enough) +
                     " or more, or leave it out");
+}
+
+/// As the handbooks judge joints: infinite acceleration is none for any speed, infinite jerk for high ones.
+Diagnostic Findings::operator()(const JointsJump& fault) const {
+    const bool velocity = fault.velocity;
+    const double scale = (velocity ? per_degree : per_degree * per_degree) / mm_per(job_.units);
+    const bool segments =
+        std::holds_alternative<SegmentsProfile>(job_.profiles.at(job_.lobes[lobe_.entry].profile));
+    return told(
+        velocity ? Severity::warning : Severity::note, velocity ? "velocity-jump" : "acceleration-jump",
+        of_profile(segments ? "segments" : "law"),
+        std::string("the ") + (velocity ? "velocity" : "acceleration") + " jumps at " +
+            counted(fault.steps.joints, "joint") + ", most at " + angle(fault.steps.at) + " by " +
+            three_figures(fault.steps.largest * scale) + unit_words() +
+            (velocity ? " per degree (infinite acceleration): no follower goes with that, and the lobe "
+                        "has an edge there"
+                      : " per degree² (infinite jerk), which knocks at speed: cycloidal, "
+                        "polynomial-345, polynomial-4567 and the modified laws start and end "
+                        "without"));
 }
 
 }  // namespace

@@ -3,7 +3,7 @@
 #include "base/text/column_layout.h"
 #include "base/text/length_text.h"
 #include "base/text/wrapped.h"
-#include "profile/judge/report_members.h"
+#include "profile/judge/card_views.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/soundness.h>
@@ -41,19 +41,22 @@ std::string event(CrankAngle angle, const char* positive, const char* negative) 
     return shortest_fixed(std::abs(degrees), 1) + ' ' + (degrees >= 0.0 ? positive : negative);
 }
 
-std::string opens_text(const LobeReport& lobe) {
-    return lobe.valve == Valve::inlet ? event(*lobe.opens, "BTDC", "ATDC")
-                                      : event(*lobe.opens, "BBDC", "ABDC");
+std::string opens_text(Valve valve, CrankAngle opens) {
+    return valve == Valve::inlet ? event(opens, "BTDC", "ATDC") : event(opens, "BBDC", "ABDC");
 }
 
-std::string closes_text(const LobeReport& lobe) {
-    return lobe.valve == Valve::inlet ? event(*lobe.closes, "ABDC", "BBDC")
-                                      : event(*lobe.closes, "ATDC", "BTDC");
+std::string closes_text(Valve valve, CrankAngle closes) {
+    return valve == Valve::inlet ? event(closes, "ABDC", "BBDC") : event(closes, "ATDC", "BTDC");
 }
 
-std::string centre_text(const LobeReport& lobe) {
-    return lobe.valve == Valve::inlet ? event(*lobe.lobe_centre, "ATDC", "BTDC")
-                                      : event(*lobe.lobe_centre, "BTDC", "ATDC");
+std::string centre_text(Valve valve, CrankAngle centre) {
+    return valve == Valve::inlet ? event(centre, "ATDC", "BTDC") : event(centre, "BTDC", "ATDC");
+}
+
+/// "14 BTDC to 46 ABDC, centre 106 ATDC"
+std::string card_text(Valve valve, const CardView& card) {
+    return opens_text(valve, card.opens) + " to " + closes_text(valve, card.closes) + ", centre " +
+           centre_text(valve, card.centre);
 }
 
 /// Cells in columns: the first, and a last one without a heading, to the left as words are, the others right.
@@ -77,8 +80,9 @@ std::string lobe_rows(const Job& job, const JobReport& report) {
                                      Figures::angle(lobe.action_angle.degrees())};
         if (lobe.opens) {
             row.insert(row.end(),
-                       {opens_text(lobe), closes_text(lobe), shortest_fixed(lobe.duration->degrees(), 1),
-                        centre_text(lobe), figures.length(lobe.clearance)});
+                       {opens_text(lobe.valve, *lobe.opens), closes_text(lobe.valve, *lobe.closes),
+                        shortest_fixed(lobe.duration->degrees(), 1),
+                        centre_text(lobe.valve, *lobe.lobe_centre), figures.length(lobe.clearance)});
         }
         row.resize(rows.front().size());
         rows.push_back(std::move(row));
@@ -115,6 +119,7 @@ class LobeText {
         rows_.push_back({"  " + what, value, at ? fixed(at->degrees(), 1) : "everywhere", remark});
     }
     void put_shape();
+    void put_cards();
     void put_motion();
     void put_follower();
     void put_contact();
@@ -129,13 +134,36 @@ void LobeText::put_shape() {
     const std::string share = Figures::significant(lobe_.nose_to_base) + " of the base circle's";
     row("base circle radius", figures_.length(lobe_.base_radius));
     if (lobe_.flank_radius) {
-        row("flank radius",
-            std::isinf(*lobe_.flank_radius) ? "straight" : figures_.length(*lobe_.flank_radius));
+        const auto flank = [this](double radius) {
+            return std::isinf(radius) ? "straight" : figures_.length(radius);
+        };
+        const bool alike = *lobe_.flank_radius == *lobe_.closing_flank_radius;
+        row(alike ? "flank radius" : "opening flank radius", flank(*lobe_.flank_radius));
+        if (!alike) row("closing flank radius", flank(*lobe_.closing_flank_radius));
         row("nose radius", figures_.length(*lobe_.nose_radius), share);
     }
     row("smallest radius", figures_.length(lobe_.min_curvature_radius.value), lobe_.min_curvature_radius.at,
         lobe_.flank_radius ? "" : "at the peak " + share);
     if (lobe_.min_hollow_radius) row("smallest hollow", figures_.length(*lobe_.min_hollow_radius));
+}
+
+/// "valve open at clearance", "at the card's 1 mm", "at 0.050 in of valve lift"
+std::string view_words(const CardView& card, Units units) {
+    if (card.at == CheckingLift::clearance) return "valve open at clearance";
+    if (card.at == CheckingLift::card)
+        return "at the card's " + with_unit(short_length(card.valve_lift, units, {3, 4}), units);
+    return "at " + checking_word(card.at) + " of valve lift";
+}
+
+/// How long the valve is open at each lift at which cards are compared, each lift once.
+void LobeText::put_cards() {
+    double last = -1.0;
+    for (const CardView& card : lobe_.cards) {
+        if (card.valve_lift == last) continue;
+        last = card.at == CheckingLift::card ? card.valve_lift : last;
+        row(view_words(card, job_.units), shortest_fixed(card.duration.degrees(), 1),
+            card_text(lobe_.valve, card));
+    }
 }
 
 void LobeText::put_motion() {
@@ -145,6 +173,7 @@ void LobeText::put_motion() {
     };
     const std::string speed =
         job_.contact ? " at " + shortest_fixed(job_.contact->crank_speed, 0) + " rev/min" : std::string();
+    row("area, lift × degrees", Figures::significant(lobe_.area * scale / per_degree));
     row("velocity per degree", Figures::significant(lobe_.max_velocity.value * scale * per_degree),
         lobe_.max_velocity.at, at_speed(lobe_.peak_velocity, " m/s") + speed);
     row("acceleration per degree²", Figures::significant(lobe_.max_acceleration.value * scale * per_degree2),
@@ -162,6 +191,9 @@ void LobeText::put_follower() {
         const auto angle = [](const FigureAt& figure) { return fixed(figure.value / per_degree, 1); };
         row("pressure angle, rising", angle(lobe_.rise_pressure_angle), lobe_.rise_pressure_angle.at);
         row("falling", angle(lobe_.fall_pressure_angle), lobe_.fall_pressure_angle.at);
+        if (lobe_.contact_travel)
+            row("contact runs along pad", figures_.length(lobe_.contact_travel->value),
+                lobe_.contact_travel->at);
         return;
     }
     const auto& has = job_.followers.find(lobe_.follower)->second.face_diameter;
@@ -185,6 +217,7 @@ void LobeText::put_contact() {
 
 std::string LobeText::text() {
     put_shape();
+    put_cards();
     put_motion();
     put_follower();
     put_contact();
@@ -219,108 +252,28 @@ std::string findings_text(const JobReport& report) {
     return text;
 }
 
+/// "both open for 12", "both shut for 3"
+std::string overlap_words(CrankAngle overlap) {
+    const double degrees = overlap.degrees();
+    return degrees >= 0.0 ? "both open for " + shortest_fixed(degrees, 1)
+                          : "both shut for " + shortest_fixed(-degrees, 1);
+}
+
 std::string first_cylinder_text(const JobReport& report) {
     if (!report.overlap) return {};
-    const double overlap = report.overlap->degrees();
-    return "cylinder 1: " +
-           (overlap >= 0.0 ? "both open for " + shortest_fixed(overlap, 1)
-                           : "both shut for " + shortest_fixed(-overlap, 1)) +
-           " crank degrees round TDC, lobes " + shortest_fixed(report.lobe_separation->degrees(), 2) +
-           " cam degrees apart\n";
-}
-
-std::optional<double> scaled(const std::optional<double>& value, double scale) {
-    return value ? std::optional(*value * scale) : std::nullopt;
-}
-
-template <class Frame>
-std::optional<double> degrees(const std::optional<Angle<Frame>>& angle) {
-    return angle ? std::optional(angle->degrees()) : std::nullopt;
-}
-
-/// Null where there is no figure, or it stands at no one angle.
-void put_place(JsonText& json, const std::string& name, const std::optional<FigureAt>& figure) {
-    json.member(name, figure ? degrees(figure->at) : std::nullopt);
-}
-
-void put_figure(JsonText& json, const std::string& name, const std::optional<FigureAt>& figure,
-                double scale = 1.0) {
-    json.member(name, figure ? std::optional(figure->value * scale) : std::nullopt);
-    put_place(json, name + "_at", figure);
-}
-
-void put_documented_keys(JsonText& json, const LobeReport& lobe, double scale) {
-    json.member("name", lobe.name)
-        .member("at", lobe.at.degrees())
-        .member("action_angle", lobe.action_angle.degrees());
-    json.member("lift", lobe.lift * scale);
-    json.member("max_velocity", lobe.max_velocity.value * scale * per_degree);
-    json.member("max_acceleration", lobe.max_acceleration.value * scale * per_degree2);
-    json.member("min_curvature_radius", lobe.min_curvature_radius.value * scale);
-    json.member("min_hollow_radius", scaled(lobe.min_hollow_radius, scale));
-    json.member("max_pressure_angle", lobe.max_pressure_angle.value / per_degree);
-    json.member("face_needed", scaled(lobe.face_needed, scale));
-    json.member("max_contact_stress_mpa", lobe.max_contact_stress_mpa
-                                              ? std::optional(lobe.max_contact_stress_mpa->value)
-                                              : std::nullopt);
-    json.member("float_speed_rpm", lobe.float_speed_rpm);
-    if (lobe.flank_radius && std::isinf(*lobe.flank_radius)) {
-        json.member("flank_radius", "straight");
-    } else {
-        json.member("flank_radius", scaled(lobe.flank_radius, scale));
+    std::string text = "cylinder 1: " + overlap_words(*report.overlap) + " crank degrees round TDC, lobes " +
+                       shortest_fixed(report.lobe_separation->degrees(), 2) + " cam degrees apart";
+    for (const OverlapView& view : report.overlaps) {
+        if (view.at == CheckingLift::clearance) continue;
+        text += (view.at == CheckingLift::card ? "; at the cards' lift "
+                                               : "; at " + checking_word(view.at) + ' ') +
+                overlap_words(view.overlap) + ", " + shortest_fixed(view.lobe_separation.degrees(), 2) +
+                " apart";
     }
-    json.member("nose_radius", scaled(lobe.nose_radius, scale));
-}
-
-void put_further_keys(JsonText& json, const LobeReport& lobe, double scale) {
-    json.member("profile", lobe.profile).member("follower", lobe.follower);
-    json.member("base_radius", lobe.base_radius * scale).member("nose_to_base", lobe.nose_to_base);
-    put_place(json, "max_velocity_at", lobe.max_velocity);
-    put_place(json, "max_acceleration_at", lobe.max_acceleration);
-    put_figure(json, "min_acceleration", lobe.min_acceleration, scale * per_degree2);
-    put_figure(json, "max_jerk", lobe.max_jerk, scale * per_degree3);
-    put_place(json, "min_curvature_radius_at", lobe.min_curvature_radius);
-    put_place(json, "max_pressure_angle_at", lobe.max_pressure_angle);
-    put_figure(json, "rise_pressure_angle", lobe.rise_pressure_angle, 1.0 / per_degree);
-    put_figure(json, "fall_pressure_angle", lobe.fall_pressure_angle, 1.0 / per_degree);
-    put_figure(json, "contact_travel", lobe.contact_travel, scale);
-    json.member("peak_velocity_m_s", lobe.peak_velocity);
-    json.member("peak_acceleration_m_s2", lobe.peak_acceleration);
-    json.member("peak_deceleration_m_s2", lobe.peak_deceleration);
-    put_figure(json, "greatest_force_n", lobe.greatest_force);
-    put_figure(json, "least_force_n", lobe.least_force);
-    put_place(json, "max_contact_stress_at", lobe.max_contact_stress_mpa);
-    put_figure(json, "standing_contact_stress_mpa", lobe.standing_contact_stress_mpa);
-    json.member("shear_depth", scaled(lobe.shear_depth, scale));
-    json.member("seating_velocity_m_s", lobe.seating_velocity);
-    json.member("opens", degrees(lobe.opens)).member("closes", degrees(lobe.closes));
-    json.member("duration", degrees(lobe.duration)).member("lobe_centre", degrees(lobe.lobe_centre));
+    return report_lines(text, 2);
 }
 
 }  // namespace
-
-void put_report(JsonText& json, const Job& job, const JobReport& report) {
-    const double scale = 1.0 / mm_per(job.units);
-    json.member("title", job.title).member("units", units_key(job.units));
-    json.array("lobes");
-    for (const LobeReport& lobe : report.lobes) {
-        json.object();
-        put_documented_keys(json, lobe, scale);
-        put_further_keys(json, lobe, scale);
-        json.end();
-    }
-    json.end();
-    json.member("overlap", degrees(report.overlap))
-        .member("lobe_separation", degrees(report.lobe_separation));
-}
-
-void put_finding(JsonText& json, const Diagnostic& finding) {
-    json.member("severity", severity_word(finding.severity))
-        .member("lobe", finding.lobe.empty() ? std::nullopt : std::optional(finding.lobe))
-        .member("message", finding.what)
-        .member("code", finding.code);
-}
-
 }  // namespace profile
 
 std::string report_text(const Job& job, const JobReport& report) {
@@ -336,21 +289,6 @@ std::string report_text(const Job& job, const JobReport& report) {
     text += '\n' + lobe_rows(job, report) + first_cylinder_text(report) + groups_text(job, report);
     if (!report.findings.empty()) text += '\n' + findings_text(report);
     return text;
-}
-
-std::string report_json(const Job& job, const JobReport& report) {
-    using namespace profile;
-    JsonText json;
-    json.object();
-    put_report(json, job, report);
-    json.array("findings");
-    for (const Diagnostic& finding : report.findings) {
-        json.object({}, JsonText::Layout::one_line);
-        put_finding(json, finding);
-        json.end();
-    }
-    json.end().end();
-    return json.text();
 }
 
 }  // namespace lobewright

@@ -37,6 +37,7 @@ struct RampRun {
 /// derivatives.
 struct LawSide {
     RiseLaw law;
+    double inside = 0.0;      // x of a place between the joints for which this is
     double start = 0.0;       // in θ
     double start_lift = 0.0;  // r
     double rise = 0.0;        // L - r
@@ -47,34 +48,23 @@ struct LawSide {
     T operator()(const T& theta) const {
         T x = (theta - start) / angle;
         x.c[0] = kept_within(x.c[0], 0.0, 1.0);
-        const T lifted = start_lift + rise * law.rise(x);
+        const T lifted = start_lift + rise * law.rise(x, inside);
         if (speed == 0.0) return lifted;
         return lifted + speed * angle * (x * (1.0 + square(x) * (-6.0 + x * (8.0 - 3.0 * x))));
     }
 };
 
 /// One side of the event, `theta` running from the base circle (0) to the start of the dwell.
-std::vector<MotionPiece> rising_side(const MotionProfile& profile, CamAngle law_angle,
+std::vector<MotionPiece> rising_side(const MotionProfile& profile, LawKind law, CamAngle law_angle,
                                      const std::optional<Ramp>& ramp) {
-    const double beta = law_angle.radians();
+    LawRise rise{law, profile.powers, 0.0, law_angle.radians(), 0.0, profile.lift, 0.0};
     std::vector<MotionPiece> pieces;
-    double law_start = 0.0, speed = 0.0, ramp_lift = 0.0;
     if (ramp) {
-        const double angle = ramp->angle.radians();
-        law_start = angle, speed = ramp_speed(*ramp), ramp_lift = ramp->lift;
-        pieces.push_back(piece_of("ramp", 0.0, 0.25 * angle, RampStart{speed, angle}));
-        pieces.push_back(piece_of("ramp", 0.25 * angle, angle, RampRun{*ramp, speed}));
+        rise.start = ramp->angle.radians(), rise.from = ramp->lift, rise.speed = ramp_speed(*ramp);
+        pieces = ramp_pieces("ramp", *ramp, rise.start);
     }
-    const LawSide side{
-        RiseLaw(profile.law, profile.powers), law_start, ramp_lift, profile.lift - ramp_lift, beta, speed};
-    std::vector<double> joints = law_joints(profile.law);
-    joints.push_back(1.0);
-    double from = law_start;
-    for (const double joint : joints) {
-        const double to = law_start + joint * beta;
-        pieces.push_back(piece_of("flank", from, to, side));
-        from = to;
-    }
+    for (MotionPiece& piece : rise_pieces("flank", rise))
+        pieces.push_back(std::move(piece));
     return pieces;
 }
 
@@ -84,10 +74,41 @@ double ramp_speed(const Ramp& ramp) {
     return ramp.lift / (0.875 * ramp.angle.radians());
 }
 
+double ramp_delay(const Ramp& ramp) {
+    return 0.125 * ramp.angle.radians();
+}
+
+std::vector<MotionPiece> ramp_pieces(const std::string& name, const Ramp& ramp, double end) {
+    const double angle = ramp.angle.radians(), speed = ramp_speed(ramp);
+    return {piece_of(name, 0.0, 0.25 * angle, RampStart{speed, angle}),
+            piece_of(name, 0.25 * angle, end, RampRun{ramp, speed})};
+}
+
+std::vector<MotionPiece> rise_pieces(const std::string& name, const LawRise& rise) {
+    std::vector<double> joints = law_joints(rise.law);
+    joints.push_back(1.0);
+    std::vector<MotionPiece> pieces;
+    double before = 0.0;
+    for (const double joint : joints) {
+        const LawSide side{RiseLaw(rise.law, rise.powers),
+                           0.5 * (before + joint),
+                           rise.start,
+                           rise.from,
+                           rise.to - rise.from,
+                           rise.angle,
+                           rise.speed};
+        pieces.push_back(piece_of(name, pieces.empty() ? rise.start : pieces.back().end,
+                                  rise.start + joint * rise.angle, side));
+        before = joint;
+    }
+    return pieces;
+}
+
 std::vector<MotionPiece> law_event(const MotionProfile& profile) {
     const double dwell = profile.dwell_angle.radians(), top = profile.lift;
-    const auto opening = rising_side(profile, profile.opening_angle, profile.opening_ramp);
-    const auto closing = rising_side(profile, profile.closing_angle, profile.closing_ramp);
+    const auto opening = rising_side(profile, profile.law, profile.opening_angle, profile.opening_ramp);
+    const auto closing =
+        rising_side(profile, profile.law_of_closing(), profile.closing_angle, profile.closing_ramp);
     std::vector<MotionPiece> event;
     const double opens = -0.5 * dwell - opening.back().end;
     const auto add = [&event](const char* side, MotionPiece piece) {

@@ -47,9 +47,9 @@ T fading_wave(double a, double w, const T& y) {
 /// First half. After the quarter wave the acceleration is a cos(4π/3 (x - 1/8)). The way at x = 1/2 is
 /// a / 4π (1/8 - 1/4π + 3/8 + 9/4π) and has to be 1/2, hence a = 4π² / (4 + π).
 template <class T>
-T modified_sine(const T& x) {
+T modified_sine(const T& x, double inside) {
     constexpr double a = 4.0 * pi * pi / (4.0 + pi), speed = a / (4.0 * pi);
-    if (middle(x.c[0]) <= 0.125) return quarter_wave(a, x);
+    if (inside <= 0.125) return quarter_wave(a, x);
     const T y = x - 0.125;
     return speed * (0.125 - 1.0 / (4.0 * pi)) + speed * y + fading_wave(a, 4.0 * pi / 3.0, y);
 }
@@ -57,11 +57,11 @@ T modified_sine(const T& x) {
 /// First half. After the quarter wave the acceleration stays a until 3/8, then it is a cos 4π(x - 3/8). The
 /// way at x = 1/2 is a (1/8π + 1/16) and has to be 1/2, hence a = 8π / (2 + π).
 template <class T>
-T modified_trapezoid(const T& x) {
+T modified_trapezoid(const T& x, double inside) {
     constexpr double a = 8.0 * pi / (2.0 + pi), w = 4.0 * pi;
-    if (middle(x.c[0]) <= 0.125) return quarter_wave(a, x);
+    if (inside <= 0.125) return quarter_wave(a, x);
     constexpr double way = a / w * (0.125 - 1.0 / w), speed = a / w;
-    if (middle(x.c[0]) <= 0.375) {
+    if (inside <= 0.375) {
         const T y = x - 0.125;
         return way + speed * y + 0.5 * a * square(y);
     }
@@ -70,10 +70,16 @@ T modified_trapezoid(const T& x) {
     return second_way + second_speed * y + fading_wave(a, w, y);
 }
 
-/// The modified laws are their own image, turned half round the middle: S(x) = 1 - S(1 - x).
+/// First half: constant acceleration.
 template <class T>
-T both_halves(T (*first_half)(const T&), const T& x) {
-    return middle(x.c[0]) <= 0.5 ? first_half(x) : 1.0 - first_half(1.0 - x);
+T parabolic(const T& x, double /*inside*/) {
+    return 2.0 * square(x);
+}
+
+/// These laws are their own image, turned half round the middle: S(x) = 1 - S(1 - x).
+template <class T>
+T both_halves(T (*first_half)(const T&, double), const T& x, double inside) {
+    return inside <= 0.5 ? first_half(x, inside) : 1.0 - first_half(1.0 - x, 1.0 - inside);
 }
 
 }  // namespace
@@ -85,7 +91,7 @@ RiseLaw::RiseLaw(LawKind kind, const std::vector<int>& powers) : kind_(kind) {
 }
 
 template <class T>
-T RiseLaw::formula(const T& x) const {
+T RiseLaw::formula(const T& x, double inside) const {
     switch (kind_) {
         case LawKind::simple_harmonic:
             return simple_harmonic(x);
@@ -96,9 +102,11 @@ T RiseLaw::formula(const T& x) const {
         case LawKind::polynomial_4567:
             return polynomial_4567(x);
         case LawKind::modified_sine:
-            return both_halves(modified_sine<T>, x);
+            return both_halves(modified_sine<T>, x, inside);
         case LawKind::modified_trapezoid:
-            return both_halves(modified_trapezoid<T>, x);
+            return both_halves(modified_trapezoid<T>, x, inside);
+        case LawKind::parabolic:
+            return both_halves(parabolic<T>, x, inside);
         case LawKind::power_polynomial:
             break;
     }
@@ -108,24 +116,25 @@ T RiseLaw::formula(const T& x) const {
     return sum;
 }
 
-LiftSeries RiseLaw::rise(const LiftSeries& x) const {
-    return formula(x);
+LiftSeries RiseLaw::rise(const LiftSeries& x, double inside) const {
+    return formula(x, inside);
 }
-LiftBoundSeries RiseLaw::rise(const LiftBoundSeries& x) const {
-    return formula(x);
+LiftBoundSeries RiseLaw::rise(const LiftBoundSeries& x, double inside) const {
+    return formula(x, inside);
 }
 
 }  // namespace profile
 
 LawValue law_value(LawKind law, const std::vector<int>& powers, double x) {
     using namespace profile;
-    const Lift rise = lift_of(RiseLaw(law, powers).rise(LiftSeries::variable(x)));
+    const Lift rise = lift_of(RiseLaw(law, powers).rise(LiftSeries::variable(x), x));
     return {rise.lift, rise.velocity, rise.acceleration, rise.jerk};
 }
 
 std::vector<double> law_joints(LawKind law) {
     if (law == LawKind::modified_sine) return {0.125, 0.875};
     if (law == LawKind::modified_trapezoid) return {0.125, 0.375, 0.625, 0.875};
+    if (law == LawKind::parabolic) return {0.5};
     return {};
 }
 

@@ -20,7 +20,7 @@ class PieceParts {
         if (const auto phase = phase_of(bounds[1])) return add(angles, *phase);
         const bool single_turn = bounds[2].low > 0.0 || bounds[2].high < 0.0;
         if (single_turn) return part_at_turn(angles);
-        if (angles.width() < shortest_turning) return add(angles, phase_at(angles.middle()));
+        if (!(angles.width() >= shortest_turning)) return add(angles, phase_at(angles.middle()));
         take_apart({angles.low, angles.middle()});
         take_apart({angles.middle(), angles.high});
     }
@@ -33,7 +33,9 @@ class PieceParts {
         return std::nullopt;
     }
     [[nodiscard]] double velocity(double angle) const { return piece_.at(angle).velocity; }
-    [[nodiscard]] Phase phase_at(double angle) const { return *phase_of(velocity(angle)); }
+    [[nodiscard]] Phase phase_at(double angle) const {
+        return phase_of(velocity(angle)).value_or(Phase::rise);
+    }
 
     /// The velocity only grows, or only shrinks.
     void part_at_turn(const Interval& angles) {

@@ -1,9 +1,11 @@
 #include "profile/shape/arcs.h"
 
 #include "base/elementary/elementary.h"
-#include "profile/follower/follower_kinematics.h"
 #include "profile/motion/motion_piece.h"
+#include "profile/roots.h"
+#include "profile/shape/arc_sides.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -31,16 +33,20 @@ double arc_length(double chord, double curvature) {
     return sine == 0.0 ? chord : chord * elementary::asin(sine) / sine;
 }
 
-/// Where the flank on the +y side meets the nose.
-Vec2 joint_point(const ArcShape& shape) {
-    return Vec2{shape.nose_centre(), 0.0} + shape.nose * unit(shape.joint_normal());
-}
-
 double made_straight(double curvature, double peak) {
     return std::abs(curvature) * peak < flattest_curvature ? 0.0 : curvature;
 }
 
 }  // namespace
+
+PlacedSides placed(const ArcLobe& lobe, Sense turns) {
+    if (turns == Sense::ccw) return {lobe.closing, lobe.opening, "closing flank", "opening flank"};
+    return {lobe.opening, lobe.closing, "opening flank", "closing flank"};
+}
+
+Vec2 joint_point(const ArcShape& side) {
+    return Vec2{side.nose_centre(), 0.0} + side.nose * unit(side.joint_normal());
+}
 
 double ArcShape::joint_normal() const {
     const Vec2 along = (1.0 - base * curvature) * unit(half_action) + Vec2{curvature * nose_centre(), 0.0};
@@ -67,6 +73,28 @@ ArcShape shape_from_nose(double base, double peak, double half_action, double no
     return {b, peak, half_action, made_straight(k, peak), nose};
 }
 
+ArcShape shape_from_both(double base, double peak, double curvature, double nose) {
+    const double b = base, n = nose, d = peak - n, k = made_straight(curvature, peak);
+    const double cosine = (2.0 * (b - n) + k * (n * n - b * b - d * d)) / (2.0 * d * (1.0 - b * k));
+    return {b, peak, elementary::acos(std::clamp(cosine, -1.0, 1.0)), k, n};
+}
+
+ArcLobe lobe_between(double base, double peak, double action, double opening_curvature,
+                     double closing_curvature) {
+    const auto with_nose = [&](double nose) {
+        return ArcLobe{shape_from_both(base, peak, opening_curvature, nose),
+                       shape_from_both(base, peak, closing_curvature, nose)};
+    };
+    // The action angle grows with the nose, up to one of the sharper flank's radius.
+    constexpr double beside_the_limit = 1e-9;
+    const double sharpest = std::max({opening_curvature, closing_curvature, 1.0 / peak});
+    const double low = beside_the_limit * peak, high = (1.0 - beside_the_limit) / sharpest;
+    const auto excess = [&](double nose) { return with_nose(nose).action() - action; };
+    if (excess(low) >= 0.0) return with_nose(0.0);
+    if (excess(high) <= 0.0) return with_nose(0.0);
+    return with_nose(root_of(excess, low, high));
+}
+
 FlankRange flank_range(double base, double peak, double half_action) {
     const double b = base, h = peak, c = elementary::cos(half_action);
     const double most_convex = 2.0 * (b - h * c) / (b * b + h * h - 2.0 * b * h * c);
@@ -85,216 +113,31 @@ FlankRange flank_range(double base, double peak, double half_action) {
     return {works, most_convex};
 }
 
-std::vector<ContourPiece> arc_contour(const ArcShape& shape, Sense turns, double pitch) {
-    const double a = shape.half_action, psi = shape.joint_normal();
-    const Vec2 joint = joint_point(shape), tangent = shape.base * unit(a);
-    const double flank = arc_length(length(tangent - joint), shape.curvature);
-    const auto piece = [](const char* name, Vec2 start, double normal, double curvature, double end) {
-        const ArcPath path{start, unit(normal), curvature};
-        return ContourPiece{name, 0.0, end, [path](double way) { return path.at(way); }, true};
-    };
-    const bool ccw = turns == Sense::ccw;
-    std::vector<ContourPiece> pieces{
-        piece(ccw ? "closing flank" : "opening flank", {tangent.x, -tangent.y}, -a, shape.curvature, flank),
-        piece("nose", {joint.x, -joint.y}, -psi, 1.0 / shape.nose, 2.0 * psi * shape.nose),
-        piece(ccw ? "opening flank" : "closing flank", joint, psi, shape.curvature, flank)};
-    const double heel = pitch - 2.0 * a;
-    if (heel > angle_rounding)
-        pieces.push_back(piece("base circle", tangent, a, 1.0 / shape.base, heel * shape.base));
-    return pieces;
-}
-
 namespace {
 
-/// A round follower on one arc of the lobe. k: the arc's signed curvature; kc: k × its centre (lobe's frame),
-/// which stays finite for a straight flank, where it is minus the normal. Contact keeps |K - c| = 1/k + r in
-/// the facing frame, that is |m| = 1 + r k for m = k K - q, q = e^{-iβ} kc: m is the normal at the contact,
-/// times 1 + r k.
-struct ArcRide {
-    RoundFollower follower;
-    double k = 0.0;
-    Vec2 kc;
-    std::optional<double> tangent;  ///< a flank: direction of its tangent point on the base circle
-    double base = 0.0;
-
-    /// T: double, or a series.
-    template <class T>
-    [[nodiscard]] T lift(const T& beta) const {
-        return follower.pivoted() ? pivoted_lift(beta) : translating_lift(beta);
-    }
-    template <class T>
-    [[nodiscard]] T operator()(const T& beta) const {
-        return lift(beta);
-    }
-
-    /// Lift by the closed form, its derivatives from those of |m|² = const: m·z₁ = 0, k|z₁|² + m·z₂ = 0,
-    /// 3k z₁·z₂ + m·z₃ = 0, where z_n are the derivatives of the centre's curve e^{iβ} K by β, times e^{-iβ}.
-    [[nodiscard]] Lift at(double beta) const {
-        const double l = lift(beta);
-        const Centre c = follower.at(l);
-        const Vec2 m = normal(beta, c);
-        const double across = dot(m, c.k1);
-        const double l1 = -dot(m, quarter_turn(c.k)) / across;
-        const Vec2 z1 = quarter_turn(c.k) + l1 * c.k1;
-        const Vec2 known2 = -c.k + 2.0 * l1 * quarter_turn(c.k1) + l1 * l1 * c.k2;
-        const double l2 = -(k * dot(z1, z1) + dot(m, known2)) / across;
-        const Vec2 z2 = known2 + l2 * c.k1;
-        const Vec2 known3 = -quarter_turn(c.k) - 3.0 * l1 * c.k1 +
-                            3.0 * quarter_turn(l1 * l1 * c.k2 + l2 * c.k1) + l1 * l1 * l1 * c.k3 +
-                            3.0 * l1 * l2 * c.k2;
-        const double l3 = -(3.0 * k * dot(z1, z2) + dot(m, known3)) / across;
-        return {l, l1, l2, l3};
-    }
-
-    /// Whether the follower keeps to the arc and its pressure angle stays below 90 degrees all the way. The
-    /// square of (1 + rk) times that angle's cosine is, translating, (1 + rk)² - (ke - q_y)², and pivoted,
-    /// with g = P·q, |p|² - N² / L² for |p|² = k²|P|² + |q|² - 2kg and N = n + g (see `pivoted_lift`): q_y
-    /// and g are waves of β, and the latter is concave in g: least at an end of what g goes through.
-    [[nodiscard]] bool never_jams(const Interval& beta) const {
-        const Interval turn = direction(kc) - beta;
-        const double reach = 1.0 + follower.radius * k;
-        if (!follower.pivoted()) {
-            const Interval side = k * follower.offset - length(kc) * sine_cosine(turn).sine;
-            return -reach < side.low && side.high < reach;
-        }
-        const Vec2 pivot = follower.pivot;
-        const Interval g = length(pivot) * length(kc) * sine_cosine(turn - direction(pivot)).cosine;
-        const auto room = [&](double at) {
-            const double sides = k * k * dot(pivot, pivot) + dot(kc, kc) - 2.0 * k * at;
-            return sides - square((triangle() + at) / follower.arm);
-        };
-        return room(g.low) > 0.0 && room(g.high) > 0.0;
-    }
-
-  private:
-    template <class T>
-    struct Point {
-        T x, y;
-    };
-    template <class T>
-    [[nodiscard]] Point<T> facing_centre(const T& beta) const {
-        const auto [sine, cosine] = sine_and_cosine(beta);
-        return {kc.x * cosine + kc.y * sine, kc.y * cosine - kc.x * sine};
-    }
-    [[nodiscard]] Vec2 normal(double beta, const Centre& c) const {
-        const auto [x, y] = facing_centre(beta);
-        return k * c.k - Vec2{x, y};
-    }
-
-    /// k (A + l) = q_x + sqrt((1 + rk)² - (ke - q_y)²), A = sqrt(Rp² - e²). For a flank in the form that
-    /// loses no digits however flat it is: l = 4 (1 - bk) Rp sin²(Δ/2) / (sqrt(..) + kA - q_x), Δ the turn
-    /// from the tangent point.
-    template <class T>
-    [[nodiscard]] T translating_lift(const T& beta) const {
-        using std::sqrt;
-        const auto [qx, qy] = facing_centre(beta);
-        const double reach = 1.0 + follower.radius * k;
-        const T side = k * follower.offset - qy;
-        const T root = sqrt((reach - side) * (reach + side));
-        if (!tangent) return (qx + root) / k - follower.heel_height;
-        const double lag = elementary::atan2(follower.offset, follower.heel_height) - *tangent;
-        const T sine = sine_and_cosine(0.5 * (beta + lag)).first;
-        return 4.0 * (1.0 - base * k) * follower.heel_distance * square(sine) /
-               (root + k * follower.heel_height - qx);
-    }
-
-    /// The triangle of pivot, arc's centre and follower's centre: with p = k P - q,
-    /// cos(θ - arg p) = ((1 - |q|²) / 2k + r + P·q + k (r² - L² - |P|²) / 2) / (L |p|).
-    template <class T>
-    [[nodiscard]] T pivoted_lift(const T& beta) const {
-        using std::sqrt;
-        const auto [qx, qy] = facing_centre(beta);
-        const Vec2 pivot = follower.pivot;
-        const T px = k * pivot.x - qx, py = k * pivot.y - qy;
-        const double arm = follower.arm;
-        const T cosine = (triangle() + (pivot.x * qx + pivot.y * qy)) / (arm * sqrt(square(px) + square(py)));
-        const T theta = direction(px, py) + follower.side * arccosine(cosine);
-        return arm * follower.side * near_zero(follower.arm_direction - theta);
-    }
-    /// n, what doesn't change with β of L |p| cos(θ - arg p).
-    [[nodiscard]] double triangle() const {
-        const double r = follower.radius, arm = follower.arm;
-        const double power = tangent ? base * (1.0 - 0.5 * base * k) : (1.0 - dot(kc, kc)) / (2.0 * k);
-        return power + r + 0.5 * k * (r * r - arm * arm - dot(follower.pivot, follower.pivot));
-    }
-};
-
-/// From stretches in β, ccw, to pieces in time: β = -s·α.
-std::vector<MotionPiece> in_time(std::vector<MotionPiece> ccw, Sense turns) {
-    for (MotionPiece& stretch : ccw)
-        stretch = recounted(stretch, -sign_of(turns), 0.0);
-    if (turns == Sense::ccw) std::reverse(ccw.begin(), ccw.end());
-    return ccw;
-}
-
-/// A flat follower lifts by the support function: on a flank (F - b)(1 - cos of the turn from its tangent
-/// point), on the nose L - d (1 - cos β).
-struct FlatRide {
-    double rest = 0.0;   // the lift at
-    double from = 0.0;   // this β
-    double reach = 0.0;  // F - b, or -d
-
-    template <class T>
-    T operator()(const T& beta) const {
-        return rest + 2.0 * reach * square(sine_and_cosine(0.5 * (beta - from)).first);
-    }
-};
-
-MotionPiece on_arc(MotionPiece piece, double curvature) {
-    piece.curvature = curvature;
-    return piece;
-}
-
-std::vector<MotionPiece> flat_stretches(const ArcShape& shape, const char* low_name, const char* high_name) {
-    const double a = shape.half_action, psi = shape.joint_normal(),
-                 reach = 1.0 / shape.curvature - shape.base;
-    const FlatRide low{0.0, -a, reach}, nose{shape.peak - shape.base, 0.0, -shape.nose_centre()},
-        high{0.0, a, reach};
-    return {on_arc(piece_of(low_name, -a, -psi, low), shape.curvature),
-            on_arc(piece_of("nose", -psi, psi, nose), 1.0 / shape.nose),
-            on_arc(piece_of(high_name, psi, a, high), shape.curvature)};
-}
-
-MotionPiece round_stretch(const char* name, const ArcRide& ride, double start, double end) {
-    MotionPiece piece = piece_of(name, start, end, ride);
-    piece.at = [ride](double beta) { return ride.at(beta); };
-    return on_arc(std::move(piece), ride.k);
-}
-
-std::optional<std::vector<MotionPiece>> round_stretches(const ArcShape& shape, const Follower& follower,
-                                                        const char* low_name, const char* high_name) {
-    const double a = shape.half_action, k = shape.curvature, b = shape.base;
-    const RoundFollower round(follower, b);
-    const Vec2 joint = joint_point(shape) + round.radius * unit(shape.joint_normal());
-    const Vec2 at_joint = round.at(round.lift_at_distance(length(joint))).k, at_heel = round.at(0.0).k;
-    const double heel = direction(at_heel), lag = direction(at_joint), way = direction(joint);
-    const ArcRide low{round, k, (b * k - 1.0) * unit(-a), -a, b},
-        high{round, k, (b * k - 1.0) * unit(a), a, b};
-    const ArcRide nose{round, 1.0 / shape.nose, {shape.nose_centre() / shape.nose, 0.0}, std::nullopt, b};
-    const double opens = -a - heel, low_joint = -way - lag, high_joint = way - lag, closes = a - heel;
-    if (!(opens < low_joint && low_joint < high_joint && high_joint < closes)) return std::nullopt;
-    if (!low.never_jams({opens, low_joint}) || !nose.never_jams({low_joint, high_joint}) ||
-        !high.never_jams({high_joint, closes}))
-        return std::nullopt;
-    return std::vector<MotionPiece>{round_stretch(low_name, low, opens, low_joint),
-                                    round_stretch("nose", nose, low_joint, high_joint),
-                                    round_stretch(high_name, high, high_joint, closes)};
+double flank_length(const ArcShape& side) {
+    return arc_length(length(side.base * unit(side.half_action) - joint_point(side)), side.curvature);
 }
 
 }  // namespace
 
-std::optional<std::vector<MotionPiece>> arc_event(const ArcShape& shape, const Follower& follower,
-                                                  Sense turns) {
-    const char* low = turns == Sense::ccw ? "closing flank" : "opening flank";
-    const char* high = turns == Sense::ccw ? "opening flank" : "closing flank";
-    if (follower.kind == FollowerKind::flat) {
-        if (!(shape.curvature > 0.0)) return std::nullopt;
-        return in_time(flat_stretches(shape, low, high), turns);
-    }
-    if (!(1.0 + follower.radius * shape.curvature > 0.0)) return std::nullopt;
-    const auto stretches = round_stretches(shape, follower, low, high);
-    if (!stretches) return std::nullopt;
-    return in_time(*stretches, turns);
+std::vector<ContourPiece> arc_contour(const ArcLobe& lobe, Sense turns, double pitch) {
+    const auto [low, high, low_name, high_name] = placed(lobe, turns);
+    const auto piece = [](const char* name, Vec2 start, double normal, double curvature, double end) {
+        const ArcPath path{start, unit(normal), curvature};
+        return ContourPiece{name, 0.0, end, [path](double way) { return path.at(way); }, true};
+    };
+    const double low_psi = low.joint_normal(), high_psi = high.joint_normal();
+    std::vector<ContourPiece> pieces{
+        piece(low_name, mirrored(low.base * unit(low.half_action)), -low.half_action, low.curvature,
+              flank_length(low)),
+        piece("nose", mirrored(joint_point(low)), -low_psi, 1.0 / low.nose, (low_psi + high_psi) * low.nose),
+        piece(high_name, joint_point(high), high_psi, high.curvature, flank_length(high))};
+    const double heel = pitch - lobe.action();
+    if (heel > angle_rounding)
+        pieces.push_back(piece("base circle", lobe.base() * unit(high.half_action), high.half_action,
+                               1.0 / lobe.base(), heel * lobe.base()));
+    return pieces;
 }
 
 }  // namespace lobewright::profile

@@ -32,6 +32,11 @@ struct ArmOffTheHeel {
     std::optional<WorkingRange> pivot_radii;  ///< mm
 };
 
+/// A flat pad under its pivot can't touch the base circle.
+struct PadOffTheHeel {
+    double farthest = 0.0;  ///< mm, of the pivot from the axis at which it just can't
+};
+
 /// The follower can't be moved so.
 struct ImpossibleMotion {
     MotionJudgement judgement;
@@ -63,6 +68,14 @@ struct EventTooLong {
     CamAngle room;
 };
 
+/// Neither the profile nor valve timing says how long the laws are.
+struct LawAnglesMissing {};
+/// No angles of the laws keep the valve open as long as its card asks.
+struct NoLawAngles {
+    CrankAngle duration;     ///< that the card asks for
+    WorkingRange durations;  ///< radians of crank, that could be asked for
+};
+
 /// An action angle that is longer than the period.
 struct ActionAngleTooLong {
     CamAngle angle;
@@ -91,11 +104,27 @@ struct ArcsMisfit {
     ArcShape shape;
     WorkingRange flanks;  ///< curvatures that work, 1/mm
 };
+/// Flanks that differ, or flank and nose both given, meet nowhere, or so that the follower can't ride them.
+struct SidesMisfit {
+    std::string key;                     ///< nose_radius or action_angle
+    std::optional<WorkingRange> values;  ///< of it that work, mm or radians
+};
+/// A flank never runs as fast as its ramp.
+struct ArcRampTooFast {
+    bool opening = true;
+    double least_angle = 0.0;  ///< radians, with which it does
+};
 
-/// The lobe never lifts its valve by the clearance.
+/// The lobe never lifts its valve by the clearance, or by the card's checking lift.
 struct NeverOpens {
     double valve_lift = 0.0;  ///< mm
-    double clearance = 0.0;   ///< mm
+    double asked = 0.0;       ///< mm
+    bool checking = false;    ///< at_lift, not clearance
+};
+/// The rocker's curve ends below the lobe's lift.
+struct RockerMeasuredTooShort {
+    double lift = 0.0;      ///< mm, of the follower
+    double measured = 0.0;  ///< mm
 };
 /// Nothing says where the nose points.
 struct NoseUnplaced {
@@ -103,8 +132,9 @@ struct NoseUnplaced {
 };
 
 using CannotBe =
-    std::variant<LineTooFarAside, ArmOffTheHeel, ImpossibleMotion, ScatteredReadings, RampTooHigh,
-                 RampTooFast, TooFewPowers, EventTooLong, ActionAngleTooLong, ActionAngleMissing,
-                 NoActionAngle, NoFlankAndNose, ArcsMisfit, NeverOpens, NoseUnplaced>;
+    std::variant<LineTooFarAside, ArmOffTheHeel, PadOffTheHeel, ImpossibleMotion, ScatteredReadings,
+                 RampTooHigh, RampTooFast, TooFewPowers, EventTooLong, LawAnglesMissing, NoLawAngles,
+                 ActionAngleTooLong, ActionAngleMissing, NoActionAngle, NoFlankAndNose, ArcsMisfit,
+                 SidesMisfit, ArcRampTooFast, NeverOpens, RockerMeasuredTooShort, NoseUnplaced>;
 
 }  // namespace lobewright::profile

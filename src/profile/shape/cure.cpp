@@ -76,6 +76,7 @@ std::optional<CannotBe> off_the_heel(const ShapeRequest& request, const ShapeCho
                                      const Works& works) {
     const Follower& follower = choice.follower;
     if (reaches(follower, choice.base_radius, 0.0)) return std::nullopt;
+    if (follower.has_flat_face()) return PadOffTheHeel{std::abs(choice.base_radius + *follower.pad_depth)};
     const double rp = choice.base_radius + follower.radius;
     const auto range_of = [&](double Follower::*key, double low, double high) -> std::optional<WorkingRange> {
         if (!request.with_remedies) return std::nullopt;

@@ -28,9 +28,11 @@ struct ShapeRequest {
                                      std::string remedy) const;
 };
 
-/// Each fills motion, contour, base_radius, lift, action_angle, arcs and smoothing_moved of a lobe.
+/// Each fills of a lobe what its place on the shaft leaves open: motion, contour, base_radius, lift,
+/// action_angle, arcs, smoothing_moved and their kin.
 Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfile& profile);
 Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProfile& profile);
 Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TableProfile& profile);
+Outcome<SolvedLobe> shape_from_segments(const ShapeRequest& request, const SegmentsProfile& profile);
 
 }  // namespace lobewright::profile

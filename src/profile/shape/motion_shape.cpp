@@ -1,14 +1,16 @@
+#include "profile/shape/motion_shape.h"
+
 #include "profile/follower/motion_contour.h"
 #include "profile/law/law_motion.h"
+#include "profile/law/segment_motion.h"
 #include "profile/motion/motion_piece.h"
+#include "profile/shape/card_angles.h"
 #include "profile/shape/cure.h"
 #include "profile/shape/shape_refusals.h"
 #include "profile/spline/table_spline.h"
 
 namespace lobewright::profile {
-namespace {
 
-/// The common end of both: the motion is known, the contour follows from it.
 Outcome<SolvedLobe> shape_from_motion(const ShapeRequest& request, const ShapeChoice& choice,
                                       const Works& works, bool lift_may_change,
                                       std::vector<MotionPiece> pieces, CamAngle action) {
@@ -32,6 +34,8 @@ Outcome<SolvedLobe> shape_from_motion(const ShapeRequest& request, const ShapeCh
     lobe.action_angle = action;
     return lobe;
 }
+
+namespace {
 
 /// A ramp must leave the law something to lift, and must not run faster than the law does on the mean.
 void judge_ramp(std::vector<CannotBe>& found, const MotionProfile& profile, const std::string& key,
@@ -58,7 +62,10 @@ std::vector<CannotBe> faults_of_law(const MotionProfile& profile, double event, 
 
 }  // namespace
 
-Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProfile& profile) {
+Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProfile& given) {
+    const auto angles = with_law_angles(request, given);
+    if (const auto* why = std::get_if<CannotBe>(&angles)) return refusal_of(request, *why);
+    const auto& profile = std::get<MotionProfile>(angles);
     const auto event = law_event(profile);
     const double action = event.back().end - event.front().start;
     const double period = request.period();
@@ -67,16 +74,35 @@ Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProf
         refused.push_back(refusal_of(request, why));
     if (!refused.empty()) return refused;
     const Works works = [&](const ShapeChoice& choice) {
-        MotionProfile changed = profile;
+        MotionProfile changed = given;
         changed.lift = choice.lift;
-        const bool ramps_fit = (!profile.opening_ramp || profile.opening_ramp->lift < choice.lift) &&
-                               (!profile.closing_ramp || profile.closing_ramp->lift < choice.lift);
-        return ramps_fit && judge_motion(around_period(law_event(changed), period), choice.follower,
-                                         choice.base_radius, request.turns())
-                                    .fault == MotionFault::none;
+        const bool ramps_fit = (!given.opening_ramp || given.opening_ramp->lift < choice.lift) &&
+                               (!given.closing_ramp || given.closing_ramp->lift < choice.lift);
+        if (!ramps_fit) return false;
+        const auto solved = with_law_angles(request, changed);
+        return std::holds_alternative<MotionProfile>(solved) &&
+               judge_motion(around_period(law_event(std::get<MotionProfile>(solved)), period),
+                            choice.follower, choice.base_radius, request.turns())
+                       .fault == MotionFault::none;
     };
     return shape_from_motion(request, {request.follower, profile.base_radius, profile.lift}, works, true,
                              around_period(event, period), CamAngle::from_radians(action));
+}
+
+Outcome<SolvedLobe> shape_from_segments(const ShapeRequest& request, const SegmentsProfile& profile) {
+    const auto event = segment_event(profile);
+    const double action = event.back().end - event.front().start, period = request.period();
+    if (action > period + angle_rounding)
+        return refusal_of(request,
+                          EventTooLong{CamAngle::from_radians(action), CamAngle::from_radians(period)});
+    const auto pieces = around_period(event, period);
+    const Works works = [&](const ShapeChoice& choice) {
+        return judge_motion(pieces, choice.follower, choice.base_radius, request.turns()).fault ==
+               MotionFault::none;
+    };
+    const double lift = highest_lift(pieces).value;
+    return shape_from_motion(request, {request.follower, profile.base_radius, lift}, works, false, pieces,
+                             CamAngle::from_radians(action));
 }
 
 namespace {

@@ -23,18 +23,24 @@ class Refusal {
 
     Diagnostic operator()(const LineTooFarAside& why) const;
     Diagnostic operator()(const ArmOffTheHeel& why) const;
+    Diagnostic operator()(const PadOffTheHeel& why) const;
     Diagnostic operator()(const ImpossibleMotion& why) const;
     Diagnostic operator()(const ScatteredReadings& why) const;
     Diagnostic operator()(const RampTooHigh& why) const;
     Diagnostic operator()(const RampTooFast& why) const;
     Diagnostic operator()(const TooFewPowers& why) const;
     Diagnostic operator()(const EventTooLong& why) const;
+    Diagnostic operator()(const LawAnglesMissing& why) const;
+    Diagnostic operator()(const NoLawAngles& why) const;
     Diagnostic operator()(const ActionAngleTooLong& why) const;
     Diagnostic operator()(const ActionAngleMissing& why) const;
     Diagnostic operator()(const NoActionAngle& why) const;
     Diagnostic operator()(const NoFlankAndNose& why) const;
     Diagnostic operator()(const ArcsMisfit& why) const;
+    Diagnostic operator()(const SidesMisfit& why) const;
+    Diagnostic operator()(const ArcRampTooFast& why) const;
     Diagnostic operator()(const NeverOpens& why) const;
+    Diagnostic operator()(const RockerMeasuredTooShort& why) const;
     Diagnostic operator()(const NoseUnplaced& why) const;
 
   private:
@@ -53,6 +59,9 @@ class Refusal {
     }
     [[nodiscard]] const ArcsProfile& arcs() const {
         return std::get<ArcsProfile>(request_.job.profiles.at(request_.entry.profile));
+    }
+    [[nodiscard]] std::string card_key(const std::string& key) const {
+        return std::string("engine.") + (request_.entry.valve == Valve::inlet ? "inlet." : "exhaust.") + key;
     }
     [[nodiscard]] std::string radius_key() const {
         return arcs().nose_radius ? "nose_radius" : "flank_radius";
@@ -75,6 +84,14 @@ Diagnostic Refusal::operator()(const LineTooFarAside& why) const {
                     : "give offset = 0 and a larger base_radius");
 }
 
+Diagnostic Refusal::operator()(const PadOffTheHeel& why) const {
+    return request_.refusal(request_.follower_key("pivot_radius"), "arm-does-not-reach",
+                            "a pivot " + length(request_.follower.pivot_radius) +
+                                " from the axis is no further from it than a face under it that touches the "
+                                "base circle",
+                            "give a pivot_radius of " + typed_above(why.farthest, units_).words + " or more");
+}
+
 Diagnostic Refusal::operator()(const ArmOffTheHeel& why) const {
     const Follower& follower = request_.follower;
     return request_.refusal(request_.follower_key("pivot_radius"), "arm-does-not-reach",
@@ -86,7 +103,7 @@ Diagnostic Refusal::operator()(const ArmOffTheHeel& why) const {
 }
 
 std::string Refusal::motion_words(const MotionJudgement& judgement) const {
-    const bool flat = request_.follower.kind == FollowerKind::flat;
+    const bool flat = request_.follower.has_flat_face();
     switch (judgement.fault) {
         case MotionFault::undercut:
             return flat ? "the contour is undercut: its radius of curvature would be " +
@@ -155,6 +172,24 @@ Diagnostic Refusal::operator()(const EventTooLong& why) const {
                       "shorten them by " + degrees_above((why.event - why.room).radians()) + " degrees");
 }
 
+Diagnostic Refusal::operator()(const LawAnglesMissing&) const {
+    Diagnostic missing = of_profile(
+        "opening_angle", "action-angle-missing",
+        "lobe \"" + request_.entry.name + "\" has no valve timing to settle opening_angle and closing_angle",
+        "give both angles, or give the lobe a cylinder and [engine] its timing");
+    missing.fault = Fault::bad_input;
+    return missing;
+}
+
+Diagnostic Refusal::operator()(const NoLawAngles& why) const {
+    return request_.refusal(
+        card_key("duration"), "duration",
+        "lobe \"" + request_.entry.name + "\": no angles of its laws keep this valve open for the card's " +
+            shortest_fixed(why.duration.degrees(), 3) + " crank degrees",
+        "ask for " + degrees_above(why.durations.low) + " to " + degrees_below(why.durations.high) +
+            " degrees, or give other ramps or another dwell_angle");
+}
+
 Diagnostic Refusal::operator()(const ActionAngleTooLong& why) const {
     return of_profile("action_angle", "event-too-long",
                       "an action angle of " + shortest_fixed(why.angle.degrees(), 4) +
@@ -183,9 +218,8 @@ Refusal::Cure Refusal::duration_cure(const NoActionAngle& why) const {
     if (why.largest_lift) return {request_.profile_key("lift"), lift_cure(*why.largest_lift)};
     const std::string other = "give another base_radius, lift or " + radius_key();
     if (!why.durations) return {request_.profile_key(radius_key()), other};
-    const std::string card = request_.entry.valve == Valve::inlet ? "engine.inlet" : "engine.exhaust";
-    return {card, "ask for " + degrees_above(why.durations->low) + " to " +
-                      degrees_below(why.durations->high) + " degrees, or " + other};
+    return {card_key("duration"), "ask for " + degrees_above(why.durations->low) + " to " +
+                                      degrees_below(why.durations->high) + " degrees, or " + other};
 }
 
 Diagnostic Refusal::operator()(const NoActionAngle& why) const {
@@ -221,7 +255,7 @@ std::string Refusal::misfit_words(const ArcShape& shape) const {
     }
     const std::string flank =
         shape.curvature == 0.0 ? "straight" : "hollow, with radius " + length(1.0 / shape.curvature);
-    if (follower.kind == FollowerKind::flat) return "a flat follower can't ride a flank that is " + flank;
+    if (follower.has_flat_face()) return "a flat follower can't ride a flank that is " + flank;
     if (1.0 + follower.radius * shape.curvature <= 0.0) {
         return "the flank is " + flank + ", and the follower's radius of " + length(follower.radius) +
                " doesn't enter it";
@@ -239,7 +273,7 @@ std::string Refusal::range_words(const ArcsMisfit& why) const {
         return "give nose_radius from " +
                from_to({std::max(nose(why.flanks.high), 0.0), nose(why.flanks.low)});
     }
-    const bool flat = request_.follower.kind == FollowerKind::flat;
+    const bool flat = request_.follower.has_flat_face();
     const auto hollow_end = [&] { return typed_below(1.0 / why.flanks.low, units_).words; };
     if (why.flanks.high <= 0.0) {
         return "give a hollow flank, flank_radius from " + typed_above(1.0 / why.flanks.high, units_).words +
@@ -256,13 +290,46 @@ Diagnostic Refusal::operator()(const ArcsMisfit& why) const {
                       misfit_words(why.shape), range_words(why));
 }
 
+Diagnostic Refusal::operator()(const SidesMisfit& why) const {
+    const bool nose = why.key == "nose_radius";
+    const std::string flanks = arcs().closing_flank_radius ? "these flanks" : "that flank";
+    const std::string what =
+        nose ? "a nose of radius " + length(*arcs().nose_radius) + " does not join " + flanks +
+                   " to a lobe that the follower can ride"
+             : flanks + " leave no room for a nose within that action angle, or the follower can't ride them";
+    const std::string code = nose ? "nose-radius" : "action-angle";
+    if (!why.values) return of_profile("flank_radius", code, what, "give another flank_radius or lift");
+    return of_profile(why.key, code, what,
+                      nose ? "give nose_radius from " + from_to(*why.values)
+                           : "give action_angle from " + degrees_above(why.values->low) + " to " +
+                                 degrees_below(why.values->high));
+}
+
+Diagnostic Refusal::operator()(const ArcRampTooFast& why) const {
+    const std::string side = why.opening ? "opening" : "closing";
+    return of_profile("ramps." + side, "ramp-too-fast",
+                      "the " + side + " flank never runs as fast as its ramp",
+                      "give the ramp an angle of " + degrees_above(why.least_angle) + " degrees or more");
+}
+
 Diagnostic Refusal::operator()(const NeverOpens& why) const {
+    const std::string key = why.checking ? "at_lift" : "clearance";
     return request_.refusal(
-        std::string("engine.") + (request_.entry.valve == Valve::inlet ? "inlet" : "exhaust") + ".clearance",
-        "never-opens",
-        "lobe \"" + request_.entry.name + "\" never opens its valve: it would lift it by " +
-            length(why.valve_lift) + " and the clearance is " + length(why.clearance),
-        "give a clearance of " + typed_below(why.valve_lift, units_).words + " or less");
+        card_key(key), "never-opens",
+        "lobe \"" + request_.entry.name + "\" never " +
+            (why.checking ? "lifts its valve as far as its card is told at" : "opens its valve") +
+            ": it would lift it by " + length(why.valve_lift) + " and " +
+            (why.checking ? "at_lift is " : "the clearance is ") + length(why.asked),
+        std::string("give ") + (why.checking ? "an at_lift" : "a clearance") + " of " +
+            typed_below(why.valve_lift, units_).words + " or less");
+}
+
+Diagnostic Refusal::operator()(const RockerMeasuredTooShort& why) const {
+    return request_.refusal(
+        request_.follower_key("valve_lift"), "valve-lift",
+        "the rocker is measured up to a lift of " + length(why.measured) + ", and lobe \"" +
+            request_.entry.name + "\" lifts " + length(why.lift),
+        "add what the valve lifts at " + typed_above(why.lift, units_).words + " or more");
 }
 
 Diagnostic Refusal::operator()(const NoseUnplaced& why) const {

@@ -1,5 +1,7 @@
 #include "profile/timing/nose_direction.h"
 
+#include <lobewright/valve_train.h>
+
 namespace lobewright::profile {
 namespace {
 
@@ -28,13 +30,21 @@ CrankAngle duration_of(const ValveTiming& timing) {
 }
 
 double clearance_lift(const ValveTiming& timing, const Follower& follower) {
-    return timing.clearance / follower.valve_ratio;
+    return lift_for_valve(follower, timing.clearance);
+}
+
+double valve_lift_of_card(const ValveTiming& timing) {
+    return timing.at_lift.value_or(timing.clearance);
+}
+
+double card_lift(const ValveTiming& timing, const Follower& follower) {
+    return lift_for_valve(follower, valve_lift_of_card(timing));
 }
 
 ShaftAngle nose_direction(const Job& job, const LobeEntry& entry, const Follower& follower,
                           const Motion& motion) {
     const ValveTiming& timing = *timing_of(job, entry);
-    const LiftEvents events = events_at(motion, clearance_lift(timing, follower));
+    const LiftEvents events = events_at(motion, card_lift(timing, follower));
     const double middle = 0.5 * (events.opens + events.closes).radians();
     const double turned = valve_centre(*job.engine, entry, timing).radians() * job.engine->cam_per_crank;
     return wrapped(ShaftAngle::from_radians(follower.direction.radians() -

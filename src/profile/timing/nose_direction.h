@@ -16,8 +16,13 @@ CrankAngle duration_of(const ValveTiming& timing);
 /// Lift of the follower at which the valve opens and closes, mm.
 double clearance_lift(const ValveTiming& timing, const Follower& follower);
 
+/// Lift of the valve train, and of the follower, at which the card's angles hold: at its checking lift, else
+/// at the clearance; mm.
+double valve_lift_of_card(const ValveTiming& timing);
+double card_lift(const ValveTiming& timing, const Follower& follower);
+
 /// Direction of the nose for a lobe with a cylinder: at = f - s·(crank angle of the valve's centre ×
-/// cam_per_crank) + s·α_m, α_m the middle between the cam angles of opening and closing at the clearance.
+/// cam_per_crank) + s·α_m, α_m the middle between the cam angles of opening and closing at the card's lift.
 /// Wrapped. Required: timing_of is not null; the valve opens; the engine knows the cylinder.
 ShaftAngle nose_direction(const Job& job, const LobeEntry& entry, const Follower& follower,
                           const Motion& motion);

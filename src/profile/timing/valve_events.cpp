@@ -2,18 +2,18 @@
 #include "profile/timing/nose_direction.h"
 
 #include <lobewright/timing.h>
+#include <lobewright/valve_train.h>
 
 #include <cmath>
 #include <numbers>
 
 namespace lobewright {
 
-std::optional<ValveEvents> valve_events(const Job& job, const SolvedLobe& lobe) {
+std::optional<ValveEvents> valve_events_at(const Job& job, const SolvedLobe& lobe, double valve_lift) {
     using namespace profile;
     const LobeEntry& entry = job.lobes[lobe.entry];
-    const ValveTiming* timing = timing_of(job, entry);
-    if (!timing) return std::nullopt;
-    const double threshold = clearance_lift(*timing, lobe.follower);
+    if (timing_of(job, entry) == nullptr) return std::nullopt;
+    const double threshold = lift_for_valve(lobe.follower, valve_lift);
     if (threshold >= lobe.lift) return std::nullopt;
 
     const double per_crank = job.engine->cam_per_crank;
@@ -39,9 +39,20 @@ std::optional<ValveEvents> valve_events(const Job& job, const SolvedLobe& lobe) 
     events.closes = CrankAngle::from_radians(after(lift.closes, closing_bdc_or_tdc));
     events.duration = CrankAngle::from_radians((lift.closes - lift.opens).radians() / per_crank);
     events.centre = CrankAngle::from_radians((inlet ? 1.0 : -1.0) * after(middle, tdc));
-    events.clearance = timing->clearance;
+    events.valve_lift = valve_lift;
     events.closes_at = lift.closes;
     return events;
+}
+
+std::optional<ValveEvents> valve_events(const Job& job, const SolvedLobe& lobe) {
+    const ValveTiming* timing = profile::timing_of(job, job.lobes[lobe.entry]);
+    return timing == nullptr ? std::nullopt : valve_events_at(job, lobe, timing->clearance);
+}
+
+std::optional<ValveEvents> card_events(const Job& job, const SolvedLobe& lobe) {
+    const ValveTiming* timing = profile::timing_of(job, job.lobes[lobe.entry]);
+    return timing == nullptr ? std::nullopt
+                             : valve_events_at(job, lobe, profile::valve_lift_of_card(*timing));
 }
 
 }  // namespace lobewright
