@@ -101,6 +101,27 @@ CommandRow table_row() {
     return row;
 }
 
+CommandRow compare_row() {
+    CommandRow row{Command::compare, "compare", "JOB.toml", "profiles, or laws of motion, side by side"};
+    row.about = {
+        "All profiles of the job side by side, a row each: area under the lift, speeds and accelerations, "
+        "smallest radius, contact, and what the valve's timing makes of it. With --laws all laws of motion "
+        "in the place of one profile, with its lift and its angles, or those that its timing card gives "
+        "each of them."};
+    row.arguments = {job_argument()};
+    row.options = with_common(
+        {valued("laws", "PROFILE", "all laws of motion in the place of this profile", &Options::laws),
+         valued("lobe", "NAME",
+                "the lobe whose follower and valve they are judged with; the first that uses the profile if "
+                "not given",
+                &Options::lobe),
+         valued("format", "WORD", "csv, json or markdown; columns to read if not given",
+                &Options::format_words, Value::word, {"csv", "json", "markdown"}),
+         json_option("the same as --format json, for complaints too")});
+    row.examples = {"compare my-engine.toml", "compare my-engine.toml --laws inlet --format csv -o laws.csv"};
+    return row;
+}
+
 CommandRow cut_row() {
     CommandRow row{Command::cut, "cut", "JOB.toml", "the program for a machine, proven before it is written"};
     row.about = {
@@ -341,9 +362,9 @@ ProgramTexts texts_of_program() {
 }  // namespace
 
 const std::vector<CommandRow>& command_table() {
-    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(),   cut_row(),
-                                               prove_row(), index_row(), inspect_row(), draw_row(),
-                                               sheet_row(), posts_row(), help_row()};
+    static const std::vector<CommandRow> table{start_row(), check_row(), table_row(), compare_row(),
+                                               cut_row(),   prove_row(), index_row(), inspect_row(),
+                                               draw_row(),  sheet_row(), posts_row(), help_row()};
     return table;
 }
 

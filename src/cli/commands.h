@@ -8,6 +8,7 @@ namespace lobewright::cli {
 
 Result check_command(const Options& options);
 Result table_command(const Options& options);
+Result compare_command(const Options& options);
 Result cut_command(const Options& options);
 Result prove_command(const Options& options);
 Result index_command(const Options& options);

@@ -10,7 +10,21 @@
 
 namespace lobewright::cli {
 
-enum class Command { start, check, table, cut, prove, index, inspect, draw, sheet, posts, help, version };
+enum class Command {
+    start,
+    check,
+    table,
+    compare,
+    cut,
+    prove,
+    index,
+    inspect,
+    draw,
+    sheet,
+    posts,
+    help,
+    version
+};
 enum class DrawnThing { lobe, shaft, wheel, nose, degree_wheel, motion };
 enum class TextFormat { csv, json, markdown, text };
 
@@ -27,9 +41,10 @@ struct Options {
     bool help = false;
     bool version = false;
 
-    std::string lobe;         ///< table, inspect
+    std::string lobe;         ///< table, compare, inspect
     std::string every_words;  ///< table, inspect: `every` as it was given
     CamAngle every = CamAngle::from_degrees(1.0);
+    std::string laws;          ///< compare: the profile whose place all laws take
     std::string method;        ///< index, inspect
     std::string format_words;  ///< table, index, inspect: `format` as it was given
     TextFormat format = TextFormat::csv;

@@ -16,6 +16,8 @@ Result run_command(const Options& options) {
             return check_command(options);
         case Command::table:
             return table_command(options);
+        case Command::compare:
+            return compare_command(options);
         case Command::cut:
             return cut_command(options);
         case Command::prove:

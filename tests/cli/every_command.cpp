@@ -27,6 +27,9 @@ CommandRun run_in_process(const std::vector<std::string>& arguments) {
         case Command::table:
             run.result = table_command(*options);
             break;
+        case Command::compare:
+            run.result = compare_command(*options);
+            break;
         case Command::cut:
             run.result = cut_command(*options);
             break;
