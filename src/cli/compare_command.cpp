@@ -38,6 +38,8 @@ TableFormat format_of(TextFormat format) {
             return TableFormat::json;
         case TextFormat::markdown:
             return TableFormat::markdown;
+        case TextFormat::text:
+            break;  // not among its words
     }
     return TableFormat::csv;
 }

@@ -3,6 +3,7 @@
 #include "hand/sheet/sheet_parts.h"
 
 #include <lobewright/number_text.h>
+#include <lobewright/valve_train.h>
 
 #include <algorithm>
 #include <cmath>
@@ -65,13 +66,13 @@ CamAngle peak_of(const SolvedLobe& lobe) {
 }
 
 void add_rows(const Sheet& sheet, const SolvedLobe& lobe, MarkdownTable& table) {
-    const double ratio = lobe.follower.valve_ratio;
+    const auto at_valve = [&](double lift) { return sheet.figure(valve_lift_of(lobe.follower, lift)); };
     for (const double lift : judged_lifts(sheet, lobe)) {
         const LiftEvents events = events_at(lobe.motion, lift);
-        table.row({lobe.name, sheet.figure(lift * ratio), place_words(sheet, lobe, events.opens),
+        table.row({lobe.name, at_valve(lift), place_words(sheet, lobe, events.opens),
                    place_words(sheet, lobe, events.closes)});
     }
-    table.row({lobe.name, sheet.figure(lobe.lift * ratio), place_words(sheet, lobe, peak_of(lobe)), "full"});
+    table.row({lobe.name, at_valve(lobe.lift), place_words(sheet, lobe, peak_of(lobe)), "full"});
 }
 
 }  // namespace

@@ -53,7 +53,7 @@ class ArcsModel {
         At(const ArcsModel& model, const Unknowns& u)
             : u_(u),
               model_(model),
-              probe_(Contour(profile::arc_contour(model.shape_of(u), model.lobe_.turns,
+              probe_(Contour(profile::arc_contour({model.shape_of(u), model.shape_of(u)}, model.lobe_.turns,
                                                   full_turn / model.lobe_.repeat)),
                      model.lobe_.base_radius, model.probe_) {}
         [[nodiscard]] double reading(double beta) const {

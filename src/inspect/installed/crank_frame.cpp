@@ -2,6 +2,8 @@
 
 #include "profile/timing/nose_direction.h"
 
+#include <lobewright/valve_train.h>
+
 #include <cmath>
 
 namespace lobewright::inspection {
@@ -28,11 +30,11 @@ double clearance_of(const Job& job, const SolvedLobe& lobe) {
     return timing != nullptr ? timing->clearance : 0.0;
 }
 
-ValveLift valve_lift(const SolvedLobe& lobe, double clearance, CamAngle angle) {
+OpenValve valve_lift(const SolvedLobe& lobe, double clearance, CamAngle angle) {
     const Lift lift = lobe.motion.at(angle);
-    const double open = lobe.follower.valve_ratio * lift.lift - clearance;
+    const double open = valve_lift_of(lobe.follower, lift.lift) - clearance;
     if (!(open > 0.0)) return {};
-    return {open, lobe.follower.valve_ratio * lift.velocity};
+    return {open, valve_ratio_at(lobe.follower, lift.lift) * lift.velocity};
 }
 
 }  // namespace lobewright::inspection

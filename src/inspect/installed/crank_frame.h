@@ -16,10 +16,10 @@ CrankAngle crank_angle_at(const Job& job, const SolvedLobe& lobe, CamAngle angle
 /// At the valve, mm; 0 where the job doesn't time it.
 double clearance_of(const Job& job, const SolvedLobe& lobe);
 /// The valve's lift and its slope by the cam angle, mm and mm/rad; both 0 while it is shut.
-struct ValveLift {
+struct OpenValve {
     double lift = 0.0;
     double slope = 0.0;
 };
-ValveLift valve_lift(const SolvedLobe& lobe, double clearance, CamAngle angle);
+OpenValve valve_lift(const SolvedLobe& lobe, double clearance, CamAngle angle);
 
 }  // namespace lobewright::inspection

@@ -27,7 +27,7 @@ class InstalledModel {
     [[nodiscard]] FitRow row(const RayReading& reading, const Unknowns& u) const {
         // A ray's beta is -s × cam angle.
         const double angle = -sign_of(lobe_.turns) * reading.beta - u[0];
-        const ValveLift valve = valve_lift(lobe_, clearance_, CamAngle::from_radians(angle));
+        const OpenValve valve = valve_lift(lobe_, clearance_, CamAngle::from_radians(angle));
         FitRow row;
         row.residual = reading.reading - valve.lift - (zero_unknown_ ? u[1] : 0.0);
         row.slopes[0] = -valve.slope;

@@ -106,7 +106,7 @@ std::string event_words(const std::string& what, CrankAngle design, CrankAngle m
 std::string events_sentence(const Job& job, const SolvedLobe& lobe, const LobeInspection& found) {
     const MeasuredEvents& events = *found.events;
     const bool inlet = job.lobes[lobe.entry].valve == Valve::inlet;
-    return "Valve, at a clearance of " + length_words(events.design.clearance, job.units) + ": " +
+    return "Valve, at a clearance of " + length_words(events.design.valve_lift, job.units) + ": " +
            event_words(inlet ? "opens before TDC" : "opens before BDC", events.design.opens, events.opens(),
                        events.opens_late) +
            ", " +
