@@ -21,6 +21,13 @@ struct AxisWord {
     bool diameter = false;  ///< radial only: the word is a diameter
 };
 
+/// The axis that moves the cutter sideways past the shaft, and the way in which its word grows, seen from the
+/// drive end with the cutter ahead: ccw is towards φ + 90°, the way in which cut.side_shift counts.
+struct SideAxis {
+    AxisWord word{'Y'};
+    Sense positive = Sense::ccw;
+};
+
 enum class RotaryRange {
     runs_on,  ///< any value up to `largest_rotary`; each move goes the plain difference
     folded,   ///< the controller knows directions only: a move's way follows from `at_fold`
@@ -51,6 +58,7 @@ struct Dialect {
     std::string summary;  ///< one line: what it is for
 
     AxisWord radial{'X'}, axial{'Z'}, rotary{'A'};
+    std::optional<SideAxis> side;  ///< none: that slide is set by hand, and locked
     RotaryRange rotary_range = RotaryRange::runs_on;
     RotaryFold at_fold = RotaryFold::shorter_way;  ///< folded only
     double longest_rotary_block =
@@ -77,9 +85,13 @@ struct Dialect {
     InverseUnit inverse_unit = InverseUnit::per_minute;
     int feed_decimals = 3;
     std::optional<double> feed_lowest, feed_highest;  ///< numbers that F may take
-    bool repeat_modal_g = false;                      ///< write G1 on every line
-    bool repeat_axis_words = false;                   ///< write axis words that did not change
-    bool repeat_feed = true;                          ///< inverse time always repeats, whatever this says
+    /// Inverse time: where a block's length of linear motion times F lies below this, the controller raises F
+    /// until it doesn't; in units of length by the minute. 0: it never does, and a block without linear
+    /// motion is never touched.
+    double least_linear_feed = 0.0;
+    bool repeat_modal_g = false;     ///< write G1 on every line
+    bool repeat_axis_words = false;  ///< write axis words that did not change
+    bool repeat_feed = true;         ///< inverse time always repeats, whatever this says
 
     CommentStyle comments = CommentStyle::parentheses;
     bool upper_case = false;  ///< comments in capitals only
@@ -93,11 +105,18 @@ struct Dialect {
     std::string program_number;        ///< e.g. "O1001"; empty: none
     bool decimal_point_always = true;  ///< axis words and F: "X1." rather than "X1"
     bool keep_zeros = false;           ///< axis words and F: "X1.5000" rather than "X1.5"
+    bool decimal_comma = false;        ///< "X1,5" rather than "X1.5"
 
     std::string spindle_on_cw = "M3", spindle_on_ccw = "M4", spindle_off = "M5";
     std::string spindle_wait;  ///< a line after the start, e.g. "G4 P2"; empty: none
     std::string coolant_on, coolant_off;
-    std::string tool_change;  ///< may hold {tool}
+    /// Lines that may hold {tool} and {offset}, and {tool2} and {offset2} with two digits at least.
+    std::string tool_change;            ///< empty: the controller changes no tool
+    std::string stop;                   ///< where the cutter is put in by hand; empty: the program runs on
+    std::string length_on, length_off;  ///< of the tool's length; empty: the zeros are set with the cutter
+    /// The machine's own way home, in lines whose places the text doesn't hold: straight away from the shaft
+    /// first. Empty: the dialect knows none.
+    std::vector<std::string> home;
     std::string program_end = "M30";
 
     /// Lines before and after the moves, with named places in braces; see postprocessors/README.md for the

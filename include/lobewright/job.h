@@ -262,11 +262,23 @@ struct Cutter {
     std::optional<double> shank_diameter;
     std::optional<double> reach;  ///< length out of the holder
     std::optional<double> holder_diameter;
+    int number = 1;                      ///< the tool word
+    int offset_number = 1;               ///< of its length; absent: as `number`
+    std::optional<double> fastest;       ///< m/s at the rim; a wheel's marking
+    std::optional<double> largest_chip;  ///< mm, the thickest chip of a tooth
+    std::optional<double> smallest_chip;
 };
 
 enum class CutterAxis { parallel, radial, tangential };
 enum class CutterZero { centre, edge };
 enum class SpindleSide { far, drive };
+
+/// The words between which an axis may move, mm, as the controller shows them: of a radial axis that counts
+/// in diameters, diameters.
+struct Travel {
+    double least = 0.0;
+    double greatest = 0.0;
+};
 
 /// Axis limits. Radial and axial in mm/min and mm/s², rotary in degrees/min and degrees/s².
 struct AxisLimits {
@@ -278,6 +290,15 @@ struct AxisLimits {
     std::optional<double> blocks_per_second;
     std::optional<double> radial_jump;  ///< mm/min: largest step of the axis's speed at a joint of blocks
     std::optional<double> rotary_jump;  ///< degrees/min
+    std::optional<Travel> radial_travel;
+    std::optional<Travel> axial_travel;
+};
+
+/// Where tools change, and where a program begins and ends: mm from the program's zeros, the radial one as a
+/// radius in every dialect.
+struct ToolChange {
+    double radial = 0.0;
+    double axial = 0.0;
 };
 
 struct Machine {
@@ -286,6 +307,7 @@ struct Machine {
     CutterZero cutter_zero = CutterZero::centre;  ///< parallel only
     SpindleSide spindle_side = SpindleSide::far;  ///< parallel only
     Sense rotary_positive = Sense::ccw;
+    std::optional<ToolChange> tool_change;  ///< absent: the dialect's own way home
     AxisLimits limits;
 };
 
@@ -296,6 +318,7 @@ struct Cut {
     double tolerance = 0.0;
     double allowance = 0.0;
     std::optional<double> rough_depth;
+    std::optional<double> finish_depth;        ///< without rough_depth: most that the finish pass may take
     double surface_feed = 0.0;                 ///< mm/min along the lobe's surface at the contact
     std::optional<double> rough_surface_feed;  ///< absent: as surface_feed
     double spindle_speed = 0.0;                ///< rev/min

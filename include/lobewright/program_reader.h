@@ -15,7 +15,13 @@
 
 namespace lobewright {
 
-enum class ReadMoveKind { rapid, feed, arc, dwell };
+enum class ReadMoveKind {
+    rapid,
+    feed,
+    arc,
+    dwell,
+    home  ///< a line of the dialect's own way home, whose places the text doesn't hold
+};
 
 /// Where the machine's words stand after a move (machine words by the job's frame: mm, unwrapped degrees,
 /// radius even where the text is in diameters) and the time that the text asks for.
@@ -29,10 +35,28 @@ struct ReadMove {
     double seconds = 0.0;        ///< feed, arc and dwell; 0 for a rapid
     bool spindle_on = false;     ///< turning, at a speed above 0
     double spindle_speed = 0.0;  ///< rev/min, positive clockwise (M3), negative counter-clockwise; 0: off
+    double side = 0.0;     ///< mm, towards φ + 90°; NaN until the program first moves a side axis that the
+                           ///< dialect has, 0 where it has none
+    bool at_home = false;  ///< no axis but the rotary one moved since the dialect's own way home: `radial`
+                           ///< and the others are NaN, and the cutter stands clear of everything
+    int tool = 0;          ///< 0: the program has chosen none
+    int length = 0;        ///< number of the length that counts; 0: none does
+    bool length_unset = true;  ///< the program has not said which does
+    double runs_in = 0.0;  ///< seconds that a feed takes where the controller won't run its linear axes so
+                           ///< slow; 0: those that were asked for
     /// Arcs (in the plane of radial and axial): centre and way; +1 ccw in the (axial, radial) plane as G3 has
     /// it.
     double centre_radial = 0.0, centre_axial = 0.0;
     int arc_sense = 0;
+};
+
+/// A tool change, and where the machine stands then.
+struct ToolChanged {
+    int line = 0;
+    int tool = 0;                      ///< 0: the program has chosen none
+    int length = 0;                    ///< that its word brings with it; 0: none
+    double radial = 0.0, axial = 0.0;  ///< mm, NaN: unknown
+    bool at_home = false;
 };
 
 /// What a program says beside its moves.
@@ -43,6 +67,7 @@ struct ProgramFacts {
     bool deletable = false;        ///< has lines that begin with "/": what they do depends on a switch
     double blend_tolerance = 0.0;  ///< mm: the most by which path blending may cut corners in a feed
     int unbounded_blend_line = 0;  ///< first feed under blending without a tolerance; 0: none
+    std::vector<ToolChanged> tool_changes;
 };
 
 struct ReadProgram : ProgramFacts {

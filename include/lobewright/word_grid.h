@@ -9,7 +9,9 @@ struct WordGrid {
     double axial_step = 1e-4;           ///< mm
     double rotary_step = 1e-3;          ///< degrees
     double longest_rotary_block = 0.0;  ///< degrees, of a feed block; 0: no limit
-    double blend_tolerance = 0.0;       ///< mm the controller may cut corners by; taken off the tunnel
+    double least_linear_feed = 0.0;  ///< mm/min: a block whose radial and axial way is run slower than this,
+                                     ///< by a controller that won't, must have no such way; 0: any
+    double blend_tolerance = 0.0;    ///< mm the controller may cut corners by; taken off the tunnel
 };
 
 }  // namespace lobewright

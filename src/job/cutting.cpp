@@ -10,8 +10,11 @@ const std::vector<std::string> axis_words = {"parallel", "radial", "tangential"}
 /// Of feeds, speeds and limits, in mm, degrees or revolutions: at a thousandth a minute a lobe would take a
 /// month.
 constexpr NumberRange per_minute{1e-3, 1e6};
-constexpr NumberRange tolerances{1e-5, 10.0};  // mm: finer than any measurement
-constexpr NumberRange depths{1e-3, 100.0};     // mm
+constexpr NumberRange tolerances{1e-5, 10.0};   // mm: finer than any measurement
+constexpr NumberRange depths{1e-3, 100.0};      // mm
+constexpr NumberRange rim_speeds{1e-2, 500.0};  // m/s
+constexpr NumberRange chips{1e-5, 10.0};        // mm
+constexpr int most_tools = 9999;
 
 void read_mill(JobTable& table, Cutter& cutter) {
     cutter.flute_length = table.length("flute_length", positive_length);
@@ -33,6 +36,19 @@ void read_disc(JobTable& table, Cutter& cutter) {
     }
 }
 
+/// [least, greatest], in the job's unit.
+std::optional<Travel> read_travel(JobTable& table, std::string_view key) {
+    if (!table.has(key)) return std::nullopt;
+    const std::size_t before = table.reading().complaints.size();
+    const std::vector<double> ends = table.numbers(key, any_length);
+    if (table.reading().complaints.size() > before) return std::nullopt;
+    const double unit = mm_per(table.reading().job.units);
+    if (ends.size() == 2 && ends[0] < ends[1]) return Travel{ends[0] * unit, ends[1] * unit};
+    table.complain(key, "travel", "'" + table.path_of(key) + "' is not two words, the least first",
+                   "write [least, greatest], as the machine shows them at the ends of its travel");
+    return std::nullopt;
+}
+
 void read_limits(JobTable& machine, AxisLimits& limits) {
     const Node* node = machine.table("limits");
     if (node == nullptr) return;
@@ -45,7 +61,33 @@ void read_limits(JobTable& machine, AxisLimits& limits) {
     limits.blocks_per_second = table.number("blocks_per_second", per_minute);
     limits.radial_jump = table.length("radial_jump", per_minute);
     limits.rotary_jump = table.number("rotary_jump", per_minute);
+    limits.radial_travel = read_travel(table, "radial_travel");
+    limits.axial_travel = read_travel(table, "axial_travel");
     table.finish();
+}
+
+void read_tool_change(JobTable& machine, std::optional<ToolChange>& place) {
+    const Node* node = machine.table("tool_change");
+    if (node == nullptr) return;
+    JobTable table(*node, machine.path_of("tool_change"), machine.reading());
+    const double radial = table.required_length("radial", positive_length);
+    place = ToolChange{radial, table.required_length("axial", any_length)};
+    table.finish();
+}
+
+void read_numbers(JobTable& table, Cutter& cutter) {
+    cutter.number = table.whole_number("number", 1, most_tools).value_or(1);
+    cutter.offset_number = table.whole_number("offset_number", 1, most_tools).value_or(cutter.number);
+}
+
+void read_cutting_limits(JobTable& table, Cutter& cutter) {
+    cutter.fastest = table.number("fastest", rim_speeds);
+    cutter.largest_chip = table.length("largest_chip", chips);
+    cutter.smallest_chip = table.length("smallest_chip", chips);
+    if (cutter.largest_chip && cutter.smallest_chip && *cutter.largest_chip <= *cutter.smallest_chip) {
+        table.complain("largest_chip", "chips", "the largest chip is not above the smallest",
+                       "exchange largest_chip and smallest_chip");
+    }
 }
 
 /// side_shift = 0 says nothing and may stand anywhere.
@@ -82,6 +124,8 @@ void read_cutters(JobTable& file) {
         cutter.teeth = table.whole_number("teeth", 0, 1000).value_or(0);
         cutter.reach = table.length("reach", positive_length);
         cutter.holder_diameter = table.length("holder_diameter", positive_length);
+        read_numbers(table, cutter);
+        read_cutting_limits(table, cutter);
         const auto kind = table.required_choice<CutterKind>("kind", cutter_kinds);
         if (!kind) return table.pass_over(cutter_keys);
         cutter.kind = *kind;
@@ -117,6 +161,7 @@ void read_machine(JobTable& file) {
     }
     machine.rotary_positive =
         table.required_choice<Sense>("rotary_positive", sense_words).value_or(Sense::ccw);
+    read_tool_change(table, machine.tool_change);
     read_limits(table, machine.limits);
     table.finish();
     file.reading().job.machine = std::move(machine);
@@ -132,6 +177,11 @@ void read_cut(JobTable& file) {
     cut.tolerance = table.required_length("tolerance", tolerances);
     cut.allowance = table.length_or("allowance", 0.0, {0.0, 100.0});
     cut.rough_depth = table.length("rough_depth", depths);
+    cut.finish_depth = table.length("finish_depth", depths);
+    if (cut.rough_depth && cut.finish_depth) {
+        table.complain("finish_depth", "both-given", "rough_depth and finish_depth are both given",
+                       "give one of them: a finish pass after roughing takes what that leaves");
+    }
     cut.surface_feed = table.required_length("surface_feed", per_minute);
     cut.rough_surface_feed = table.length("rough_surface_feed", per_minute);
     cut.spindle_speed = table.required_number("spindle_speed", per_minute);

@@ -284,6 +284,7 @@ holder_diameter = 50.0
 post = "rs274ngc-zxa"       # Z over the shaft, X along it, A turns it; `lobewright posts` lists the others
 cutter_axis = "radial"      # the cutter's axis points at the shaft
 rotary_positive = "ccw"     # move A by + 10 and look from the drive end: the way that the shaft turns, "ccw" or "cw"
+tool_change = { radial = 60.0, axial = 120.0 }  # from the program's zeros: it begins there, and ends there
 
 [machine.limits]            # what the axes can do, as far as you know it
 radial_speed = 1500
@@ -329,6 +330,7 @@ holder_diameter = 32.0
 post = "rs274ngc-xzc"       # X in diameter, Z along the shaft, C turns it; `lobewright posts` lists the others
 cutter_axis = "radial"      # the live cutter points at the shaft
 rotary_positive = "ccw"     # move C by + 10 and look from the drive end: the way that the shaft turns, "ccw" or "cw"
+tool_change = { radial = 60.0, axial = 120.0 }  # from the program's zeros, a radius: it begins and ends there
 
 [machine.limits]            # what the axes can do, as far as you know it
 radial_speed = 3000

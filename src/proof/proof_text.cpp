@@ -25,6 +25,10 @@ std::string fine_length(double mm, Units units) {
     return with_unit(short_length(mm, units, {6, 8}), units);
 }
 
+std::string coarse_length(double mm, Units units) {
+    return with_unit(short_length(mm, units, {3, 4}), units);
+}
+
 std::vector<std::string> deviation_cells(const Deviation& d, Units units) {
     return {signed_length(d.along_normal, units), fixed(d.at.degrees(), 2), fixed_length(d.z, units, {2, 3}),
             d.line > 0 ? std::to_string(d.line) : "-"};
@@ -60,6 +64,15 @@ std::string finding_text(const Diagnostic& finding, const ProgramLines& lines) {
     const auto line = lines.find(finding.place.line);
     if (line != lines.end()) text += "      | " + printable(line->second) + '\n';
     return text;
+}
+
+std::string taken_text(const Job& job, const ProofReport& report) {
+    if (report.largest_depth_line == 0) return {};
+    std::string text = "  a block takes " + coarse_length(report.largest_depth, job.units) +
+                       " at most (line " + std::to_string(report.largest_depth_line) + ")";
+    if (report.thickest_chip)
+        text += ", a tooth's chip is " + coarse_length(*report.thickest_chip, job.units);
+    return text + (report.ends_clear ? "; it ends clear of the shaft\n" : "; it does not end clear\n");
 }
 
 void put_lobe(JsonText& json, const LobeVerdict& lobe, double unit) {
@@ -123,6 +136,7 @@ std::string proof_text(const Job& job, const ProofReport& report, const ProgramL
     text += "  " + std::to_string(report.blocks) + " blocks, " + duration_words(report.cycle_seconds) +
             "; rapids in stock: " +
             (report.rapids_in_stock == 0 ? "none" : std::to_string(report.rapids_in_stock)) + '\n';
+    text += taken_text(job, report);
     if (!report.findings.empty()) text += "\nFindings\n";
     for (const Diagnostic& finding : report.findings)
         text += finding_text(finding, lines);
@@ -150,6 +164,12 @@ std::string proof_json(const Job& job, const ProofReport& report) {
         put_lobe(json, lobe, unit);
     json.end();
     json.member("rapids_in_stock", report.rapids_in_stock)
+        .member("ends_clear", report.ends_clear)
+        .member("largest_depth", report.largest_depth / unit)
+        .member("largest_depth_line",
+                report.largest_depth_line > 0 ? std::optional(report.largest_depth_line) : std::nullopt)
+        .member("thickest_chip",
+                report.thickest_chip ? std::optional(*report.thickest_chip / unit) : std::nullopt)
         .member("blocks", report.blocks)
         .member("cycle_seconds", report.cycle_seconds);
     json.array("findings");

@@ -30,6 +30,12 @@ void worsen(ProofReport& report, const ProofReport& deleted) {
     report.resolution = std::max(report.resolution, deleted.resolution);
     report.blending = std::max(report.blending, deleted.blending);
     report.rapids_in_stock = std::max(report.rapids_in_stock, deleted.rapids_in_stock);
+    if (deleted.largest_depth > report.largest_depth) {
+        report.largest_depth = deleted.largest_depth;
+        report.largest_depth_line = deleted.largest_depth_line;
+    }
+    if (report.thickest_chip) report.thickest_chip = std::max(report.thickest_chip, deleted.thickest_chip);
+    report.ends_clear = report.ends_clear && deleted.ends_clear;
     for (Diagnostic finding : deleted.findings) {
         finding.what = "with block delete on: " + finding.what;
         report.findings.push_back(std::move(finding));
@@ -40,7 +46,7 @@ void worsen(ProofReport& report, const ProofReport& deleted) {
 class TalliedRun {
   public:
     TalliedRun(const Job& job, const CutterBody& body, const Dialect& dialect, const std::string& file)
-        : run_(file, dialect, job.units, BlockDelete::off), tally_(job, body) {}
+        : run_(file, dialect, job.units, BlockDelete::off), tally_(job, dialect, body) {}
 
     void take(const ParsedLine& line) {
         if (!run_.over()) run_.take(line, [this](const ReadMove& move) { tally_.take(move); });

@@ -195,6 +195,15 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const TooManyPasse
                        " or more, or mend shaft.blank_diameter");
 }
 
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDeep& why) {
+    return refusal(job, job.cut->finish_depth ? "cut.finish_depth" : "cut.rough_depth", "finish-too-deep",
+                   "without roughing the finish pass takes " + length_words(why.takes, job.units) +
+                       " off lobe " + lobe.name + " at once, and " + length_words(why.most, job.units) +
+                       " is the most",
+                   "set cut.rough_depth, the depth of a roughing pass; or cut.finish_depth to " +
+                       typed_above(why.takes, job.units).words + ", if it may");
+}
+
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {
     return refusal(job, "cut.tolerance", "tolerance-too-fine",
                    "a tolerance of " + own_figure(job.cut->tolerance, job.units) +

@@ -17,6 +17,13 @@ Diagnostic refusal_of(const Job& job, const std::vector<SolvedLobe>& lobes, std:
 
 Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const TooManyPasses& why);
 
+/// A finish pass alone takes more at once than it may.
+struct FinishTooDeep {
+    double takes = 0.0;  ///< mm
+    double most = 0.0;   ///< mm
+};
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDeep& why);
+
 /// The words of the post step too coarsely for the tolerance.
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);
 

@@ -37,7 +37,8 @@ Proven basalt_four(bool finish_only) {
     made.job = *read_job(file_text(file), file.string(),
                          [](const std::string&) { return Outcome<std::string>(std::string()); });
     made.job.cut->tolerance = 0.001;
-    if (finish_only) made.job.cut->rough_depth.reset(), made.job.cut->spring_passes = 0;
+    if (finish_only)
+        made.job.cut->rough_depth.reset(), made.job.cut->finish_depth = 10.0, made.job.cut->spring_passes = 0;
     const auto post = source_folder() / "postprocessors" / (made.job.machine->post + ".toml");
     made.dialect = *read_dialect(file_text(post), post.string());
     made.lobes = *solve_lobes(made.job);

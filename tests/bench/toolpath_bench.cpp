@@ -62,6 +62,7 @@ Job basalt_four(double tolerance) {
     Job made = std::move(job).value();
     made.cut->tolerance = tolerance;
     made.cut->rough_depth.reset();
+    made.cut->finish_depth = 10.0;
     made.cut->spring_passes = 0;
     return made;
 }

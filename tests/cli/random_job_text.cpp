@@ -109,6 +109,7 @@ std::string RandomJobText::machine() {
             line("rotary_positive", one_of({"\"ccw\"", "\"cw\""})) +
             line("post", one_of({"\"rs274ngc-xza\"", "\"rs274ngc-xza\"", "\"plain-xa\"", "\"rs274ngc-zxa\"",
                                  "\"iso6983-xzc\"", "\"rs274ngc-xzc\""}));
+    if (chance(0.7)) text += line("tool_change", "{ radial = 150.0, axial = 200.0 }");
     if (chance(0.5))
         text += line("limits", "{ radial_speed = " + number(20.0, 2000.0, 0) +
                                    ", rotary_speed = " + number(200.0, 7200.0, 0) +
@@ -119,7 +120,7 @@ std::string RandomJobText::machine() {
             line("cutter", axis == "radial" ? "\"em\"" : one_of({"\"em\"", "\"disc\"", "\"disc\""})) +
             line("tolerance", number(0.004, 0.03, 4)) + line("surface_feed", number(40.0, 200.0, 0)) +
             line("spindle_speed", number(100.0, 3000.0, 0));
-    if (chance(0.7)) text += line("rough_depth", number(0.4, 1.5, 1));
+    text += chance(0.7) ? line("rough_depth", number(0.4, 1.5, 1)) : line("finish_depth", "50.0");
     if (chance(0.3)) text += line("spring_passes", "1");
     return text;
 }

@@ -49,11 +49,13 @@ teeth = 12
 post = "rs274ngc-xza"
 cutter_axis = "parallel"
 rotary_positive = "ccw"
+tool_change = { radial = 60.0, axial = 80.0 }
 limits = { radial_speed = 2000, axial_speed = 2000, rotary_speed = 7200, radial_acceleration = 300, rotary_acceleration = 3600, blocks_per_second = 400 }
 
 [cut]
 cutter = "disc"
 tolerance = 0.002
+finish_depth = 5.0
 surface_feed = 120.0
 spindle_speed = 1500
 

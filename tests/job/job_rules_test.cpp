@@ -113,6 +113,29 @@ TEST_CASE("a radial machine has neither cutter_zero nor spindle_side, but may sh
     CHECK(read(set(text, "cut", "side_shift", "-1.5"))->cut->side_shift == -1.5);
 }
 
+TEST_CASE("a cutter's length has the tool's number where it has none of its own") {
+    CHECK(read(whole_job())->cutters.at("em10").offset_number == 17);
+    CHECK(read(unset(whole_job(), "cutter.em10", "offset_number"))->cutters.at("em10").offset_number == 7);
+    CHECK(read(whole_job())->cutters.at("disc").number == 1);
+    CHECK(read(whole_job())->cutters.at("disc").offset_number == 1);
+}
+
+TEST_CASE("an end of a travel that is none is refused where it stands") {
+    const std::string text = set(whole_job(), "machine.limits", "radial_travel", "[-5, 10001]");
+    CHECK_THAT(complaint(text), ContainsSubstring("'machine.limits.radial_travel' holds 10001"));
+    CHECK_THAT(complaint(set(text, "machine.limits", "radial_travel", "[5, -5]")),
+               ContainsSubstring("is not two words, the least first: write [least, greatest]"));
+}
+
+TEST_CASE("a finish pass alone may have a depth of its own, a finish after roughing has none") {
+    const std::string text = added(whole_job(), "cut", "finish_depth = 1.5");
+    CHECK_THAT(complaint(text), ContainsSubstring("rough_depth and finish_depth are both given"));
+    CHECK(read(unset(text, "cut", "rough_depth"))->cut->finish_depth == 1.5);
+    const std::string alone = unset(text, "cut", "rough_depth");
+    for (const char* bad : {"0", "100.001", "\"1\""})
+        CHECK_FALSE(read(set(alone, "cut", "finish_depth", bad)).ok());
+}
+
 TEST_CASE("keys that exclude each other, or need each other, say so") {
     CHECK_THAT(
         complaint(added(whole_job(), "profile.flanked", "nose_radius = 2")),

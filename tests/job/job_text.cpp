@@ -214,6 +214,11 @@ teeth = 4
 shank_diameter = 10.0
 reach = 40.0
 holder_diameter = 30.0
+number = 7
+offset_number = 17
+fastest = 3.5
+largest_chip = 0.05
+smallest_chip = 0.005
 [cutter.ball]
 kind = "ball-nose"
 diameter = 8.0
@@ -231,6 +236,9 @@ cutter_axis = "parallel"
 cutter_zero = "edge"
 spindle_side = "drive"
 rotary_positive = "cw"
+[machine.tool_change]
+radial = 60.0
+axial = 150.0
 [machine.limits]
 radial_speed = 2000
 axial_speed = 1900
@@ -240,6 +248,8 @@ rotary_acceleration = 3600
 blocks_per_second = 400
 radial_jump = 10
 rotary_jump = 20
+radial_travel = [-5, 200]
+axial_travel = [-10, 300]
 [cut]
 cutter = "disc"
 tolerance = 0.002

@@ -49,7 +49,11 @@ struct Numbers {
     void cutting(const Job& job) {
         for (const auto& [name, c] : job.cutters)
             all(c.diameter, c.corner_radius, c.flute_length, c.width, c.neck_diameter, c.shank_diameter,
-                c.reach, c.holder_diameter);
+                c.reach, c.holder_diameter, c.largest_chip, c.smallest_chip, c.fastest);
+        const ToolChange& place = *job.machine->tool_change;
+        all(place.radial, place.axial);
+        for (const auto& travel : {job.machine->limits.radial_travel, job.machine->limits.axial_travel})
+            all(travel->least, travel->greatest);
         const AxisLimits& l = job.machine->limits;
         all(l.radial_speed, l.axial_speed, l.rotary_speed, l.radial_acceleration, l.rotary_acceleration,
             l.blocks_per_second, l.radial_jump, l.rotary_jump);
@@ -113,6 +117,8 @@ const std::vector<LengthKey> lengths = {
     {"follower.finger", "radius", 8.0},
     {"cutter.em10", "diameter", 10.0}, {"cutter.em10", "corner_radius", 0.5}, {"cutter.em10", "flute_length", 22.0},
     {"cutter.em10", "shank_diameter", 10.0}, {"cutter.em10", "reach", 40.0}, {"cutter.em10", "holder_diameter", 30.0},
+    {"cutter.em10", "largest_chip", 0.05}, {"cutter.em10", "smallest_chip", 0.005},
+    {"machine.tool_change", "radial", 60.0}, {"machine.tool_change", "axial", 150.0},
     {"cutter.ball", "diameter", 8.0}, {"cutter.ball", "flute_length", 20.0},
     {"cutter.disc", "diameter", 32.0}, {"cutter.disc", "width", 5.0}, {"cutter.disc", "neck_diameter", 12.0},
     {"machine.limits", "radial_speed", 2000}, {"machine.limits", "axial_speed", 1900},
@@ -140,6 +146,11 @@ TEST_CASE("the same job in mm and in inches is the same job") {
     std::string text = set(whole_job(), "job", "units", "\"inch\"");
     for (const LengthKey& length : lengths)
         text = set(text, length.section, length.key, in_inches(length.mm));
+    const auto travel = [](double from, double to) {
+        return '[' + in_inches(from) + ", " + in_inches(to) + ']';
+    };
+    text = set(text, "machine.limits", "radial_travel", travel(-5.0, 200.0));
+    text = set(text, "machine.limits", "axial_travel", travel(-10.0, 300.0));
     for (const double z : {20.0, 30.0}) {  // both lobes
         const std::string old = "\nz = " + fixed(z, 1) + "\nwidth = 6.0\n";
         REQUIRE(text.find(old) != std::string::npos);

@@ -68,7 +68,8 @@ TEST_CASE("what is needed is asked for by those who do the work, in the same wor
 }
 
 TEST_CASE("all that is missing is told in one go") {
-    std::string text = without(without(whole_job(), "machine.limits"), "machine");
+    std::string text =
+        without(without(without(whole_job(), "machine.limits"), "machine.tool_change"), "machine");
     text = unset(unset(text, "shaft", "blank_diameter"), "shaft", "blank_measured");
     text = without(text, "cut");
     const Diagnostics unmet = unmet_needs(job_of(text), Purpose::cut);

@@ -1,9 +1,12 @@
 #include "catch.h"
+#include "guide_dialect.h"
 #include "hand_path.h"
 #include "outside_interpreter.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_writer.h>
+
+#include <algorithm>
 
 using namespace lobewright;
 
@@ -22,14 +25,16 @@ void check_moves(const Dialect& dialect, Units units) {
     const outside::Reading reading = outside::interpret(*program);
     INFO(dialect.name << ": " << reading.error);
     REQUIRE(reading.accepted());
-    const std::size_t first = 3;  // the ways to the start, one axis each
+    const std::size_t first =
+        dialect.side ? 6 : 5;        // the ways to the tool's place and to the start, an axis each
+    constexpr std::size_t back = 2;  // to the tool's place
     std::vector<Move> moves;
     Words at = path.start;
     for (const Move& move : path.moves) {
         if (!(move.to == at)) moves.push_back(move);
         at = move.to;
     }
-    REQUIRE(reading.moves.size() == first + moves.size());
+    REQUIRE(reading.moves.size() == first + moves.size() + back);
     int timed = 0;
     for (std::size_t i = 0; i < moves.size(); ++i) {
         const outside::Move& read = reading.moves[first + i];
@@ -59,6 +64,32 @@ TEST_CASE("an open interpreter takes every program of the rs274ngc family, and m
         check_moves(shipped_dialect(name), Units::mm);
         check_moves(shipped_dialect(name), Units::inch);
     }
+}
+
+TEST_CASE(
+    "an open interpreter takes a program from home with its length on, and changes the tool before it moves",
+    "[outside]") {
+    if (!outside::installed()) return outside::say_skipped();
+    Job job = hand_job();
+    job.cutters["disc32"].number = job.cutters["disc32"].offset_number = 7;
+    job.machine->tool_change.reset();
+    const Dialect dialect = taken(read_dialect(guide_dialect_text(), "own.toml"));
+    const outside::Reading reading =
+        outside::interpret(taken(write_program(job, hand_lobes(), hand_path(job, dialect), dialect)));
+    INFO(reading.error);
+    REQUIRE(reading.accepted());
+    const auto call = [&](const std::string& name) {
+        const auto found = std::find_if(reading.calls.begin(), reading.calls.end(),
+                                        [&](const std::string& each) { return each.find(name) == 0; });
+        return found - reading.calls.begin();
+    };
+    CHECK(call("CHANGE_TOOL") < call("STRAIGHT_FEED"));
+    CHECK(call("START_SPINDLE_CLOCKWISE") < call("STRAIGHT_FEED"));
+    CHECK(call("STRAIGHT_FEED") < static_cast<long>(reading.calls.size()));
+    // Home in two lines; the spindle is waited for; X, Y, A and Z to the start.
+    REQUIRE(reading.moves.size() > 7);
+    CHECK_NEAR(reading.moves[6].at[axis_of('Z')], 27.5, 1e-4);
+    CHECK(reading.moves[5].at[axis_of('Z')] == reading.moves[3].at[axis_of('Z')]);
 }
 
 TEST_CASE("an open interpreter takes feed per minute by the linear-only rule for the time that was planned",

@@ -1,4 +1,5 @@
 #include "catch.h"
+#include "guide_dialect.h"
 #include "hand_path.h"
 #include "program.h"
 
@@ -119,6 +120,39 @@ TEST_CASE("a dialect that contradicts itself is refused") {
                     "no program does without");
 }
 
+TEST_CASE("the guide's dialect with lengths, a way home and a side axis reads as it stands") {
+    const Dialect dialect = taken(read_dialect(guide_dialect_text(), "own.toml"));
+    REQUIRE(dialect.side.has_value());
+    CHECK(dialect.side->word.letter == 'Y');
+    CHECK(dialect.home.size() == 2);
+    CHECK(dialect.length_on == "G43 H{offset}");
+    CHECK_THAT(dialect_summary(dialect), ContainsSubstring("side Y") &&
+                                             ContainsSubstring("home: G53 G0 Z0") &&
+                                             ContainsSubstring("put on by G43 H{offset}"));
+}
+
+TEST_CASE("what a dialect says of tools, lengths and its way home must hang together") {
+    const auto program = [](const std::string& lines) { return small_dialect + "[program]\n" + lines; };
+    check_complaint(program("home = [\"G0 Y300\"]\n"), "not-home", 13, "machine.tool_change");
+    check_complaint(program("home = [\"G90 G0 Y300\"]\n"), "not-home", 13, "the program's own");
+    check_complaint(program("home = [\"(home)\"]\n"), "not-a-block", 13, "words alone");
+    check_complaint(program("home = [\"G28 Y{start_radial}\"]\n"), "not-a-block", 13, "braces");
+    check_complaint(program("length_on = \"G43 H1\"\n"), "place-missing", 13, "{offset}");
+    check_complaint(program("length_on = \"G43 H{offset}\"\nhome = [\"G28 Y0\"]\n"), "word-missing", 12,
+                    "G49");
+    check_complaint(program("length_on = \"G43 H{offset}\"\nlength_off = \"G49\"\n"), "word-missing", 12,
+                    "way home");
+    check_complaint(program("tool_change = \"T{pocket}\"\n"), "unknown-place", 13, "{offset2}");
+    check_complaint(program("stop = \"M30\"\n"), "word-twice", 13, "program.end");
+    check_complaint(with("rotary = {", "side = { letter = \"Z\" }\nrotary = {"), "missing-key", 6,
+                    "positive");
+    check_complaint(with("rotary = {", "side = { letter = \"Z\", positive = \"ccw\" }\nrotary = {"),
+                    "letter-missing", 9, "lacks Z");
+    check_complaint(with("rotary = {", "side = { letter = \"Y\", positive = \"up\" }\nrotary = {"),
+                    "unknown-word", 6, "ccw");
+    check_complaint(with("\"G93\"", "\"G93\"\nleast_linear = -0.1"), "out-of-range", 12, "least_linear");
+}
+
 TEST_CASE("all complaints about a dialect come in one go") {
     std::string text = with("letter = \"B\"", "letter = \"X\"") +
                        "[lines]\nnumbers = true\nfirst_number = 20\nlargest_number = 10\n";
@@ -139,6 +173,9 @@ TEST_CASE("the grid of a dialect is the radius, length and angle of one last dec
     CHECK(word_grid(lathe, Units::mm).axial_step == 1e-4);
     CHECK(word_grid(mill, Units::mm, 0.0005).blend_tolerance == 0.0005);
     CHECK(word_grid(shipped_dialect("plain-xa"), Units::mm, 0.0005).blend_tolerance == 0.0);
+    CHECK_RELATIVE(word_grid(mill, Units::mm).least_linear_feed, 0.1, 1e-15);
+    CHECK_RELATIVE(word_grid(mill, Units::inch).least_linear_feed, 2.54, 1e-15);
+    CHECK(word_grid(shipped_dialect("plain-xa"), Units::mm).least_linear_feed == 0.0);
 }
 
 TEST_CASE("a dialect's summary says its axes, feed, units and what it cannot do") {

@@ -37,7 +37,8 @@ Toolpath one_block(const WordGrid& grid, Words to, double seconds) {
     return path;
 }
 
-std::string feed_of(const Dialect& dialect, const Job& job, Words to, double seconds) {
+std::string feed_of(const Dialect& dialect, Job job, Words to, double seconds) {
+    job.machine->tool_change->radial = 1000.0;
     const auto program =
         write_program(job, {}, one_block(word_grid(dialect, job.units), to, seconds), dialect);
     REQUIRE(program.ok());
@@ -173,13 +174,13 @@ TEST_CASE("feed per minute is put in force again before the end of a program in 
         CHECK(lines[i].find('F') == std::string::npos);
 }
 
-TEST_CASE("the cutter goes away from the shaft first, then along it, then the shaft turns") {
+TEST_CASE("the cutter goes away from the shaft first, and comes to it last") {
     const std::vector<std::string> lines = lines_of(written(hand_job(), shipped_dialect("rs274ngc-xza")));
     std::vector<std::string> rapids;
     for (const std::string& line : lines) {
-        if (line.rfind("G0 ", 0) == 0 && rapids.size() < 3) rapids.push_back(line.substr(0, 4));
+        if (line.rfind("G0 ", 0) == 0 && rapids.size() < 5) rapids.push_back(line.substr(0, 4));
     }
-    CHECK(rapids == std::vector<std::string>{"G0 X", "G0 Z", "G0 A"});
+    CHECK(rapids == std::vector<std::string>{"G0 X", "G0 Z", "G0 Z", "G0 A", "G0 X"});
 }
 
 TEST_CASE("blocks without motion are left out") {
@@ -380,7 +381,8 @@ TEST_CASE("header and footer lines stand where the dialect puts them, with their
     dialect.spindle_wait = "G4 P2";
     const std::string program = written(job, dialect);
     CHECK_THAT(program,
-               ContainsSubstring("(for Basalt four, cutter disc32)\nG4 P0.1\nT1 M6\nS3000 M3\nG4 P2\n"));
+               ContainsSubstring("(for Basalt four, cutter disc32)\nG4 P0.1\nG0 X60. (away from the shaft "
+                                 "first)\nG0 Z120.\nT1 M6\nS3000 M3\nG4 P2\n"));
     CHECK_THAT(program, ContainsSubstring("M5\nG0 X27.5\nM30\n"));
 }
 
@@ -405,10 +407,17 @@ TEST_CASE("the header says zeros and senses by the job's own frame") {
           "(A0 turns the shaft's datum [keyway, dowel] to face the cutter. +A turns the shaft clockwise, "
           "seen from "
           "the drive end)",
-          "(The cutter's axis stands 1.5 mm beside the shaft's axis, on the clockwise side, seen from the "
-          "drive end: set it so and lock that slide)"}) {
+          "(Y0 puts the cutter's axis level with the shaft's axis. +Y goes to the counter-clockwise side, "
+          "seen from "
+          "the drive end. The program goes to Y-1.5 and stays there)"}) {
         CHECK_THAT(program, ContainsSubstring(note));
     }
+    Dialect without_side = dialect;
+    without_side.side.reset();
+    CHECK_THAT(
+        written(job, without_side),
+        ContainsSubstring("(The cutter's axis stands 1.5 mm beside the shaft's axis, on the clockwise side, "
+                          "seen from the drive end: set it so and lock that slide)"));
 }
 
 TEST_CASE("the same path gives the same bytes") {

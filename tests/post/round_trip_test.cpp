@@ -11,10 +11,13 @@ using namespace lobewright;
 namespace {
 
 /// The path that a program's moves describe, with the passes of the path that it was written from.
-Toolpath path_of(const ReadProgram& program, const Toolpath& original) {
+Toolpath path_of(const ReadProgram& program, const Toolpath& original, const Dialect& dialect) {
+    const std::size_t begin =
+        dialect.side ? 6 : 5;       // the ways to the tool's place and to the start, an axis each
+    constexpr std::size_t end = 2;  // and back to the tool's place
     Toolpath path = original;
     path.moves.clear();
-    for (std::size_t i = 3; i < program.moves.size(); ++i) {  // after the ways to the start, one axis each
+    for (std::size_t i = begin; i + end < program.moves.size(); ++i) {
         const ReadMove& move = program.moves[i];
         path.moves.push_back({move.kind == ReadMoveKind::rapid ? MoveKind::rapid : MoveKind::feed,
                               {std::llround(move.radial / path.grid.radial_step),
@@ -35,7 +38,7 @@ void check_round_trip(const Dialect& dialect, Units units) {
     if (!read) FAIL(to_text(read.diagnostics().front()));
     CHECK(read->ended);
     CHECK(read->spindle_speed == 3000.0);
-    Toolpath again = path_of(*read, path);
+    Toolpath again = path_of(*read, path, dialect);
     REQUIRE(again.moves.size() == path.moves.size());
     for (std::size_t i = 0; i < path.moves.size(); ++i) {
         CAPTURE(i);

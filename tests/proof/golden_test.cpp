@@ -33,6 +33,7 @@ Job golden_job() {
     job.cutters["disc40"] = disc;
     Machine machine;
     machine.cutter_axis = CutterAxis::parallel;
+    machine.tool_change = ToolChange{60.0, 70.0};
     machine.limits.radial_speed = 2000.0, machine.limits.axial_speed = 2000.0,
     machine.limits.rotary_speed = 7200.0;
     job.machine = machine;

@@ -92,6 +92,7 @@ rotary_positive = "ccw"
 [cut]
 cutter = "disc"
 tolerance = 0.002
+finish_depth = 5.0
 surface_feed = 80.0
 spindle_speed = 160
 )";

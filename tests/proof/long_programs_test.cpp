@@ -32,7 +32,7 @@ proof::ProofWork work_of(const ProofCase& one, const std::vector<int>& places) {
     write_long_program(one, places, 1, text);
     const ProofCase row = row_of_lobes(static_cast<int>(places.size()));
     const proof::CutterBody body = proof::cutter_body(row.job);
-    proof::ProgramTally tally(row.job, body);
+    proof::ProgramTally tally(row.job, row.dialect, body);
     const auto program = read_program(text.str(), "program.ngc", row.dialect, row.job.units);
     REQUIRE(program.ok());
     for (const ReadMove& move : program->moves)

@@ -26,6 +26,7 @@ outside::Kind kind_of(ReadMoveKind kind) {
             return outside::Kind::feed;
         case ReadMoveKind::arc:
             return outside::Kind::arc;
+        case ReadMoveKind::home:
         case ReadMoveKind::dwell:
             break;
     }

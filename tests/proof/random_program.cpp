@@ -20,6 +20,7 @@ class Author {
   public:
     explicit Author(unsigned seed) : dice_(seed) {
         made_.dialect = shipped_dialect(dice_.of(dialects));
+        made_.dialect.side.reset();  // these programs move three axes
         made_.dialect.work_offset_words = {dice_.of(offsets)};
         made_.block_delete = dice_.one_in(2);
         diameter_words_ = !made_.dialect.diameter_word.empty();

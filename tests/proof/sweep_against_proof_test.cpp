@@ -80,6 +80,7 @@ Job held_job(const Held& held, Sense turns, Sense rotary) {
     Cut cut;
     cut.cutter = "cutter";
     cut.tolerance = 0.004;
+    cut.finish_depth = 10.0;  // what it takes is not the matter
     cut.surface_feed = 100.0;
     cut.spindle_speed = 800.0;
     cut.side_shift = held.side_shift;

@@ -180,10 +180,12 @@ inline Job four() {
     Machine machine;
     machine.post = "rs274ngc-xza";
     machine.cutter_axis = CutterAxis::parallel;
+    machine.tool_change = ToolChange{60.0, 150.0};
     made.machine = machine;
     Cut cut;
     cut.cutter = "disc32";
     cut.tolerance = 0.002;
+    cut.finish_depth = 10.0;  // what it takes is not the matter
     cut.surface_feed = 120.0;
     cut.spindle_speed = 600.0;
     made.cut = cut;

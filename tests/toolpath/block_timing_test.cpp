@@ -83,3 +83,24 @@ TEST_CASE("a rapid takes as long as its slowest axis") {
     limits.radial_speed = 600.0, limits.rotary_speed = 60.0;
     CHECK_NEAR(rapid_seconds(-10.0, 500.0, 3.0, limits), 3.0, 1e-12);
 }
+
+// v = 10 mm/s at 20 mm/s²: half a second and 2.5 mm up to it, as much down from it.
+TEST_CASE("with its acceleration a rapid takes longer, and a short one never comes to its speed") {
+    AxisLimits limits;
+    limits.radial_speed = 600.0, limits.radial_acceleration = 20.0;
+    CHECK_NEAR(rapid_seconds(25.0, 0.0, 0.0, limits), 0.5 + 2.0 + 0.5, 1e-12);
+    CHECK_NEAR(rapid_seconds(5.0, 0.0, 0.0, limits), 1.0, 1e-12);
+    CHECK_NEAR(rapid_seconds(1.25, 0.0, 0.0, limits), 0.5, 1e-12);
+    CHECK(rapid_seconds(0.0, 0.0, 0.0, limits) == 0.0);
+}
+
+TEST_CASE("the way down to the work takes longer than its feed says, by its ramps") {
+    AxisLimits limits;
+    limits.radial_acceleration = 20.0;
+    const std::vector<PathBlock> down = {
+        {-25.0, 0.0, 0.0, 25.0, 600.0}, {-2.0, 0.0, 0.0, 2.0, 240.0}, {0.0, 0.0, 10.0, 1.0, 60.0}};
+    const std::vector<BlockTime> times = {{2.5, {}}, {0.5, {}}, {1.0, {}}};
+    // 0 to 10 mm/s: 0.25 s; 10 to 4: 36/400 = 0.09 s; 4 to 0: 0.1 s.
+    CHECK_NEAR(ramp_seconds(down, times, limits), 0.25 + 0.09 + 0.1, 1e-12);
+    CHECK(ramp_seconds({down[2]}, {times[2]}, limits) == 0.0);
+}

@@ -42,6 +42,7 @@ inline Job job_for(const SolvedLobe& lobe, double tolerance) {
     Cut cut;
     cut.cutter = "disc";
     cut.tolerance = tolerance;
+    cut.finish_depth = 10.0;  // what it takes is not the matter
     cut.surface_feed = 120.0;
     job.cut = cut;
     return job;

@@ -34,8 +34,12 @@ double change(const Setup& setup, const MachinePosition& from, const MachinePosi
     const double turn = 360.0 / setup.grid.rotary_step;
     double on = std::fmod(static_cast<double>(to.travel - from.travel), turn);
     if (on < 0.0) on += turn;
+    // 60 degrees a second at 3600 a second squared: ramps of a sixtieth of a second, over half a degree each.
+    const double degrees = on * setup.grid.rotary_step;
     return std::max(
-        on * setup.grid.rotary_step / 3600.0 * 60.0,
+        degrees == 0.0   ? 0.0
+        : degrees >= 1.0 ? degrees / 60.0 + 1.0 / 60.0
+                         : 2.0 * std::sqrt(degrees / 3600.0),
         std::abs(static_cast<double>(to.axial - from.axial)) * setup.grid.axial_step / 2000.0 * 60.0);
 }
 

@@ -111,6 +111,7 @@ inline Drawn draw(Source& random) {
     job.machine = machine;
     Cut cut;
     cut.cutter = "it";
+    cut.finish_depth = 100.0;  // what it takes is not the matter
     cut.tolerance = random.log_between(0.0008, 0.02);
     cut.allowance = random.chance(0.3) ? random.between(0.0, 0.3) : 0.0;
     cut.surface_feed = random.between(50.0, 400.0);

@@ -70,6 +70,20 @@ void read_rotary_axis(TableReader& axis, Dialect& dialect) {
     axis.finish();
 }
 
+void read_side_axis(TableReader& axes, Dialect& dialect, Diagnostics& complaints) {
+    const Node* node = axes.table("side");
+    if (node == nullptr) return;
+    TableReader axis(*node, axes.path_of("side"), complaints);
+    SideAxis side;
+    if (!axis.has("positive"))
+        axis.missing("positive",
+                     "say which way its word grows, seen from the drive end with the cutter ahead: \"ccw\" "
+                     "or \"cw\"");
+    read_choice(axis, "positive", {"ccw", "cw"}, side.positive);
+    read_linear_axis(axis, false, side.word);
+    dialect.side = side;
+}
+
 void read_axes(TableReader& axes, Dialect& dialect, Diagnostics& complaints) {
     for (const char* key : {"radial", "axial", "rotary"}) {
         const Node* node = axes.table(key);
@@ -86,6 +100,7 @@ void read_axes(TableReader& axes, Dialect& dialect, Diagnostics& complaints) {
             read_linear_axis(axis, radial, radial ? dialect.radial : dialect.axial);
         }
     }
+    read_side_axis(axes, dialect, complaints);
     axes.finish();
 }
 
@@ -110,6 +125,7 @@ void read_words(TableReader& words, Dialect& dialect) {
     read_flag(words, "repeat_axes", dialect.repeat_axis_words);
     read_flag(words, "decimal_point_always", dialect.decimal_point_always);
     read_flag(words, "keep_zeros", dialect.keep_zeros);
+    read_flag(words, "decimal_comma", dialect.decimal_comma);
     read_lines(words, "lacks", dialect.lacks);
     read_lines(words, "harmless", dialect.harmless);
     words.finish();
@@ -126,6 +142,7 @@ void read_feed(TableReader& feed, Dialect& dialect) {
     read_count(feed, "decimals", 0, most_decimals, dialect.feed_decimals);
     dialect.feed_lowest = feed.number("lowest", positive);
     dialect.feed_highest = feed.number("highest", positive);
+    dialect.least_linear_feed = feed.number_or("least_linear", 0.0, not_negative);
     read_flag(feed, "repeat", dialect.repeat_feed);
     feed.finish();
 }
@@ -153,6 +170,10 @@ void read_program_lines(TableReader& program, Dialect& dialect) {
     read_text(program, "coolant_on", dialect.coolant_on);
     read_text(program, "coolant_off", dialect.coolant_off);
     read_text(program, "tool_change", dialect.tool_change);
+    read_text(program, "stop", dialect.stop);
+    read_text(program, "length_on", dialect.length_on);
+    read_text(program, "length_off", dialect.length_off);
+    read_lines(program, "home", dialect.home);
     read_text(program, "end", dialect.program_end);
     read_lines(program, "header", dialect.header);
     read_lines(program, "footer", dialect.footer);

@@ -7,9 +7,11 @@
 
 namespace lobewright::post {
 
-const std::vector<std::string> place_names = {"title",       "job",         "dialect", "cutter",
-                                              "tool",        "speed",       "units",   "start_radial",
-                                              "start_axial", "start_rotary"};
+const std::vector<std::string> tool_places = {"tool", "tool2", "offset", "offset2"};
+
+const std::vector<std::string> place_names = {"title",        "job",         "dialect",     "cutter", "tool",
+                                              "tool2",        "offset",      "offset2",     "speed",  "units",
+                                              "start_radial", "start_axial", "start_rotary"};
 
 std::optional<CodeWord> code_word(std::string_view text) {
     if (text.size() < 2 || std::isalpha(static_cast<unsigned char>(text.front())) == 0) return std::nullopt;
@@ -90,6 +92,7 @@ std::vector<KeyWord> mode_words(const Dialect& d) {
                                   {"program.spindle_off", d.spindle_off},
                                   {"program.coolant_on", d.coolant_on},
                                   {"program.coolant_off", d.coolant_off},
+                                  {"program.stop", d.stop},
                                   {"program.end", d.program_end}};
     for (const std::string& word : d.cancel_words)
         words.push_back({"words.cancel", word});
@@ -100,10 +103,11 @@ std::vector<KeyWord> mode_words(const Dialect& d) {
 }
 
 void check_letters(const Dialect& d, Checker& checker) {
-    const std::pair<const char*, char> axes[] = {{"axes.radial.letter", d.radial.letter},
-                                                 {"axes.axial.letter", d.axial.letter},
-                                                 {"axes.rotary.letter", d.rotary.letter}};
-    for (std::size_t i = 1; i < std::size(axes); ++i) {
+    std::vector<std::pair<const char*, char>> axes = {{"axes.radial.letter", d.radial.letter},
+                                                      {"axes.axial.letter", d.axial.letter},
+                                                      {"axes.rotary.letter", d.rotary.letter}};
+    if (d.side) axes.emplace_back("axes.side.letter", d.side->word.letter);
+    for (std::size_t i = 1; i < axes.size(); ++i) {
         for (std::size_t j = 0; j < i; ++j) {
             if (axes[i].second != axes[j].second) continue;
             checker.complain(axes[i].first, "letter-twice",
@@ -115,9 +119,10 @@ void check_letters(const Dialect& d, Checker& checker) {
 
 void check_order(const Dialect& d, Checker& checker) {
     const std::string quoted = '"' + d.word_order + '"';
-    const std::string remedy = "write every letter once: N, G, M, F, S, T and the three axes'";
-    std::string missing;
-    for (const char letter : std::string("NGFSTM") + d.radial.letter + d.axial.letter + d.rotary.letter) {
+    const std::string remedy = "write every letter once: N, G, M, F, S, T and the axes'";
+    std::string missing, needed = std::string("NGFSTM") + d.radial.letter + d.axial.letter + d.rotary.letter;
+    if (d.side) needed += d.side->word.letter;
+    for (const char letter : needed) {
         if (d.word_order.find(letter) == std::string::npos) missing += letter;
     }
     if (!missing.empty())
@@ -251,6 +256,34 @@ void check_feed(const Dialect& d, Checker& checker) {
     }
 }
 
+/// Whether a word of the line goes beyond places of this program: an axis's letter, a straight motion,
+/// absolute or incremental words.
+bool leaves_the_program(const Dialect& d, const std::string& line) {
+    const std::string axes = {d.radial.letter, d.axial.letter, d.rotary.letter};
+    const std::vector<std::string> words = words_of(line);
+    return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+        const auto code = code_word(word);
+        if (!code || axes.find(code->letter) != std::string::npos) return false;
+        for (const std::string& plain : {d.rapid_word, d.feed_word, d.absolute_word, std::string("G91")}) {
+            if (code == code_word(plain)) return false;
+        }
+        return true;
+    });
+}
+
+void check_home(const Dialect& d, Checker& checker) {
+    for (const std::string& line : d.home) {
+        if (!words_of(line).empty() && line.find_first_of("({;") == std::string::npos) continue;
+        checker.complain("program.home", "not-a-block", "\"" + line + "\" is not a line of words alone",
+                         "write the words of one block, without comments and places in braces");
+    }
+    if (d.home.empty() || leaves_the_program(d, d.home.front())) return;
+    checker.complain("program.home", "not-home",
+                     "\"" + d.home.front() + "\" goes to a place of the program's own",
+                     "begin with the machine's word for its coordinates or its reference point; places from "
+                     "the program's zeros belong into the job, as machine.tool_change");
+}
+
 bool is_comment(std::string_view line) {
     const std::size_t first = line.find_first_not_of(' ');
     return first != std::string_view::npos && (line[first] == '(' || line[first] == ';');
@@ -275,6 +308,27 @@ void check_places(const std::string& line, const std::string& path, const std::v
     }
 }
 
+void check_lengths(const Dialect& d, Checker& checker) {
+    check_places(d.length_on, "program.length_on", tool_places, checker);
+    check_places(d.length_off, "program.length_off", tool_places, checker);
+    if (d.length_on.empty()) return;
+    if (d.length_on.find("{offset") == std::string::npos) {
+        checker.complain("program.length_on", "place-missing",
+                         "\"" + d.length_on + "\" has no place for the length's number",
+                         "write it as {offset}, or {offset2} where it has two digits");
+    }
+    if (d.length_off.empty()) {
+        checker.complain("program.length_off", "word-missing",
+                         "a length is put on, and nothing puts it off again",
+                         "write the word for it (mostly \"G49\")");
+    }
+    if (d.home.empty()) {
+        checker.complain("program.home", "word-missing",
+                         "before a length is on, no word of this program says where the cutter's end goes",
+                         "write the machine's own way home, which the program then begins with");
+    }
+}
+
 void check_lines(const Dialect& d, Checker& checker) {
     if (d.block_numbers && d.first_number > d.largest_number) {
         checker.complain("lines.first_number", "contradiction",
@@ -291,7 +345,7 @@ void check_lines(const Dialect& d, Checker& checker) {
             }
         }
     }
-    check_places(d.tool_change, "program.tool_change", {"tool"}, checker);
+    check_places(d.tool_change, "program.tool_change", tool_places, checker);
     check_places(d.blend_word, "words.blend", {"tolerance"}, checker);
     if (!d.blend_word.empty() && d.blend_word.find("{tolerance}") == std::string::npos) {
         checker.complain("words.blend", "place-missing",
@@ -315,6 +369,8 @@ void check_dialect(const Dialect& dialect, const Node& document, Diagnostics& co
     check_rotary(dialect, checker);
     check_feed(dialect, checker);
     check_lines(dialect, checker);
+    check_home(dialect, checker);
+    check_lengths(dialect, checker);
 }
 
 }  // namespace lobewright::post

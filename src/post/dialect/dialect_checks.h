@@ -25,5 +25,7 @@ std::vector<std::string> words_of(std::string_view line);
 
 /// The named places that header and footer lines may hold.
 extern const std::vector<std::string> place_names;
+/// Those of them that lines about the cutter and its length may hold.
+extern const std::vector<std::string> tool_places;
 
 }  // namespace lobewright::post

@@ -34,6 +34,11 @@ std::string feed_words(const Dialect& d) {
                                                 : "linear axes alone where they move");
 }
 
+std::string tool_words(const Dialect& d) {
+    return d.length_on.empty() ? ", zeros set with the cutter"
+                               : ", lengths of tools put on by " + d.length_on;
+}
+
 std::string units_words(const Dialect& d) {
     if (d.only_units) return *d.only_units == Units::mm ? "mm only" : "inch only";
     return "mm (" + d.mm_word + ") or inch (" + d.inch_word + ")";
@@ -56,7 +61,10 @@ std::string comment_words(const Dialect& d) {
 std::string dialect_summary(const Dialect& dialect) {
     std::string text = dialect.name + ": " + dialect.summary + '\n';
     text += "  axes: " + axis_line("radial", dialect.radial) + ", " + axis_line("axial", dialect.axial) +
-            ", " + axis_line("rotary", dialect.rotary) + "; " + rotary_words(dialect) + '\n';
+            ", " + axis_line("rotary", dialect.rotary) +
+            (dialect.side ? ", " + axis_line("side", dialect.side->word) : std::string()) + "; " +
+            rotary_words(dialect) + '\n';
+    if (!dialect.home.empty()) text += "  home: " + dialect.home.front() + tool_words(dialect) + '\n';
     text += "  feed: " + feed_words(dialect) + '\n';
     text += "  units: " + units_words(dialect) + '\n';
     text += "  lines: " + comment_words(dialect) + (dialect.block_numbers ? ", numbered" : "") +

@@ -16,6 +16,8 @@ WordGrid word_grid(const Dialect& dialect, Units units, double blend) {
     grid.axial_step = step(dialect.axial);
     grid.rotary_step = last_decimal(dialect.rotary.decimals_mm);
     grid.longest_rotary_block = dialect.longest_rotary_block;
+    if (dialect.feed_mode == FeedMode::inverse_time)
+        grid.least_linear_feed = dialect.least_linear_feed * mm_per(units);
     grid.blend_tolerance = dialect.blend_word.empty() ? 0.0 : blend;
     return grid;
 }

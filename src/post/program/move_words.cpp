@@ -34,6 +34,7 @@ double counted_way(FeedCounts counts, Units units, const WordGrid& grid, const W
 
 AxisWords::AxisWords(const Dialect& dialect, Units units)
     : dialect_(dialect),
+      units_(units),
       axes_{dialect.radial, dialect.axial, dialect.rotary},
       decimals_{decimals_of(dialect.radial, units), decimals_of(dialect.axial, units),
                 dialect.rotary.decimals_mm},
@@ -52,14 +53,26 @@ std::vector<std::string> AxisWords::move_to(const Words& to) {
 
 std::string AxisWords::radial(long long steps) {
     at_.radial = steps;
-    printed_[0].clear();
     return word(0, steps);
 }
 
 std::string AxisWords::axial(long long steps) {
     at_.axial = steps;
-    printed_[1].clear();
     return word(1, steps);
+}
+
+std::string AxisWords::side(double shift) const {
+    if (!dialect_.side) return {};
+    const AxisWord& axis = dialect_.side->word;
+    const int decimals = decimals_of(axis, units_);
+    const double word = (dialect_.side->positive == Sense::ccw ? shift : -shift) / mm_per(units_);
+    const long long steps = nearest_step(word * static_cast<double>(power_of_ten(decimals)));
+    return axis.letter + number_token(steps, decimals, dialect_);
+}
+
+void AxisWords::forget_places() {
+    printed_[0].clear();
+    printed_[1].clear();
 }
 
 std::string AxisWords::rotary(long long steps) {

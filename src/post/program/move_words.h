@@ -22,6 +22,10 @@ class AxisWords {
     std::string radial(long long steps);
     std::string axial(long long steps);
     std::string rotary(long long steps);
+    /// The side axis's word for so many mm towards φ + 90°; empty where the dialect has no such axis.
+    [[nodiscard]] std::string side(double shift) const;
+    /// Nothing is known any more of where the radial and the axial axis stand.
+    void forget_places();
 
   private:
     /// The number that the dialect writes for a rotary place, coming from `from`.
@@ -29,6 +33,7 @@ class AxisWords {
     std::string word(std::size_t axis, long long number);
 
     const Dialect& dialect_;
+    Units units_;
     std::array<AxisWord, 3> axes_;  // radial, axial, rotary
     std::array<int, 3> decimals_;
     std::array<std::string, 3> printed_;

@@ -12,11 +12,31 @@ double ProgramBlocks::degrees_of(long long steps) const {
     return static_cast<double>(std::llabs(steps)) * grid_.rotary_step;
 }
 
-void ProgramBlocks::go_to_start(const Words& start) {
-    lines_.block({dialect_.rapid_word, axes_.radial(start.radial)}, "away from the shaft first");
-    lines_.block({dialect_.rapid_word, axes_.axial(start.axial)});
-    lines_.block({dialect_.rapid_word, axes_.rotary(start.rotary)});
+/// One axis alone; nothing where it stands there already.
+void ProgramBlocks::rapid_block(std::string word, std::string_view note) {
+    if (word.empty()) return;
+    lines_.block({from_home_ ? dialect_.absolute_word : std::string(), dialect_.rapid_word, std::move(word)},
+                 note);
+    from_home_ = false;
     motion_ = dialect_.rapid_word;
+}
+
+void ProgramBlocks::go_out(long long radial, long long axial, std::string_view note) {
+    rapid_block(axes_.radial(radial), note);
+    rapid_block(axes_.axial(axial));
+    at_.radial = radial, at_.axial = axial;
+}
+
+void ProgramBlocks::has_gone_home() {
+    axes_.forget_places();
+    from_home_ = true;
+}
+
+void ProgramBlocks::come_to_start(const Words& start, double side) {
+    rapid_block(axes_.axial(start.axial));
+    rapid_block(axes_.side(side));
+    rapid_block(axes_.rotary(start.rotary));
+    rapid_block(axes_.radial(start.radial));
     at_ = start;
     fit_.add_rotary_word(degrees_of(start.rotary));
 }

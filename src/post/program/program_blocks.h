@@ -16,8 +16,13 @@ class ProgramBlocks {
     ProgramBlocks(const Dialect& dialect, Units units, const WordGrid& grid, ProgramLines& lines)
         : dialect_(dialect), units_(units), grid_(grid), lines_(lines), axes_(dialect, units) {}
 
-    /// To the place where the path starts, from an unknown one: axis by axis, the radial one first.
-    void go_to_start(const Words& start);
+    /// Out to a radial place, and then along to an axial one.
+    void go_out(long long radial, long long axial, std::string_view note = {});
+    /// The machine has gone home: the next words are said in full, in absolute words.
+    void has_gone_home();
+    /// To the place where the path starts: axis by axis, the radial one last. `side`: mm, of the side axis,
+    /// towards φ + 90°.
+    void come_to_start(const Words& start, double side);
     /// Moves from here on say anew how they move.
     void say_motion_anew() { motion_.clear(); }
     /// Nothing where the machine is there already.
@@ -26,6 +31,7 @@ class ProgramBlocks {
     [[nodiscard]] const DialectFit& fit() const { return fit_; }
 
   private:
+    void rapid_block(std::string word, std::string_view note = {});
     void rapid(const Words& to);
     void feed(const Move& move);
     void put(const std::string& motion, const Words& to, const std::string& feed);
@@ -36,6 +42,7 @@ class ProgramBlocks {
     const WordGrid& grid_;
     ProgramLines& lines_;
     AxisWords axes_;
+    bool from_home_ = false;
     std::string motion_;
     std::string printed_feed_;
     Words at_;

@@ -2,6 +2,7 @@
 
 #include "base/text/angle_text.h"
 #include "base/text/typed_length.h"
+#include "post/program/resting_place.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_writer.h>
@@ -69,6 +70,17 @@ std::string cutter_note(const Job& job) {
     return text + ", " + held_words(*job.machine);
 }
 
+/// The numbers by which the controller knows the cutter; empty where the dialect's lines name none.
+std::string numbers_note(const Job& job, const Dialect& dialect) {
+    const Cutter& cutter = cutter_of(job);
+    const std::string lines = dialect.tool_change + dialect.length_on;
+    std::string text;
+    if (lines.find("{tool") != std::string::npos) text = "Tool " + std::to_string(cutter.number);
+    if (lines.find("{offset") == std::string::npos) return text;
+    return text + (text.empty() ? "Its length is number " : ", its length is number ") +
+           std::to_string(cutter.offset_number);
+}
+
 /// Which way the rotary word goes while cutting; empty where no feed move turns the shaft.
 std::string turning_words(const Toolpath& path, const Dialect& dialect) {
     Words at = path.start;
@@ -134,22 +146,31 @@ std::string shift_note(const Job& job) {
            " side, seen from the drive end: set it so and lock that slide";
 }
 
+/// What of the cutter faces the shaft's axis where nothing is shifted.
+std::string line_up_words(const Machine& machine) {
+    return machine.cutter_axis == CutterAxis::tangential ? "the middle of the cutter's flutes"
+                                                         : "the cutter's axis";
+}
+
+std::string side_note(const Job& job, const Dialect& dialect, const std::string& word) {
+    const std::string letter(1, dialect.side->word.letter);
+    return letter + "0 puts " + line_up_words(*job.machine) + " level with the shaft's axis. +" + letter +
+           " goes to the " + sense_words(dialect.side->positive) +
+           " side, seen from the drive end. The program goes to " + word + " and stays there";
+}
+
 std::string line_up_note(const Job& job) {
-    switch (job.machine->cutter_axis) {
-        case CutterAxis::parallel:
-        case CutterAxis::radial:
-            if (job.cut->side_shift != 0.0 && job.machine->cutter_axis == CutterAxis::radial) return {};
-            return "The cutter's axis and the shaft's axis lie in the plane in which the cutter moves: set "
-                   "it so and lock "
-                   "that slide";
-        case CutterAxis::tangential:
-            return "The middle of the cutter's flutes faces the shaft's axis: set it so and lock that slide";
-    }
-    return {};
+    if (job.cut->side_shift != 0.0 && job.machine->cutter_axis == CutterAxis::radial) return {};
+    if (job.machine->cutter_axis == CutterAxis::tangential)
+        return "The middle of the cutter's flutes faces the shaft's axis: set it so and lock that slide";
+    return "The cutter's axis and the shaft's axis lie in the plane in which the cutter moves: set it so and "
+           "lock that slide";
 }
 
 std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    std::string text = "Lobes: " + std::to_string(lobes.size());
+    std::string text = "Lobes: ";
+    for (const SolvedLobe& lobe : lobes)
+        text += (&lobe == &lobes.front() ? "" : ", ") + lobe.name;
     if (job.shaft.blank())
         text += ", on a blank of diameter " + length_words(*job.shaft.blank(), job.units);
     text += ", within " + length_words(job.cut->tolerance, job.units) + " of the design";
@@ -158,18 +179,56 @@ std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
     return text;
 }
 
-std::string start_note(const std::string& start_words, const Dialect& dialect) {
-    return "Starts at " + start_words + ", moving " + dialect.radial.letter + " first, then " +
-           dialect.axial.letter + ", then " + dialect.rotary.letter + ": have a clear way there";
+std::string begin_note(const RestingPlace& place, const std::string& words, const Dialect& dialect) {
+    const std::string radial(1, dialect.radial.letter), axial(1, dialect.axial.letter);
+    std::string straight =
+        "The first move goes straight from where the machine stands: it takes for granted that the cutter "
+        "stands "
+        "outside the shaft, with a clear way out in " +
+        radial + " and then along in " + axial;
+    if (dialect.tool_change.find("{offset") != std::string::npos)
+        straight += ", by the offset that is in force before the tool is called";
+    switch (place.kind) {
+        case RestKind::home:
+            return "Begins with the machine's own way home (" + dialect.home.front() +
+                   "): it takes for granted that the machine is referenced, and that the way there is clear";
+        case RestKind::tool_change:
+            return "Begins at " + words + ", where the cutter is put in. " + straight;
+        case RestKind::at_clearance:
+            return "Begins at " + words + ", just outside the blank's clearance. " + straight;
+    }
+    return {};
+}
+
+std::string approach_note(const RestingPlace& begins, const RestingPlace& ends, const std::string& words,
+                          const Dialect& dialect) {
+    std::string order(1, dialect.axial.letter);
+    if (dialect.side) order += std::string(", ") + dialect.side->word.letter;
+    order += std::string(", ") + dialect.rotary.letter;
+    std::string text = begins.kind == RestKind::at_clearance
+                           ? std::string("Ends there")
+                           : "From there " + order + " go to their places first, " +
+                                 std::string(1, dialect.radial.letter) + " last";
+    if (begins.kind == RestKind::at_clearance) return text;
+    if (ends.kind == begins.kind) return text + ". Ends there again";
+    return text + ". Ends at " + words;
 }
 
 std::string time_note(const Toolpath& path) {
     return "Planned time: " + fixed(path.cycle_seconds / 60.0, 1) + " min";
 }
 
-std::string check_note(const Dialect& dialect) {
+/// What the zeros are set with: the cutter itself, or its length in the controller's table.
+std::string set_with_words(const Job& job, const Dialect& dialect) {
+    const bool numbered = (dialect.tool_change + dialect.length_on).find("{offset") != std::string::npos;
+    return numbered ? "the cutter's length under number " + std::to_string(cutter_of(job).offset_number)
+                    : std::string("that they were set with this very cutter");
+}
+
+std::string check_note(const Job& job, const Dialect& dialect) {
     const std::string rotary(1, dialect.rotary.letter);
-    return "CHECK FIRST: the three zeros, the cutter's size, and by hand that +" +
+    return std::string("CHECK FIRST: the ") + (dialect.side ? "four" : "three") + " zeros, " +
+           set_with_words(job, dialect) + ", the cutter's size, and by hand that +" +
            std::string(1, dialect.radial.letter) + " goes away from the shaft, +" + dialect.axial.letter +
            " away from the drive end, +" + rotary + " the way said above";
 }
@@ -183,21 +242,24 @@ std::string file_name(const std::string& path) {
 
 std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLobe>& lobes,
                                       const Toolpath& path, const Dialect& dialect,
-                                      const std::string& start_words) {
+                                      const PlaceWords& places) {
+    const RestingPlace begins = beginning(job, dialect, path), ends = ending(job, dialect, path);
     std::vector<std::string> notes = {
         "Camshaft: " + job.title,
         std::string(our_mark) + " from " + file_name(job.file) + " for " + dialect.name,
         lobes_note(job, lobes),
         cutter_note(job),
+        numbers_note(job, dialect),
         spindle_note(job, path, dialect),
         radial_note(job, dialect),
         axial_note(job, dialect),
         rotary_note(job, dialect),
-        line_up_note(job),
-        shift_note(job),
-        start_note(start_words, dialect),
+        dialect.side ? side_note(job, dialect, places.side) : line_up_note(job),
+        dialect.side ? std::string() : shift_note(job),
+        begin_note(begins, places.begins, dialect),
+        approach_note(begins, ends, places.ends, dialect),
         time_note(path),
-        check_note(dialect),
+        check_note(job, dialect),
         "CAUTION: prove the program above the part first. Hold the work securely, keep the cutter clear of "
         "chuck and fixture",
         "CAUTION: guards shut, eyes protected, no gloves, loose clothing or long hair near a spindle",

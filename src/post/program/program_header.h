@@ -13,12 +13,17 @@ namespace lobewright::post {
 /// The last part of a path: a program names its job without the folders of the machine it was made on.
 std::string file_name(const std::string& path);
 
+/// Words of the places that the header tells of; of no meaning where they are the machine's own.
+struct PlaceWords {
+    std::string begins;
+    std::string ends;
+    std::string side;  ///< empty: the dialect has no side axis
+};
+
 /// Everything that the one at the machine must know: what is cut and with what, where each axis has its zero
-/// and which way it counts, what to check, the cautions. One comment each, not cleaned. `start_words`: the
-/// words of the first place.
+/// and which way it counts, what to check, the cautions. One comment each, not cleaned.
 std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                      const Toolpath& path, const Dialect& dialect,
-                                      const std::string& start_words);
+                                      const Toolpath& path, const Dialect& dialect, const PlaceWords& places);
 
 /// "lobe 1 inlet: roughing 2, 0.35 mm left on, Z20"
 std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass,

@@ -82,7 +82,12 @@ std::string number_token(long long steps, int decimals, const Dialect& dialect) 
     const bool bare = text.back() == '.';
     if (bare && !dialect.decimal_point_always) text.pop_back();
     if (decimals == 0 && dialect.decimal_point_always) text += '.';
-    return text;
+    return with_decimal_mark(text, dialect);
+}
+
+std::string with_decimal_mark(std::string number, const Dialect& dialect) {
+    if (dialect.decimal_comma) std::replace(number.begin(), number.end(), '.', ',');
+    return number;
 }
 
 ProgramLines::ProgramLines(const Dialect& dialect) : dialect_(dialect), number_(dialect.first_number) {}

@@ -19,6 +19,9 @@ std::string comment_text(std::string_view text, const Dialect& dialect);
 /// A count of 10^-decimals as the dialect prints numbers: "12.5", "12.", "12.5000".
 std::string number_token(long long steps, int decimals, const Dialect& dialect);
 
+/// A number with the dialect's own mark before its decimals.
+std::string with_decimal_mark(std::string number, const Dialect& dialect);
+
 /// Collects a program's text.
 class ProgramLines {
   public:

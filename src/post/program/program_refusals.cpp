@@ -1,6 +1,7 @@
 #include "post/program/program_refusals.h"
 
 #include "base/text/length_text.h"
+#include "base/text/typed_length.h"
 #include "post/program/program_header.h"
 
 #include <lobewright/number_text.h>
@@ -90,6 +91,28 @@ Diagnostics dialect_refusals(const Job& job, const Dialect& dialect) {
                                    "leave cut.blend out"));
     }
     return refusals;
+}
+
+Diagnostic place_too_near(const Job& job, double radial) {
+    return {Fault::check_failed,
+            Severity::error,
+            "tool-change-near",
+            "the place where tools change, radial = " +
+                length_words(job.machine->tool_change->radial, job.units) +
+                ", lies within the clearance of the blank and the journals",
+            "put it at " + length_words(radial, job.units) + " at least: there rapids run",
+            job.place_of("machine.tool_change.radial")};
+}
+
+Diagnostic no_resting_place(const Job& job, const Dialect& dialect) {
+    return {Fault::check_failed,
+            Severity::warning,
+            "no-tool-change-place",
+            "nothing says where the cutter is put in: the program begins and ends just outside the blank's "
+            "clearance",
+            "set machine.tool_change = { radial, axial }, or write the machine's own way home into " +
+                dialect.name + " (program.home)",
+            job.place_of("machine.tool_change")};
 }
 
 Diagnostics fit_complaints(const Job& job, const Dialect& dialect, const WordGrid& grid,

@@ -15,4 +15,9 @@ Diagnostics dialect_refusals(const Job& job, const Dialect& dialect);
 Diagnostics fit_complaints(const Job& job, const Dialect& dialect, const WordGrid& grid,
                            const DialectFit& fit);
 
+/// The job's place for tools, where rapids would not run; `radial`: mm that it needs.
+Diagnostic place_too_near(const Job& job, double radial);
+/// Warns that neither the job nor the dialect says where the cutter is put in.
+Diagnostic no_resting_place(const Job& job, const Dialect& dialect);
+
 }  // namespace lobewright::post

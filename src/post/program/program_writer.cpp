@@ -4,6 +4,7 @@
 #include "post/program/program_header.h"
 #include "post/program/program_lines.h"
 #include "post/program/program_refusals.h"
+#include "post/program/resting_place.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_writer.h>
@@ -22,6 +23,8 @@ class ProgramWriter {
           path_(path),
           dialect_(dialect),
           inverse_(dialect.feed_mode == FeedMode::inverse_time),
+          beginning_(beginning(job, dialect, path)),
+          ending_(ending(job, dialect, path)),
           places_(place_texts(job, path, dialect)),
           lines_(dialect),
           blocks_(dialect, job.units, path.grid, lines_) {}
@@ -33,20 +36,32 @@ class ProgramWriter {
         modes();
         for (const std::string& line : dialect_.header)
             own_line(line);
-        start();
+        begin();
         moves();
-        finish();
+        end();
         if (dialect_.percent_lines) lines_.bare("%");
         return outcome();
     }
 
   private:
     void notes() {
-        AxisWords words(dialect_, job_.units);
-        const std::string start = words.radial(path_.start.radial) + ' ' + words.axial(path_.start.axial) +
-                                  ' ' + words.rotary(path_.start.rotary);
-        for (const std::string& note : header_notes(job_, lobes_, path_, dialect_, start))
+        for (const std::string& note : header_notes(job_, lobes_, path_, dialect_, words_of_places()))
             lines_.comment(note);
+    }
+
+    [[nodiscard]] PlaceWords words_of_places() const {
+        AxisWords words(dialect_, job_.units);
+        const auto both = [&](const RestingPlace& place) {
+            return words.radial(place.radial) + ' ' + words.axial(place.axial);
+        };
+        const std::string begins = both(beginning_);
+        words.forget_places();
+        return {begins, both(ending_), words.side(shift())};
+    }
+
+    /// mm that the side axis stands beside the shaft's.
+    [[nodiscard]] double shift() const {
+        return job_.machine->cutter_axis == CutterAxis::radial ? job_.cut->side_shift : 0.0;
     }
 
     /// Every mode that the program relies on, whatever state the machine was left in.
@@ -65,16 +80,25 @@ class ProgramWriter {
     void path_mode() {
         const double blend = path_.grid.blend_tolerance;
         if (blend <= 0.0) return lines_.block({dialect_.exact_path_word}, "exact path");
-        const std::string tolerance = short_length(blend, job_.units, {4, 6});
+        const std::string tolerance = with_decimal_mark(short_length(blend, job_.units, {4, 6}), dialect_);
         lines_.line(with_places(dialect_.blend_word, {{"tolerance", tolerance}}));
     }
 
-    void start() {
+    /// Where the cutter is put in, with its length and its spindle; then to the path, the radial axis last.
+    void begin() {
+        if (beginning_.kind == RestKind::home) {
+            go_home("home: the machine's own way, clear of everything");
+        } else {
+            blocks_.go_out(beginning_.radial, beginning_.axial, "away from the shaft first");
+        }
         lines_.line(with_places(dialect_.tool_change, places_));
-        lines_.block({"S" + shortest_fixed(job_.cut->spindle_speed, 3), dialect_.spindle_on_cw});
+        if (dialect_.tool_change.empty()) lines_.block({dialect_.stop}, "the cutter is put in here");
+        lines_.line(with_places(dialect_.length_on, places_));
+        const std::string speed = shortest_fixed(job_.cut->spindle_speed, 3);
+        lines_.block({"S" + with_decimal_mark(speed, dialect_), dialect_.spindle_on_cw});
         lines_.line(dialect_.spindle_wait);
         lines_.block({dialect_.coolant_on});
-        blocks_.go_to_start(path_.start);
+        blocks_.come_to_start(path_.start, shift());
         if (inverse_) {
             lines_.block({dialect_.inverse_time_word}, dialect_.inverse_unit == InverseUnit::seconds
                                                            ? "inverse time: F is the block's seconds"
@@ -82,6 +106,13 @@ class ProgramWriter {
         } else {
             lines_.block({dialect_.per_minute_word}, "feed per minute: F gives each block its planned time");
         }
+    }
+
+    void go_home(std::string_view note) {
+        lines_.comment(note);
+        for (const std::string& line : dialect_.home)
+            lines_.line(line);
+        blocks_.has_gone_home();
     }
 
     void moves() {
@@ -95,10 +126,16 @@ class ProgramWriter {
         }
     }
 
-    void finish() {
+    void end() {
         if (inverse_) lines_.block({dialect_.per_minute_word}, "feed per minute again");
         lines_.block({dialect_.coolant_off});
+        if (ending_.kind == RestKind::home) {
+            go_home("home again");
+        } else {
+            blocks_.go_out(ending_.radial, ending_.axial);
+        }
         lines_.block({dialect_.spindle_off});
+        lines_.line(with_places(dialect_.length_off, places_));
         for (const std::string& line : dialect_.footer)
             own_line(line);
         lines_.block({dialect_.program_end});
@@ -120,6 +157,8 @@ class ProgramWriter {
         DialectFit fit = blocks_.fit();
         fit.too_long_line = lines_.too_long();
         Diagnostics complaints = fit_complaints(job_, dialect_, path_.grid, fit);
+        if (const auto radial = too_near(job_, path_)) complaints.push_back(place_too_near(job_, *radial));
+        if (ending_.kind == RestKind::at_clearance) complaints.push_back(no_resting_place(job_, dialect_));
         if (has_errors(complaints)) return complaints;
         return {lines_.text(), std::move(complaints)};
     }
@@ -129,6 +168,7 @@ class ProgramWriter {
     const Toolpath& path_;
     const Dialect& dialect_;
     bool inverse_;
+    RestingPlace beginning_, ending_;
     std::vector<PlaceText> places_;
     ProgramLines lines_;
     ProgramBlocks blocks_;

@@ -78,6 +78,35 @@ std::string FindingWords::surface_feed(double mm_per_minute, double wanted) cons
            speed(wanted);
 }
 
+std::string FindingWords::depth(const std::string& lobe, double psi, double depth, double wanted,
+                                bool roughs) const {
+    return "a pass takes " + length(depth) + " off, " + on_lobe(lobe, psi) +
+           (roughs ? ", and the job roughs " + length(wanted) + " deep"
+                   : ", and without roughing a finish pass takes " + length(wanted) + " at most");
+}
+
+std::string FindingWords::plunge(const std::string& lobe, double psi, double depth) const {
+    return "the cutter plunges " + length(depth) + " into the stock, " + on_lobe(lobe, psi);
+}
+
+std::string FindingWords::dwell(const std::string& lobe) {
+    return "the cutter waits on the metal of lobe " + lobe + ": it rubs a mark into it";
+}
+
+std::string FindingWords::thick_chip(double chip, double largest) const {
+    return "a tooth's chip gets " + length(chip) + " thick, and the cutter takes " + length(largest);
+}
+
+std::string FindingWords::thin_chip(double chip, double smallest) const {
+    return "no tooth's chip gets thicker than " + length(chip) + ", and below " + length(smallest) +
+           " the cutter rubs";
+}
+
+std::string FindingWords::rim_speed(double metres_per_second, double fastest) {
+    return "the cutter's rim runs at " + shortest_fixed(metres_per_second, 2) + " m/s, and it bears " +
+           shortest_fixed(fastest, 2) + " m/s";
+}
+
 std::string FindingWords::not_ended() {
     return "the program has no end (M2 or M30): part of it may be lost";
 }
@@ -104,6 +133,43 @@ std::string FindingWords::spindle_reversed() {
     return "the spindle turns counter-clockwise, and the cutter's teeth cut the other way round";
 }
 
+std::string FindingWords::wrong_tool(int tool, int wanted) {
+    return (tool == 0 ? std::string("a tool is changed, and none was chosen")
+                      : "tool " + std::to_string(tool) + " is put in") +
+           ": the job's cutter is number " + std::to_string(wanted);
+}
+
+std::string FindingWords::changes_elsewhere() {
+    return "the tool changes away from the place where the machine changes tools";
+}
+
+std::string FindingWords::length_number(int length, int wanted) {
+    return (length == 0 ? std::string("the cutter moves with no length on")
+                        : "the cutter moves with the length of number " + std::to_string(length)) +
+           ", and its own is number " + std::to_string(wanted);
+}
+
+std::string FindingWords::side_axis(double side, double wanted) const {
+    return "the side axis holds the cutter " + length(side) +
+           " beside the shaft's axis (+ towards ccw), and the job " + "asks for " + length(wanted);
+}
+
+std::string FindingWords::ends_not_clear(double radial, double clear) const {
+    return "the program ends with the cutter at " + length(radial) + " of radius, and it stands clear from " +
+           length(clear) + " on";
+}
+
+std::string FindingWords::ends_elsewhere(const ToolChange& place) const {
+    return "the program doesn't end where tools change: at " + length(place.radial) + " of radius, " +
+           length(place.axial) + " along the shaft";
+}
+
+std::string FindingWords::home_from_within() {
+    return "the machine's way home begins while the cutter does not stand clear of the shaft: move the "
+           "radial axis "
+           "out first";
+}
+
 std::string FindingWords::axis_speed_text(AxisName axis, double per_minute) const {
     return axis.rotary ? shortest_fixed(per_minute, 1) + " degrees/min" : speed(per_minute);
 }
@@ -125,6 +191,17 @@ std::string FindingWords::axis_acceleration(AxisName axis, double acceleration, 
 std::string FindingWords::axis_jump(AxisName axis, double jump, double limit) const {
     return std::string("the ") + axis.name + " axis changes its speed by " + axis_speed_text(axis, jump) +
            " at once, and its limit is " + axis_speed_text(axis, limit);
+}
+
+std::string FindingWords::beyond_travel(AxisName axis, double word, const Travel& travel) const {
+    return std::string("the ") + axis.name + " word goes to " + length(word) + ", and its travel is from " +
+           length(travel.least) + " to " + length(travel.greatest);
+}
+
+std::string FindingWords::runs_away(double seconds, double asked) {
+    return "the block is run in " + shortest_fixed(seconds, 2) + " s, and not in the " +
+           shortest_fixed(asked, 2) +
+           " s that its F asks for: the controller won't run so little linear motion so slow";
 }
 
 std::string FindingWords::block_rate(double seconds, double blocks_per_second) {

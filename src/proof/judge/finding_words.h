@@ -28,6 +28,15 @@ class FindingWords {
     [[nodiscard]] std::string touches_journal(const char* part, double z, double depth) const;
     [[nodiscard]] std::string surface_feed(double mm_per_minute, double wanted) const;
 
+    /// How the metal is taken off. `roughs`: the job gives a depth for its roughing.
+    [[nodiscard]] std::string depth(const std::string& lobe, double psi, double depth, double wanted,
+                                    bool roughs) const;
+    [[nodiscard]] std::string plunge(const std::string& lobe, double psi, double depth) const;
+    [[nodiscard]] static std::string dwell(const std::string& lobe);
+    [[nodiscard]] std::string thick_chip(double chip, double largest) const;
+    [[nodiscard]] std::string thin_chip(double chip, double smallest) const;
+    [[nodiscard]] static std::string rim_speed(double metres_per_second, double fastest);
+
     /// What the words say, whatever the cutter leaves.
     [[nodiscard]] static std::string not_ended();
     [[nodiscard]] static std::string blind_move();
@@ -35,6 +44,15 @@ class FindingWords {
     [[nodiscard]] static std::string past_axis();
     [[nodiscard]] static std::string spindle_speed(double rev_per_minute, double wanted);
     [[nodiscard]] static std::string spindle_reversed();
+
+    /// What must be right around the cutting. Numbers of a tool or a length: 0 is none.
+    [[nodiscard]] static std::string wrong_tool(int tool, int wanted);
+    [[nodiscard]] static std::string changes_elsewhere();
+    [[nodiscard]] static std::string length_number(int length, int wanted);
+    [[nodiscard]] std::string side_axis(double side, double wanted) const;
+    [[nodiscard]] std::string ends_not_clear(double radial, double clear) const;
+    [[nodiscard]] std::string ends_elsewhere(const ToolChange& place) const;
+    [[nodiscard]] static std::string home_from_within();
 
     /// What the machine must do. Speeds by the minute, accelerations by the second squared, in mm or degrees.
     struct AxisName {
@@ -44,6 +62,8 @@ class FindingWords {
     [[nodiscard]] std::string axis_speed(AxisName axis, double speed, double limit) const;
     [[nodiscard]] std::string axis_acceleration(AxisName axis, double acceleration, double limit) const;
     [[nodiscard]] std::string axis_jump(AxisName axis, double jump, double limit) const;
+    [[nodiscard]] std::string beyond_travel(AxisName axis, double word, const Travel& travel) const;
+    [[nodiscard]] static std::string runs_away(double seconds, double asked);
     [[nodiscard]] static std::string block_rate(double seconds, double blocks_per_second);
 
   private:

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace lobewright::proof {
 namespace {
@@ -10,25 +11,34 @@ constexpr double seconds_per_minute = 60.0;
 
 }  // namespace
 
-LimitChecks::LimitChecks(const AxisLimits& limits, Units units)
-    : axes_(axes_of(limits)), blocks_per_second_(limits.blocks_per_second), findings_(units) {}
+LimitChecks::LimitChecks(const AxisLimits& limits, bool diameter, Units units)
+    : axes_(axes_of(limits, diameter)), blocks_per_second_(limits.blocks_per_second), findings_(units) {}
 
-std::array<LimitChecks::Axis, 3> LimitChecks::axes_of(const AxisLimits& limits) {
+std::array<LimitChecks::Axis, 3> LimitChecks::axes_of(const AxisLimits& limits, bool diameter) {
     return {{{{"radial", false},
               &ReadMove::radial,
               limits.radial_speed,
               limits.radial_acceleration,
-              limits.radial_jump},
-             {{"axial", false}, &ReadMove::axial, limits.axial_speed, std::nullopt, std::nullopt},
+              limits.radial_jump,
+              limits.radial_travel,
+              diameter ? 2.0 : 1.0},
+             {{"axial", false},
+              &ReadMove::axial,
+              limits.axial_speed,
+              std::nullopt,
+              std::nullopt,
+              limits.axial_travel},
              {{"rotary", true},
               &ReadMove::rotary,
               limits.rotary_speed,
               limits.rotary_acceleration,
-              limits.rotary_jump}}};
+              limits.rotary_jump,
+              std::nullopt}}};
 }
 
 void LimitChecks::take(const ReadMove& move) {
     const bool feeds = move.kind == ReadMoveKind::feed || move.kind == ReadMoveKind::arc;
+    check_travel(move);
     if (feeds && last_) {
         feed(*last_, move);
     } else {
@@ -46,6 +56,8 @@ void LimitChecks::feed(const ReadMove& from, const ReadMove& to) {
     for (Axis& axis : axes_)
         check_axis(axis, from, to);
     check_block_rate(to);
+    if (to.runs_in > 0.0)
+        findings_.error("runs-away", to.line, FindingWords::runs_away(to.runs_in, to.seconds));
     last_seconds_ = to.seconds;
     chained_ = true;
     last_line_ = to.line;
@@ -89,42 +101,85 @@ void LimitChecks::check_block_rate(const ReadMove& to) {
     findings_.error("block-rate", to.line, FindingWords::block_rate(to.seconds, *blocks_per_second_));
 }
 
+void LimitChecks::check_travel(const ReadMove& to) {
+    constexpr double rounding = 1e-6;  // mm
+    for (const Axis& axis : axes_) {
+        const double word = to.*axis.place * axis.words_per_mm;
+        if (!axis.travel || std::isnan(word)) continue;
+        if (word >= axis.travel->least - rounding && word <= axis.travel->greatest + rounding) continue;
+        findings_.error("beyond-travel", to.line,
+                        findings_.words().beyond_travel(axis.name, word, *axis.travel));
+    }
+}
+
 void SpindleChecks::take(const ReadMove& move) {
     if (move.kind == ReadMoveKind::rapid || move.kind == ReadMoveKind::dwell || !move.spindle_on) return;
-    if (!speed_told_ && std::abs(std::abs(move.spindle_speed) - spindle_speed_) > 0.01 * spindle_speed_) {
-        tell_speed(move);
-        speed_told_ = true;
-    }
-    if (!sense_told_ && move.spindle_speed < 0.0 && teeth_ > 0) {
+    check_speed(move);
+    check_rim(move);
+    if (!sense_told_ && move.spindle_speed < 0.0 && cutter_.teeth > 0) {
         findings_.error("spindle-reversed", move.line, FindingWords::spindle_reversed());
         sense_told_ = true;
     }
 }
 
-void SpindleChecks::tell_speed(const ReadMove& move) {
-    const double speed = std::abs(move.spindle_speed);
+/// Too fast an error, too slow at first a warning: then each tooth takes more.
+void SpindleChecks::check_speed(const ReadMove& move) {
+    constexpr double slack = 0.01, too_slow = 0.1;
+    const double speed = std::abs(move.spindle_speed), off = speed / spindle_speed_ - 1.0;
+    if (std::abs(off) <= slack || speed_told_) return;
     std::string message = FindingWords::spindle_speed(speed, spindle_speed_);
-    if (speed > spindle_speed_) {
+    if (off > 0.0 || off < -too_slow) {
         findings_.error("spindle-speed", move.line, std::move(message));
-    } else {
+        speed_told_ = true;
+    } else if (!warned_) {
         findings_.warn("spindle-speed", move.line, std::move(message));
+        warned_ = true;
     }
+}
+
+void SpindleChecks::check_rim(const ReadMove& move) {
+    if (!cutter_.fastest || rim_told_) return;
+    constexpr double rounding = 1e-9;
+    const double rim =
+        std::numbers::pi * cutter_.diameter / 1000.0 * std::abs(move.spindle_speed) / seconds_per_minute;
+    if (rim <= *cutter_.fastest * (1.0 + rounding)) return;
+    findings_.error("rim-speed", move.line, FindingWords::rim_speed(rim, *cutter_.fastest));
+    rim_told_ = true;
 }
 
 void CycleTime::take(const ReadMove& move) {
     seconds_ += move.seconds;
     if (move.kind == ReadMoveKind::rapid && last_) seconds_ += rapid_seconds(*last_, move);
+    const bool plunges =
+        move.kind == ReadMoveKind::feed && last_ && last_->rotary == move.rotary && move.seconds > 0.0;
+    change_plunge(plunges ? std::abs(move.radial - last_->radial) / move.seconds : 0.0);
     last_ = move;
+}
+
+/// A change of speed at the acceleration a takes (v2 - v1)²/(2 a v) longer than one at once, v the faster of
+/// both.
+void CycleTime::change_plunge(double speed) {
+    const auto& acceleration = axes_[0].acceleration;
+    if (acceleration && speed != plunge_)
+        seconds_ += (speed - plunge_) * (speed - plunge_) / (2.0 * *acceleration * std::max(speed, plunge_));
+    plunge_ = speed;
 }
 
 double CycleTime::rapid_seconds(const ReadMove& from, const ReadMove& to) const {
     const double ways[] = {to.radial - from.radial, to.axial - from.axial, to.rotary - from.rotary};
-    double seconds = 0.0;
-    for (std::size_t i = 0; i < speeds_.size(); ++i) {
-        if (speeds_[i] && !std::isnan(ways[i]))
-            seconds = std::max(seconds, std::abs(ways[i]) / *speeds_[i] * seconds_per_minute);
+    double longest = 0.0;
+    for (std::size_t i = 0; i < axes_.size(); ++i) {
+        const auto& [limit, acceleration] = axes_[i];
+        if (!limit || std::isnan(ways[i]) || ways[i] == 0.0) continue;
+        const double way = std::abs(ways[i]), speed = *limit / seconds_per_minute;
+        double seconds = way / speed;
+        if (acceleration) {
+            const double ramps = speed / *acceleration;  // s, up and down
+            seconds = way < speed * ramps ? 2.0 * std::sqrt(way / *acceleration) : seconds + ramps;
+        }
+        longest = std::max(longest, seconds);
     }
-    return seconds;
+    return longest;
 }
 
 }  // namespace lobewright::proof

@@ -16,12 +16,13 @@ inline constexpr double limit_slack = 1e-3;
 /// The same for accelerations, which are differences of speeds.
 inline constexpr double acceleration_slack = 0.02;
 
-/// Axis speeds, the block rate, and between the middles of neighbouring feeds the accelerations and jumps, by
-/// the blocks' mean speeds: |v₂ - v₁| <= a (t₁ + t₂) / 2, from rest and to rest at the ends of a chain of
-/// feeds.
+/// Axis speeds and travels, the block rate, feeds that the controller runs faster than they ask for, and
+/// between the middles of neighbouring feeds the accelerations and jumps, by the blocks' mean speeds: |v₂ -
+/// v₁| <= a (t₁ + t₂) / 2, from rest and to rest at the ends of a chain of feeds.
 class LimitChecks {
   public:
-    LimitChecks(const AxisLimits& limits, Units units);
+    /// `diameter`: the radial word is one.
+    LimitChecks(const AxisLimits& limits, bool diameter, Units units);
 
     /// The next move.
     void take(const ReadMove& move);
@@ -34,15 +35,18 @@ class LimitChecks {
         FindingWords::AxisName name;
         double ReadMove::*place;
         std::optional<double> speed, acceleration, jump;
+        std::optional<Travel> travel;
+        double words_per_mm = 1.0;
         double last_speed = 0.0;  // units a second, of the feed before
     };
 
-    static std::array<Axis, 3> axes_of(const AxisLimits& limits);
+    static std::array<Axis, 3> axes_of(const AxisLimits& limits, bool diameter);
     void feed(const ReadMove& from, const ReadMove& to);
     void rest();
     void check_axis(Axis& axis, const ReadMove& from, const ReadMove& to);
     void check_joint(const Axis& axis, double after, double seconds, int line);
     void check_block_rate(const ReadMove& to);
+    void check_travel(const ReadMove& to);
 
     std::array<Axis, 3> axes_;
     std::optional<double> blocks_per_second_;
@@ -53,41 +57,50 @@ class LimitChecks {
     bool chained_ = false;
 };
 
-/// Spindle speed and sense against the job's.
+/// Spindle speed and sense against the job's, and the rim's speed against the most that the cutter bears.
 class SpindleChecks {
   public:
-    /// `teeth`: of the cutter, 0 for a wheel.
-    SpindleChecks(double spindle_speed, int teeth, Units units)
-        : spindle_speed_(spindle_speed), teeth_(teeth), findings_(units) {}
+    SpindleChecks(double spindle_speed, const Cutter& cutter, Units units)
+        : spindle_speed_(spindle_speed), cutter_(cutter), findings_(units) {}
 
     /// The next move.
     void take(const ReadMove& move);
     [[nodiscard]] const Findings& findings() const { return findings_; }
 
   private:
-    void tell_speed(const ReadMove& move);
+    void check_speed(const ReadMove& move);
+    void check_rim(const ReadMove& move);
 
     double spindle_speed_;
-    int teeth_;
+    Cutter cutter_;
     Findings findings_;
-    bool speed_told_ = false, sense_told_ = false;
+    bool warned_ = false, speed_told_ = false, sense_told_ = false, rim_told_ = false;
 };
 
-/// Feeds, arcs and dwells, and rapids by the axis speeds where those are given.
+/// Feeds, arcs and dwells, and rapids by the axis speeds where those are given. Where accelerations are
+/// given, too: rapids from rest to rest, and what feeds along the radial axis alone need for speeding up and
+/// slowing down, at whose ends the path has a corner.
 class CycleTime {
   public:
     explicit CycleTime(const AxisLimits& limits)
-        : speeds_{limits.radial_speed, limits.axial_speed, limits.rotary_speed} {}
+        : axes_{{{limits.radial_speed, limits.radial_acceleration},
+                 {limits.axial_speed, std::nullopt},
+                 {limits.rotary_speed, limits.rotary_acceleration}}} {}
 
     /// The next move.
     void take(const ReadMove& move);
     [[nodiscard]] double seconds() const { return seconds_; }
 
   private:
+    struct Axis {
+        std::optional<double> speed, acceleration;
+    };
     [[nodiscard]] double rapid_seconds(const ReadMove& from, const ReadMove& to) const;
+    void change_plunge(double speed);
 
-    std::array<std::optional<double>, 3> speeds_;  // radial, axial, rotary
+    std::array<Axis, 3> axes_;  // radial, axial, rotary
     std::optional<ReadMove> last_;
+    double plunge_ = 0.0;  // mm/s, of the radial axis where it feeds alone
     double seconds_ = 0.0;
 };
 

@@ -18,13 +18,14 @@ constexpr double same_plane = 2e-5;
 }  // namespace
 
 LobeJudge::LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& moves, double blending,
-                     StockChecker& stock_checker, Findings& findings)
+                     StockChecker& stock_checker, TakenStock& taken_stock, Findings& findings)
     : job_(job),
       body_(body),
       moves_(moves),
       blending_(blending),
       stock_(0.5 * *job.shaft.blank()),
       stock_checker_(stock_checker),
+      taken_stock_(taken_stock),
       findings_(findings),
       places_(cutting_places(moves, stock_)),
       cutting_(moves_below(moves, body.cutting, stock_)),
@@ -49,6 +50,7 @@ void LobeJudge::take_planes(const LobePlanes& lobe, LobeVerdict& verdict) {
         const PlaneSweep plane(cutting_, body_.cutting, z, stock_);
         take_plane(plane, lobe, verdict);
         stock_checker_.look_at(plane, lobe);
+        taken_stock_.look_at(plane, lobe);
         if (coarse == 0) coarse = plane.coarse_line();
     }
     if (!lobe.complete)

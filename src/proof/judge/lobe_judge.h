@@ -4,6 +4,7 @@
 #include "proof/judge/between_places.h"
 #include "proof/judge/plane_verdict.h"
 #include "proof/judge/stock_checks.h"
+#include "proof/judge/taken_stock.h"
 
 #include <lobewright/proof.h>
 
@@ -12,7 +13,7 @@ namespace lobewright::proof {
 class LobeJudge {
   public:
     LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& moves, double blending,
-              StockChecker& stock_checker, Findings& findings);
+              StockChecker& stock_checker, TakenStock& taken_stock, Findings& findings);
 
     LobeVerdict judge(const SolvedLobe& lobe);
     /// mm: bound on what the comparisons so far may have missed.
@@ -32,6 +33,7 @@ class LobeJudge {
     const ShaftMoves& moves_;
     double blending_, stock_;
     StockChecker& stock_checker_;
+    TakenStock& taken_stock_;
     Findings& findings_;
     CuttingPlaces places_;
     MovesAlongShaft cutting_;

@@ -24,6 +24,8 @@ void judge_words(const ProgramFacts& facts, const ProgramTally& tally, Findings&
     if (!facts.ended) findings.error("not-ended", 0, FindingWords::not_ended());
     if (tally.builder.blind_line() > 0)
         findings.error("blind-move", tally.builder.blind_line(), FindingWords::blind_move());
+    if (tally.builder.home_line() > 0)
+        findings.error("home-from-within", tally.builder.home_line(), FindingWords::home_from_within());
     if (facts.unbounded_blend_line > 0)
         findings.error("blend-unbounded", facts.unbounded_blend_line, FindingWords::unbounded_blend());
     const ShaftMoves& moves = tally.builder.moves();
@@ -36,15 +38,18 @@ void judge_words(const ProgramFacts& facts, const ProgramTally& tally, Findings&
 
 }  // namespace
 
-ProgramTally::ProgramTally(const Job& job, const CutterBody& body)
+ProgramTally::ProgramTally(const Job& job, const Dialect& dialect, const CutterBody& body)
     : builder(body, clear_of_all(job)),
-      limits(job.machine->limits, job.units),
-      spindle(job.cut->spindle_speed, cutter_of(job).teeth, job.units),
+      limits(job.machine->limits, dialect.radial.diameter, job.units),
+      setup(wanted_setup(job, dialect, clear_of_all(job) + job.cut->clearance, body.tip_from_word),
+            job.units),
+      spindle(job.cut->spindle_speed, cutter_of(job), job.units),
       cycle(job.machine->limits) {}
 
 void ProgramTally::take(const ReadMove& move) {
     builder.take(move);
     limits.take(move);
+    setup.take(move);
     spindle.take(move);
     cycle.take(move);
 }
@@ -55,7 +60,8 @@ ProofReport judge_shaft(const Job& job, const std::vector<SolvedLobe>& lobes, co
     judge_words(facts, tally, findings);
     const ShaftMoves& moves = tally.builder.moves();
     StockChecker stock_checker(moves, body, 0.5 * *job.shaft.blank());
-    LobeJudge judge(job, body, moves, facts.blend_tolerance, stock_checker, findings);
+    TakenStock taken_stock(job, moves, body, tally.builder.dwells());
+    LobeJudge judge(job, body, moves, facts.blend_tolerance, stock_checker, taken_stock, findings);
     ProofReport report;
     for (const SolvedLobe& lobe : lobes)
         report.lobes.push_back(judge.judge(lobe));
@@ -67,8 +73,14 @@ ProofReport judge_shaft(const Job& job, const std::vector<SolvedLobe>& lobes, co
     report.within_tolerance = std::all_of(report.lobes.begin(), report.lobes.end(),
                                           [](const LobeVerdict& lobe) { return lobe.within; });
     report.rapids_in_stock = stock_checker.report(findings);
+    taken_stock.report(findings);
+    report.largest_depth = taken_stock.largest_depth();
+    report.largest_depth_line = taken_stock.largest_depth_line();
+    report.thickest_chip = taken_stock.thickest_chip();
     check_journals(moves, body, job.shaft, findings);
     findings.append(tally.limits.finish());
+    findings.append(tally.setup.finish(facts));
+    report.ends_clear = tally.setup.ends_clear();
     report.findings = findings.sorted();
     if (work != nullptr) {
         work->moves += judge.cutting_moves().looked_at();

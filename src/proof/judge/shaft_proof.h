@@ -3,6 +3,7 @@
 #pragma once
 
 #include "proof/judge/limit_checks.h"
+#include "proof/judge/setup_checks.h"
 #include "proof/sweep/shaft_moves.h"
 
 #include <lobewright/proof.h>
@@ -13,12 +14,13 @@ namespace lobewright::proof {
 class ProgramTally {
   public:
     /// Required: the job meets the needs of Purpose::prove.
-    ProgramTally(const Job& job, const CutterBody& body);
+    ProgramTally(const Job& job, const Dialect& dialect, const CutterBody& body);
 
     void take(const ReadMove& move);
 
     ShaftMoveBuilder builder;
     LimitChecks limits;
+    SetupChecks setup;
     SpindleChecks spindle;
     CycleTime cycle;
 };

@@ -1,7 +1,10 @@
 #include "proof/reader/block.h"
 
+#include "proof/reader/tool_words.h"
+
 #include <lobewright/number_text.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -39,6 +42,21 @@ std::string quoted_letter(char letter) {
     return std::string("\"") + letter + "\"";
 }
 
+/// A line's words alone: without its number, comments and blanks, in capitals.
+std::string bare_words(std::string_view line, CommentStyle comments) {
+    std::string bare;
+    bool in_comment = false;
+    for (const char c : line) {
+        if (c == ';' && comments == CommentStyle::semicolon) break;
+        if (c == '(') in_comment = comments == CommentStyle::parentheses;
+        if (!in_comment && !is_blank(c)) bare += upper(c);
+        if (c == ')') in_comment = false;
+    }
+    if (bare.empty() || bare.front() != 'N') return bare;
+    const std::size_t words = bare.find_first_not_of("0123456789", 1);
+    return words == std::string::npos ? std::string() : bare.substr(words);
+}
+
 std::string code_text(char letter, int tenths) {
     return letter + shortest_fixed(static_cast<double>(tenths) / 10.0, 1);
 }
@@ -48,6 +66,7 @@ std::string code_text(char letter, int tenths) {
 BlockReader::BlockReader(const Dialect& dialect)
     : codes_(dialect),
       comments_(dialect.comments),
+      decimal_mark_(dialect.decimal_comma ? ',' : '.'),
       longest_line_(static_cast<std::size_t>(std::max(dialect.longest_line, 1))),
       known_letters_(Block::bit('F') | Block::bit('I') | Block::bit('J') | Block::bit('K') | Block::bit('N') |
                      Block::bit('P') | Block::bit('Q') | Block::bit('R') | Block::bit('S') |
@@ -55,6 +74,16 @@ BlockReader::BlockReader(const Dialect& dialect)
     for (const char letter : {dialect.radial.letter, dialect.axial.letter, dialect.rotary.letter}) {
         known_letters_ |= Block::bit(letter);
     }
+    if (dialect.side) known_letters_ |= Block::bit(dialect.side->word.letter);
+    if (const char letter = ToolWords(dialect).length_letter) known_letters_ |= Block::bit(letter);
+    for (const std::string& line : dialect.home)
+        home_.push_back(bare_words(line, comments_));
+}
+
+int BlockReader::home_line_of(std::string_view line) const {
+    if (home_.empty()) return -1;
+    const auto found = std::find(home_.begin(), home_.end(), bare_words(line, comments_));
+    return found == home_.end() ? -1 : static_cast<int>(found - home_.begin());
 }
 
 bool BlockReader::fail(const char* code, std::string what, std::string remedy, const char* at) {
@@ -68,6 +97,7 @@ bool BlockReader::read(std::string_view line, Block& block) {
     m_words_ = 0;
     block.deletable = block.percent = block.program_number = block.loose_code = false;
     block.letters = block.groups = 0;
+    block.home_line = home_line_of(line);
     if (line.size() > longest_line_) {
         return fail("line-too-long",
                     "the line has " + std::to_string(line.size()) + " characters, and the controller takes " +
@@ -276,7 +306,7 @@ bool BlockReader::number(double& value, char letter) {
             mantissa = 10 * mantissa + static_cast<std::uint64_t>(c - '0');
             if (point) ++decimals;
             if (decimals > 15) return long_number(from, negative, value, letter);
-        } else if (c == '.' && !point) {
+        } else if ((c == decimal_mark_ || (c == '.' && letter == 'G')) && !point) {
             point = true;
         } else if (!is_blank(c)) {
             break;
@@ -302,13 +332,14 @@ bool BlockReader::long_number(const char* from, bool negative, double& value, ch
     bool point = false;
     for (at_ = from + (*from == '-' || *from == '+' ? 1 : 0); at_ != end_; ++at_) {
         if (is_blank(*at_)) continue;
-        if (*at_ == '.' ? point : !is_digit(*at_)) break;
-        point |= *at_ == '.';
+        const bool mark = *at_ == decimal_mark_;
+        if (mark ? point : !is_digit(*at_)) break;
+        point |= mark;
         if (size == text.size()) {
             return fail("number-too-long", std::string("the number after ") + letter + " has too many digits",
                         "sixty at most", from);
         }
-        text[size++] = *at_;
+        text[size++] = mark ? '.' : *at_;
     }
     std::from_chars(text.data(), text.data() + size, value, std::chars_format::fixed);
     if (negative) value = -value;

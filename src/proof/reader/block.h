@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace lobewright::proof {
 
@@ -25,6 +26,7 @@ struct Block {
     bool deletable = false;  ///< begins with "/"
     bool percent = false;    ///< the line is "%"
     bool program_number = false;
+    int home_line = -1;         ///< which line of the dialect's way home it is; -1: none
     std::uint32_t letters = 0;  ///< bit of each letter that stands there, G and M aside
     std::uint32_t groups = 0;   ///< bit of each modal group
     bool loose_code = false;    ///< has G or M words of no group
@@ -67,6 +69,7 @@ class BlockReader {
     bool read_number_word(Block& block, char letter, const char* at);
     bool read_program_number(Block& block, const char* at);
     bool put_code(Block& block, Code code, char letter, int tenths, const char* at);
+    [[nodiscard]] int home_line_of(std::string_view line) const;
     bool pass_comments();
     bool pass_parentheses();
     bool number(double& value, char letter);
@@ -80,6 +83,8 @@ class BlockReader {
 
     CodeTable codes_;
     CommentStyle comments_;
+    char decimal_mark_;
+    std::vector<std::string> home_;  // without blanks, in capitals
     std::size_t longest_line_;
     std::uint32_t known_letters_;
     const char* begin_ = nullptr;

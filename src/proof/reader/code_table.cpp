@@ -80,7 +80,7 @@ void CodeTable::put_standard(const Dialect& dialect) {
     put("G18", {Act::plane_zx, Group::plane});
     put("G19", {Act::plane_yz, Group::plane});
     put("G40", {Act::harmless, Group::radius_compensation});
-    put("G49", {Act::harmless, Group::length_offset});
+    put("G49", {Act::length_off, Group::length_offset});
     put("G80", {Act::motion_off, Group::motion});
     put("G91.1", {Act::harmless, Group::arc_distance});
     put("G97", {Act::harmless, Group::spindle_mode});
@@ -133,16 +133,30 @@ void CodeTable::put_words(const Dialect& d) {
         {d.spindle_off, {Act::spindle_off, Group::m_spindle}},
         {d.coolant_on, {Act::coolant, Group::m_coolant}},
         {d.coolant_off, {Act::coolant, Group::m_coolant}},
+        {d.stop, {Act::stop, Group::m_stop}},
         {d.program_end, {Act::end, Group::m_stop}},
     };
     for (const Meaning& meaning : meanings)
         put(meaning.word, meaning.code);
+    put_length_words(d);
     const std::string zero = d.work_offset_words.empty() ? "G54" : d.work_offset_words.front();
     for (const std::string& word : d.work_offset_words)
         put(word, {Act::elsewhere, Group::work_offset});
     put(zero, {Act::job_zero, Group::work_offset});
     for (const std::string& word : d.lacks)
         put(word, {Act::lacking, Group::none});
+}
+
+/// The first G word of each of the dialect's lines about lengths.
+void CodeTable::put_length_words(const Dialect& d) {
+    const auto first_g = [](const std::string& line) {
+        const std::size_t at = line.find('G');
+        if (at == std::string::npos) return std::string();
+        const std::size_t end = line.find_first_not_of("0123456789.", at + 1);
+        return line.substr(at, end == std::string::npos ? end : end - at);
+    };
+    put(first_g(d.length_on), {Act::length_on, Group::length_offset});
+    put(first_g(d.length_off), {Act::length_off, Group::length_offset});
 }
 
 Code* CodeTable::find(std::string_view word) {

@@ -43,6 +43,8 @@ enum class Act : std::uint8_t {
     spindle_ccw,
     spindle_off,
     tool_change,
+    length_on,
+    length_off,
     coolant,
 };
 
@@ -99,6 +101,7 @@ class CodeTable {
     }
     void put_standard(const Dialect& dialect);
     void put_words(const Dialect& dialect);
+    void put_length_words(const Dialect& dialect);
     void put(std::string_view word, Code code);
     [[nodiscard]] Code* find(std::string_view word);
 

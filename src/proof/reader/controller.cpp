@@ -5,13 +5,20 @@
 #include <lobewright/number_text.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace lobewright::proof {
 
 Controller::Controller(const Dialect& dialect, Units units)
     : dialect_(dialect),
+      tools_(dialect),
       axis_letters_(Block::bit(dialect.radial.letter) | Block::bit(dialect.axial.letter) |
                     Block::bit(dialect.rotary.letter)) {
+    if (dialect.side) {
+        axis_letters_ |= Block::bit(dialect.side->word.letter);
+    } else {
+        state_.side = 0.0;
+    }
     if (dialect.only_units) {
         state_.mm_per_unit = mm_per(*dialect.only_units);
     } else if (dialect.mm_word.empty() && dialect.inch_word.empty()) {
@@ -40,16 +47,15 @@ bool Controller::run(const Block& block, int line, ProgramFacts& facts, const Ta
     ModalState next = state_;
     dwelt_.reset();
     made_.reset();
+    changed_.reset();
     if (!set_feed_and_speed(block, next)) return false;
     set_spindle(block, next);
-    if (block.has(Group::m_tool) && state_.fed) {
-        return fail("tool-change", "the tool changes after the first cut, and the job has one cutter",
-                    "write a program for each cutter", block.offset(Group::m_tool));
-    }
+    if (!set_tool(block, line, next)) return false;
     if (block.has(Group::non_modal) && !dwell(block, line, next)) return false;
-    if (!set_modes(block, next) || !set_path_mode(block, next)) return false;
+    if (!set_modes(block, next) || !set_length(block, next) || !set_path_mode(block, next)) return false;
     if (!move(block, line, next)) return false;
     if (block.has(Group::m_stop) && block.act(Group::m_stop) == Act::end) next.ended = true;
+    if (changed_) facts.tool_changes.push_back(*changed_);
     if (dwelt_) take(*dwelt_);
     if (made_) {
         take(*made_);
@@ -64,6 +70,18 @@ bool Controller::run(const Block& block, int line, ProgramFacts& facts, const Ta
     return true;
 }
 
+/// The text doesn't hold where that is: no axis has a known place then, and neither a motion nor a way of
+/// reading words is in force until the program says it anew.
+void Controller::go_home(const Block& block, int line, const TakeMove& take) {
+    state_.home_lines = block.home_line + 1;
+    state_.radial = state_.axial = state_.rotary = unknown_place;
+    if (dialect_.side) state_.side = unknown_place;
+    state_.motion = Act::motion_off;
+    if (!dialect_.absolute_word.empty()) state_.absolute.reset();
+    state_.radial_at_home = state_.home_lines == static_cast<int>(dialect_.home.size());
+    take(moved(ReadMoveKind::home, line, state_));
+}
+
 /// Every word must have something that uses it.
 bool Controller::check_words(const Block& block) {
     const Act motion = block.has(Group::motion) ? block.act(Group::motion) : state_.motion;
@@ -72,6 +90,10 @@ bool Controller::check_words(const Block& block) {
     std::uint32_t used =
         axis_letters() | Block::bit('F') | Block::bit('N') | Block::bit('S') | Block::bit('T');
     if (block.has(Group::non_modal)) used |= Block::bit('P');
+    const bool length_on =
+        block.has(Group::length_offset) && block.act(Group::length_offset) == Act::length_on;
+    if (tools_.length_letter != '\0' && (length_on || tools_.letter_alone))
+        used |= Block::bit(tools_.length_letter);
     if (blends) used |= Block::bit('P') | Block::bit('Q');
     if (arcs) {
         used |= Block::bit('R');
@@ -125,6 +147,46 @@ void Controller::set_spindle(const Block& block, ModalState& next) {
     if (!block.has(Group::m_spindle)) return;
     const Act act = block.act(Group::m_spindle);
     next.spindle = act == Act::spindle_cw ? 1 : act == Act::spindle_ccw ? -1 : 0;
+}
+
+/// A T word chooses, and either changes at once or waits for its M word (NIST IR 6556 3.6.3 and 3.7.3); one
+/// that only puts the length of the same tool off changes nothing.
+bool Controller::set_tool(const Block& block, int line, ModalState& next) {
+    if (block.has('T')) {
+        const ToolWords::Chosen chosen = tools_.chosen(block.value('T'));
+        if (chosen.length) next.length = *chosen.length;
+        next.tool = chosen.tool;
+    }
+    const bool same = next.tool == state_.tool && next.length == 0;
+    const bool by_t = block.has('T') && tools_.changed_by_t && !same;
+    if (!by_t && !block.has(Group::m_tool)) return true;
+    if (state_.fed) {
+        return fail("tool-change", "the tool changes after the first cut, and the job has one cutter",
+                    "write a program for each cutter",
+                    by_t ? block.offset('T') : block.offset(Group::m_tool));
+    }
+    const bool at_home =
+        state_.radial_at_home && std::isnan(state_.axial) && (!dialect_.side || std::isnan(state_.side));
+    changed_ = ToolChanged{line,          next.tool,    tools_.length_in_t ? next.length.value_or(0) : 0,
+                           state_.radial, state_.axial, at_home};
+    return true;
+}
+
+bool Controller::set_length(const Block& block, ModalState& next) {
+    const char letter = tools_.length_letter;
+    const bool named = letter != '\0' && block.has(letter);
+    if (named && (block.value(letter) < 0.0 || block.value(letter) != std::floor(block.value(letter)))) {
+        return fail("not-whole", "the number of a length must be whole and not negative",
+                    "write a whole number", block.offset(letter));
+    }
+    const Act act = block.has(Group::length_offset) ? block.act(Group::length_offset) : Act::unknown;
+    if (act == Act::length_off) next.length = 0;
+    if (act == Act::length_on && letter != '\0' && !named) {
+        return fail("length-unnamed", "the block puts a length on, and doesn't say which",
+                    std::string("write its number after ") + letter, block.offset(Group::length_offset));
+    }
+    if (named) next.length = static_cast<int>(block.value(letter));
+    return true;
 }
 
 bool Controller::dwell(const Block& block, int line, const ModalState& next) {
@@ -191,6 +253,11 @@ ReadMove Controller::moved(ReadMoveKind kind, int line, const ModalState& next) 
     made.rotary = next.rotary;
     made.spindle_speed = next.spindle * next.speed;
     made.spindle_on = made.spindle_speed != 0.0;
+    made.side = next.side;
+    made.at_home = next.radial_at_home;
+    made.tool = next.tool;
+    made.length = next.length.value_or(0);
+    made.length_unset = !next.length;
     return made;
 }
 
@@ -209,6 +276,8 @@ bool Controller::move(const Block& block, int line, ModalState& next) {
                     "write G0 or G1 before it", first_axis_offset(block));
     }
     if (!place_axes(block, next)) return false;
+    if (block.has(dialect_.radial.letter)) next.radial_at_home = false;
+    next.home_lines = 0;
     ReadMove made = moved(ReadMoveKind::rapid, line, next);
     if (next.motion == Act::rapid) return made_ = made, true;
     if (!check_feed_move(block, made, next)) return false;

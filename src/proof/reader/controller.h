@@ -4,6 +4,7 @@
 
 #include "proof/reader/block.h"
 #include "proof/reader/modal_state.h"
+#include "proof/reader/tool_words.h"
 
 #include <lobewright/program_reader.h>
 
@@ -22,6 +23,12 @@ class Controller {
 
     /// True: the block was carried out, `take` has its moves and `facts` what else it says.
     bool run(const Block& block, int line, ProgramFacts& facts, const TakeMove& take);
+    /// Whether the block is the next line of the dialect's way home, or its first.
+    [[nodiscard]] bool goes_home(const Block& block) const {
+        return block.home_line == 0 || (block.home_line > 0 && block.home_line == state_.home_lines);
+    }
+    /// Such a line, which may hold words that mean nothing to this reader.
+    void go_home(const Block& block, int line, const TakeMove& take);
     [[nodiscard]] const LineFault& fault() const { return fault_; }
     [[nodiscard]] const ModalState& state() const { return state_; }
 
@@ -32,14 +39,18 @@ class Controller {
     bool set_modes(const Block& block, ModalState& next);
     bool set_path_mode(const Block& block, ModalState& next);
     static void set_spindle(const Block& block, ModalState& next);
+    bool set_tool(const Block& block, int line, ModalState& next);
+    bool set_length(const Block& block, ModalState& next);
     bool dwell(const Block& block, int line, const ModalState& next);
     bool move(const Block& block, int line, ModalState& next);
     bool place_axes(const Block& block, ModalState& next);
     bool place_linear(const Block& block, char letter, bool halved, const ModalState& next, double& place);
+    bool place_side(const Block& block, ModalState& next);
     bool place_rotary(const Block& block, ModalState& next);
     bool folded_rotary(const Block& block, double word, double& place);
     bool check_rotary_way(const Block& block, double from, double to);
     bool check_feed_move(const Block& block, ReadMove& made, const ModalState& next);
+    void hold_least_feed(ReadMove& made, double linear) const;
     bool seconds_of(const Block& block, ReadMove& made, double linear_mm, double degrees,
                     const ModalState& next);
     bool arc(const Block& block, ReadMove& made, double& length, const ModalState& next);
@@ -51,9 +62,11 @@ class Controller {
     [[nodiscard]] std::size_t first_axis_offset(const Block& block) const;
 
     const Dialect& dialect_;
+    ToolWords tools_;
     std::uint32_t axis_letters_;
     ModalState state_;
     std::optional<ReadMove> dwelt_, made_;
+    std::optional<ToolChanged> changed_;
     LineFault fault_;
 };
 

@@ -6,7 +6,8 @@
 namespace lobewright::proof {
 
 bool Controller::check_feed_move(const Block& block, ReadMove& made, const ModalState& next) {
-    if (std::isnan(state_.radial) || std::isnan(state_.axial) || std::isnan(state_.rotary)) {
+    if (std::isnan(state_.radial) || std::isnan(state_.axial) || std::isnan(state_.rotary) ||
+        std::isnan(state_.side)) {
         return fail("place-unknown", "a feed starts here, and where one of the axes stands is unknown",
                     "move every axis to its place by a rapid first", first_axis_offset(block));
     }
@@ -20,6 +21,10 @@ bool Controller::check_feed_move(const Block& block, ReadMove& made, const Modal
     if (!next.offset_chosen && !dialect_.work_offset_words.empty()) {
         return fail("offset-not-set", "nothing selected the offset at which the job's zeros are set",
                     "write " + dialect_.work_offset_words.front() + " first", first_axis_offset(block));
+    }
+    if (next.side != state_.side) {
+        return fail("side-axis-feeds", "the side axis moves in a feed, which is not simulated",
+                    "go to its place at rapid, clear of the shaft", block.offset(dialect_.side->word.letter));
     }
     made.kind = ReadMoveKind::feed;
     const double radial = next.radial - state_.radial, axial = next.axial - state_.axial;
@@ -35,6 +40,14 @@ bool Controller::check_feed_move(const Block& block, ReadMove& made, const Modal
     return seconds_of(block, made, linear, degrees, next);
 }
 
+/// `linear`: the length of the block's linear motion, in the program's unit.
+void Controller::hold_least_feed(ReadMove& made, double linear) const {
+    constexpr double rounding = 1e-9;  // of the feed that the words come to
+    const double least = dialect_.least_linear_feed;
+    if (linear > 0.0 && linear * 60.0 < least * made.seconds * (1.0 - rounding))
+        made.runs_in = linear / least * 60.0;
+}
+
 /// Inverse time: F settles the block's time. Per minute: the way that the dialect counts, by F. Per turn of
 /// the spindle: F times its speed is the feed per minute.
 bool Controller::seconds_of(const Block& block, ReadMove& made, double linear_mm, double degrees,
@@ -45,6 +58,7 @@ bool Controller::seconds_of(const Block& block, ReadMove& made, double linear_mm
                     "write the word for the feed mode first", place);
     }
     const bool inverse = next.feed_mode == Act::inverse_time;
+    const double linear = linear_mm / next.mm_per_unit.value_or(1.0);
     if (!next.feed || (inverse && !block.has('F'))) {
         return fail("feed-missing",
                     inverse ? "in inverse time every block needs its own F"
@@ -55,6 +69,7 @@ bool Controller::seconds_of(const Block& block, ReadMove& made, double linear_mm
     if (feed == 0.0) return fail("feed-zero", "the feed F is zero", "write a positive feed", place);
     if (inverse) {
         made.seconds = dialect_.inverse_unit == InverseUnit::seconds ? feed : 60.0 / feed;
+        hold_least_feed(made, linear);
         return true;
     }
     if (next.feed_mode == Act::per_turn) {
@@ -73,7 +88,6 @@ bool Controller::seconds_of(const Block& block, ReadMove& made, double linear_mm
         return fail("units-not-set", "the feed F has no unit yet", "write the word for the units first",
                     place);
     }
-    const double linear = linear_mm > 0.0 ? linear_mm / *next.mm_per_unit : 0.0;
     const bool mixed = dialect_.feed_counts == FeedCounts::mixed;
     const double way = mixed          ? std::sqrt(linear * linear + degrees * degrees)
                        : linear > 0.0 ? linear

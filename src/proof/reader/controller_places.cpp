@@ -24,6 +24,8 @@ std::size_t Controller::first_axis_offset(const Block& block) const {
     for (const char letter : {dialect_.radial.letter, dialect_.axial.letter, dialect_.rotary.letter}) {
         if (block.has(letter)) first = std::min(first, block.offset(letter));
     }
+    if (dialect_.side && block.has(dialect_.side->word.letter))
+        first = std::min(first, block.offset(dialect_.side->word.letter));
     return first == std::string::npos ? 0 : first;
 }
 
@@ -46,7 +48,17 @@ bool Controller::place_axes(const Block& block, ModalState& next) {
         !place_linear(block, dialect_.axial.letter, false, next, next.axial)) {
         return false;
     }
-    return !block.has(dialect_.rotary.letter) || place_rotary(block, next);
+    return place_side(block, next) && (!block.has(dialect_.rotary.letter) || place_rotary(block, next));
+}
+
+/// Its word grows the way that the dialect says, the place towards φ + 90°.
+bool Controller::place_side(const Block& block, ModalState& next) {
+    if (!dialect_.side || !block.has(dialect_.side->word.letter)) return true;
+    const double sense = dialect_.side->positive == Sense::ccw ? 1.0 : -1.0;
+    double word = sense * next.side;
+    if (!place_linear(block, dialect_.side->word.letter, false, next, word)) return false;
+    next.side = sense * word;
+    return true;
 }
 
 bool Controller::place_linear(const Block& block, char letter, bool halved, const ModalState& next,

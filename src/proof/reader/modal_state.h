@@ -17,6 +17,11 @@ enum class PathMode { unset, exact, blended, blended_without_bound };
 /// settle, is empty (places: NaN).
 struct ModalState {
     double radial = unknown_place, axial = unknown_place, rotary = unknown_place;  // mm, mm, degrees
+    double side = unknown_place;                                                   // mm towards φ + 90°
+    int home_lines = 0;  // of the dialect's way home, that have been done one after the other
+    bool radial_at_home = false;
+    int tool = 0;
+    std::optional<int> length;  // its number; 0: none counts
     std::optional<double> mm_per_unit;
     std::optional<bool> absolute;
     std::optional<bool> diameter;

@@ -12,8 +12,13 @@ int column_of(std::string_view line, std::size_t offset) {
 }  // namespace
 
 void ProgramRun::take(const ParsedLine& line, const TakeMove& moves) {
-    if (line.fault != nullptr) return complain(*line.fault, line);
     const Block& block = line.block;
+    if (controller_.goes_home(block)) {
+        started_ = true;
+        ++facts_.blocks;
+        return controller_.go_home(block, line.number, moves);
+    }
+    if (line.fault != nullptr) return complain(*line.fault, line);
     if (block.percent) return percent(line);
     if (!block.has_words()) return;
     started_ = true;

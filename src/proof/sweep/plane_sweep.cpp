@@ -271,4 +271,16 @@ int PlaneSweep::first_cut(double psi, double depth) const {
     return first;
 }
 
+std::vector<CutOnRay> PlaneSweep::cuts_on(double psi) const {
+    std::vector<CutOnRay> cuts;
+    double radius = stock_;
+    for_candidates(psi, radius, std::numeric_limits<int>::max(), [&](int i, const Entry& entry) {
+        if (entry.radius < stock_) cuts.push_back({steps_[static_cast<std::size_t>(i)].move, entry.radius});
+    });
+    std::sort(cuts.begin(), cuts.end(), [](const CutOnRay& a, const CutOnRay& b) {
+        return std::tie(a.move, a.radius) < std::tie(b.move, b.radius);
+    });
+    return cuts;
+}
+
 }  // namespace lobewright::proof

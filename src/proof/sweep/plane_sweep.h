@@ -18,6 +18,12 @@ struct Left {
     int step = -1;        ///< index of the step that cut there; -1: nothing did, the blank stands
 };
 
+/// How far down a move reaches on a ray.
+struct CutOnRay {
+    int move = 0;
+    double radius = 0.0;  ///< mm
+};
+
 /// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same; a
 /// move that runs along the shaft with a section that changes is swept as its widest section, see
 /// `coarse_line`.
@@ -48,6 +54,9 @@ class PlaneSweep {
     /// The first move that takes anything off the ray, deeper than `depth` into the blank; the largest int if
     /// none.
     [[nodiscard]] int first_cut(double psi, double depth) const;
+
+    /// All that reach into the blank on the ray, in the moves' order; a move may stand there more than once.
+    [[nodiscard]] std::vector<CutOnRay> cuts_on(double psi) const;
 
     [[nodiscard]] double z() const { return z_; }
     [[nodiscard]] double stock() const { return stock_; }

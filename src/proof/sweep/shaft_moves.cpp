@@ -49,15 +49,32 @@ void ShaftMoveBuilder::put(const ShaftPlace& to, const ReadMove& move, double se
 }
 
 void ShaftMoveBuilder::take(const ReadMove& move) {
-    if (move.kind == ReadMoveKind::dwell) return;
-    if (moves_.begun()) {
+    if (move.kind == ReadMoveKind::dwell) return wait(move);
+    const auto stands_clear = [&](const ReadMove& at) {
+        return at.at_home || at.radial + body_->tip_from_word >= clear_;  // false while the place is NaN
+    };
+    if (move.kind == ReadMoveKind::home) {
+        const bool on_the_way = last_ && last_->kind == ReadMoveKind::home;
+        if (last_ && !on_the_way && !stands_clear(*last_) && home_line_ == 0) home_line_ = move.line;
+    } else if (moves_.begun() && last_ && known(*last_)) {
         add(move);
     } else {
-        const bool outside = move.radial + body_->tip_from_word >= clear_;  // false while the place is NaN
-        if (!outside && blind_line_ == 0) blind_line_ = move.line;
-        if (known(move)) moves_.begin(place(move));
+        if (!stands_clear(move) && blind_line_ == 0) blind_line_ = move.line;
+        if (known(move)) come_back(move);
     }
     last_ = move;
+}
+
+void ShaftMoveBuilder::wait(const ReadMove& move) {
+    if (!moves_.begun() || !known(move) || move.seconds == 0.0) return;
+    if (move.radial + body_->tip_from_word < clear_)
+        dwells_.push_back({place(move), moves_.size(), move.line, move.seconds});
+}
+
+/// From outside all to outside all, by whatever way: as straight as any.
+void ShaftMoveBuilder::come_back(const ReadMove& move) {
+    if (!moves_.begun()) return moves_.begin(place(move));
+    add(move);
 }
 
 void ShaftMoveBuilder::add(const ReadMove& move) {

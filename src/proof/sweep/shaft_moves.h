@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <deque>
 #include <optional>
+#include <vector>
 
 namespace lobewright::proof {
 
@@ -58,23 +59,37 @@ class ShaftMoves {
     std::deque<std::uint32_t> marks_;  // the line, and two bits for rapid and spindle
 };
 
+/// A place where the program waits.
+struct ShaftDwell {
+    ShaftPlace place;
+    int before = 0;  ///< index of the move that comes next
+    int line = 0;
+    double seconds = 0.0;
+};
+
 /// An arc's chords fall short of it by at most this, mm.
 inline constexpr double chord_error = 2e-5;
 
-/// Makes the chain, move by move as they are read. Dwells are left out, arcs become chords. Moves before
-/// every axis has a known place are left out too: they must stand `clear` (mm from the shaft's axis to the
-/// tip) of everything.
+/// Makes the chain, move by move as they are read. Dwells stand beside it, arcs become chords. Moves before
+/// every axis has a known place (at first, and after the dialect's own way home) are left out too: they must
+/// stand `clear` (mm from the shaft's axis to the tip) of everything.
 class ShaftMoveBuilder {
   public:
     ShaftMoveBuilder(const CutterBody& body, double clear) : body_(&body), clear_(clear) {}
 
     void take(const ReadMove& move);
     [[nodiscard]] const ShaftMoves& moves() const { return moves_; }
+    /// Waits within `clear`, after every axis has a known place.
+    [[nodiscard]] const std::vector<ShaftDwell>& dwells() const { return dwells_; }
     /// The line of the first move that may not stand clear while its place is unknown (0: none): such a
     /// program can't be proven.
     [[nodiscard]] int blind_line() const { return blind_line_; }
+    /// The line of the first way home that begins where the cutter may not stand clear (0: none).
+    [[nodiscard]] int home_line() const { return home_line_; }
 
   private:
+    void wait(const ReadMove& move);
+    void come_back(const ReadMove& move);
     void add(const ReadMove& move);
     void add_arc(const ReadMove& move);
     [[nodiscard]] ShaftPlace place(const ReadMove& move) const;
@@ -84,8 +99,9 @@ class ShaftMoveBuilder {
     const CutterBody* body_;
     double clear_;
     ShaftMoves moves_;
+    std::vector<ShaftDwell> dwells_;
     std::optional<ReadMove> last_;
-    int blind_line_ = 0;
+    int blind_line_ = 0, home_line_ = 0;
 };
 
 /// All of a program's moves at once.

@@ -142,14 +142,41 @@ std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const Ax
     return times;
 }
 
+namespace {
+
+/// From rest to rest, with a trapezoid of speed, or a triangle where the way is too short for the axis's own.
+double rest_to_rest(double way, double speed, const std::optional<double>& acceleration) {
+    const double v = speed / seconds_per_minute, d = std::abs(way);
+    if (!acceleration) return d / v;
+    return d * *acceleration >= v * v ? d / v + v / *acceleration : 2.0 * std::sqrt(d / *acceleration);
+}
+
+}  // namespace
+
 double rapid_seconds(double radial, double axial, double rotary, const AxisLimits& limits) {
     double seconds = 0.0;
-    const auto axis = [&](double move, const std::optional<double>& speed) {
-        if (speed) seconds = std::max(seconds, std::abs(move) / *speed * seconds_per_minute);
+    const auto axis = [&](double way, const std::optional<double>& speed,
+                          const std::optional<double>& acceleration) {
+        if (speed && way != 0.0) seconds = std::max(seconds, rest_to_rest(way, *speed, acceleration));
     };
-    axis(radial, limits.radial_speed);
-    axis(axial, limits.axial_speed);
-    axis(rotary, limits.rotary_speed);
+    axis(radial, limits.radial_speed, limits.radial_acceleration);
+    axis(axial, limits.axial_speed, std::nullopt);
+    axis(rotary, limits.rotary_speed, limits.rotary_acceleration);
+    return seconds;
+}
+
+double ramp_seconds(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
+                    const AxisLimits& limits) {
+    if (!limits.radial_acceleration) return 0.0;
+    double seconds = 0.0, last = 0.0;  // mm/s
+    const auto change_to = [&](double speed) {
+        const double change = speed - last, faster = std::max(speed, last);
+        if (change != 0.0) seconds += change * change / (2.0 * *limits.radial_acceleration * faster);
+        last = speed;
+    };
+    for (std::size_t i = 0; i < chain.size(); ++i)
+        change_to(chain[i].rotary == 0.0 ? std::abs(chain[i].radial) / times[i].seconds : 0.0);
+    change_to(0.0);
     return seconds;
 }
 

@@ -38,8 +38,14 @@ std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const Ax
 /// The least time of one block by the feed, the axes' speeds and the block rate.
 BlockTime least_time(const PathBlock& block, const AxisLimits& limits);
 
-/// The least time of a rapid from rest to rest by the axes' speeds; 0 along axes without a limit. mm and
-/// degrees.
+/// The least time of a rapid from rest to rest by the axes' speeds, and the accelerations that are given; 0
+/// along axes without a limit. mm and degrees.
 double rapid_seconds(double radial, double axial, double rotary, const AxisLimits& limits);
+
+/// Seconds by which a chain's straight radial blocks (the ways down to the work) take longer than their feed
+/// says: a controller that keeps to the path comes to rest where the shaft begins to turn, and a change from
+/// one speed to another takes (v₂ - v₁)² / (2 a max(v₁, v₂)) longer than none.
+double ramp_seconds(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
+                    const AxisLimits& limits);
 
 }  // namespace lobewright::toolpath

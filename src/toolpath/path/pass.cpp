@@ -3,6 +3,7 @@
 #include "base/whole_steps.h"
 #include "toolpath/path/joint_jumps.h"
 #include "toolpath/path/leads.h"
+#include "toolpath/path/linear_floor.h"
 #include "toolpath/path/pass_contour.h"
 #include "toolpath/roughing/stock_sectors.h"
 
@@ -95,10 +96,15 @@ void cut(PathBuilder& path, const PassFrame& frame, const Knots& chain, long lon
     path.rapid_to({frame.safe(), frame.axial(), path.now().travel});
 }
 
-Knots joined(const std::vector<Knots>& parts) {
-    Knots chain;
-    for (const Knots& part : parts)
-        chain.insert(chain.end(), part.begin(), part.end());
+/// Contour and leads as one chain; on the leads no block is so flat that it would run away.
+Knots with_leads(const PassFrame& frame, Knots in, const Knots& contour, Knots out) {
+    const LinearFloor floor(frame);
+    in.push_back(contour.front());
+    out.insert(out.begin(), contour.back());
+    Knots chain = floor.kept_above(in);
+    chain.insert(chain.end(), contour.begin() + 1, contour.end());
+    const Knots leaving = floor.kept_above(out);
+    chain.insert(chain.end(), leaving.begin() + 1, leaving.end());
     return chain;
 }
 
@@ -123,8 +129,8 @@ bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& func
         divide_level(*contour, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
     path.begin_pass(order.pass);
     cut(path, frame,
-        joined({lead_knots(frame, {start - in, start, drop, true}), *contour,
-                lead_knots(frame, {end, end + out, setup.air, false})}),
+        with_leads(frame, lead_knots(frame, {start - in, start, drop, true}), *contour,
+                   lead_knots(frame, {end, end + out, setup.air, false})),
         start, end);
     return true;
 }
@@ -145,7 +151,7 @@ bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& fu
         const Knots rise = sector.whole
                                ? lead_knots(frame, {sector.to, out, setup.air, false, lead_parts_of_sector})
                                : Knots{};
-        sectors.emplace_back(sector, joined({in, *contour, rise}));
+        sectors.emplace_back(sector, with_leads(frame, std::move(in), *contour, rise));
     }
     if (sectors.empty()) return true;
     std::sort(sectors.begin(), sectors.end(),

@@ -2,6 +2,8 @@
 
 #include "base/whole_steps.h"
 #include "toolpath/path/joint_jumps.h"
+#include "toolpath/path/linear_floor.h"
+#include "toolpath/tunnel/grid_points.h"
 
 #include <algorithm>
 #include <cmath>
@@ -57,6 +59,12 @@ std::optional<Knots> contour_knots(const PassFrame& frame, long long from, long 
     };
     auto knots = path_with_small_jumps(gates, rules, block, frame.limits());
     if (knots) {
+        const GridPoints points(gates, rules);
+        const MayBe may_be = [&](const GridKnot& a, const GridKnot& b) {
+            return a.radial >= rules.least && b.radial >= rules.least && points.clear(a, b) &&
+                   points.within(b);
+        };
+        knots = LinearFloor(frame).kept_along_contour(std::move(*knots), from, may_be);
         for (GridKnot& knot : *knots)
             knot.rotary += from;
     }

@@ -77,6 +77,7 @@ void PathBuilder::count_contour_block() {
 
 void PathBuilder::time_chain() {
     const std::vector<BlockTime> times = block_times(chain_, setup_.machine.limits);
+    part_.seconds += ramp_seconds(chain_, times, setup_.machine.limits);
     std::size_t move = part_.moves.size() - chain_.size();
     const auto starts_after = [](std::size_t at, const Pass& pass) { return at < pass.first; };
     for (const BlockTime& time : times) {

@@ -60,6 +60,13 @@ bool GridPoints::clear(GridKnot a, GridKnot b) const {
     return true;
 }
 
+bool GridPoints::within(GridKnot knot) const {
+    const double x = at(knot.rotary), y = value(knot.radial);
+    const std::size_t gate = sight_.beyond(x);
+    return y >= sight_.wall(x, gate, &Gate::low) - wall_slack &&
+           y <= sight_.wall(x, gate, &Gate::high) + wall_slack;
+}
+
 std::optional<long long> GridPoints::word_between(double low, double high, double wanted) const {
     const double step = rules_.steps.radial;
     const long long least = std::max(step_above(low / step), rules_.least);

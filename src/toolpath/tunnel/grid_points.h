@@ -46,6 +46,8 @@ class GridPoints {
 
     /// The straight line between two knots stays between the walls.
     [[nodiscard]] bool clear(GridKnot a, GridKnot b) const;
+    /// The knot itself lies between the walls.
+    [[nodiscard]] bool within(GridKnot knot) const;
 
     /// The radial word between `low` and `high` that is nearest to `wanted`.
     [[nodiscard]] std::optional<long long> word_between(double low, double high, double wanted) const;

@@ -1,0 +1,158 @@
+#include "proof/judge/taken_stock.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace lobewright::proof {
+namespace {
+
+/// Rays that are looked along lie this far apart at least, radians: over it no depth changes by much.
+constexpr double ray_gap = full_turn / 180.0;
+/// Planes of a lobe that are looked at, spread over its width.
+constexpr std::size_t planes_looked_at = 8;
+/// What takes less than this takes nothing, mm.
+constexpr double least_depth = 1e-4;
+/// Times the job's depth: more is an error (examples/job-file.md).
+constexpr double depth_refused = 1.25;
+/// mm that a finish pass on unroughed stock may take where the job doesn't say.
+constexpr double usual_finish_depth = 0.5;
+/// A block that takes this much while it goes down faster than along is a plunge, mm. Common practice, no
+/// source.
+constexpr double plunge_depth = 0.05;
+/// mm: a cutter that stands no higher than this over what is left rubs on it.
+constexpr double contact = 1e-3;
+
+double deepest_allowed(const Cut& cut) {
+    return depth_refused * cut.rough_depth.value_or(cut.finish_depth.value_or(usual_finish_depth));
+}
+
+}  // namespace
+
+TakenStock::TakenStock(const Job& job, const ShaftMoves& moves, const CutterBody& body,
+                       std::vector<ShaftDwell> dwells)
+    : moves_(moves),
+      body_(body),
+      cutter_(job.cutters.find(job.cut->cutter)->second),
+      cut_(*job.cut),
+      axis_(job.machine->cutter_axis),
+      dwells_(std::move(dwells)) {}
+
+void TakenStock::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
+    const std::size_t stride = (lobe.zs.size() + planes_looked_at - 1) / planes_looked_at;
+    const auto place = std::lower_bound(lobe.zs.begin(), lobe.zs.end(), plane.z()) - lobe.zs.begin();
+    if (static_cast<std::size_t>(place) % stride != 0) return;
+    double last = -nowhere;
+    for (const DesignRay& ray : lobe.rays) {
+        if (ray.psi - last < ray_gap) continue;
+        last = ray.psi;
+        look_along(plane, lobe, ray);
+    }
+    look_at_dwells(plane, lobe);
+}
+
+void TakenStock::look_along(const PlaneSweep& plane, const LobePlanes& lobe, const DesignRay& ray) {
+    double left = plane.stock();
+    std::optional<Passage> passage;
+    for (const CutOnRay& cut : plane.cuts_on(ray.psi)) {
+        if (cut.radius >= left) continue;
+        const Taken block{(left - cut.radius) * ray.lean, cut.move, lobe.lobe, ray.psi};
+        left = cut.radius;
+        const double facing = moves_[cut.move].from.facing;
+        if (passage && std::abs(facing - passage->facing) > 0.5 * full_turn) close(*passage), passage.reset();
+        if (!passage) passage = Passage{facing, 0.0, {}, 0.0};
+        passage->depth += block.depth;
+        passage->radius = left;
+        if (block.depth > passage->most.depth) passage->most = block;
+        take(block, left);
+    }
+    if (passage) close(*passage);
+}
+
+void TakenStock::take(const Taken& block, double radius) {
+    const ShaftMove move = moves_[block.move];
+    if (move.rapid) return;
+    if (block.depth > largest_.depth) largest_ = block;
+    const double down = move.from.tip - move.to.tip;
+    const bool plunges = down > std::abs(move.turn()) * radius && block.depth > plunge_depth;
+    if (plunges && block.depth > plunge_.depth) plunge_ = block;
+}
+
+void TakenStock::close(const Passage& passage) {
+    const Taken& most = passage.most;
+    if (passage.depth < least_depth || moves_[most.move].rapid) return;
+    if (passage.depth > deepest_allowed(cut_) + least_depth) {
+        Taken& worst = too_deep_[most.move];
+        if (passage.depth > worst.depth) worst = {passage.depth, most.move, most.lobe, most.psi};
+    }
+    const double thickness = chip(passage);
+    if (thickness > thickest_.depth) thickest_ = {thickness, most.move, most.lobe, most.psi};
+}
+
+/// mm/min of the cutter past a place of the shaft, as the mean over the block.
+double TakenStock::surface_speed(const ShaftMove& move, double radius) const {
+    if (move.seconds == 0.0) return 0.0;
+    const double along = move.turn() * radius, down = move.to.tip - move.from.tip;
+    return std::sqrt(along * along + down * down) / move.seconds * 60.0;
+}
+
+/// A tooth's feed, where the chip of a cut so shallow is thickest.
+double TakenStock::chip(const Passage& passage) const {
+    if (cutter_.teeth == 0) return 0.0;
+    const double speed = surface_speed(moves_[passage.most.move], passage.radius);
+    return speed / (cut_.spindle_speed * cutter_.teeth) * thinning(passage.depth);
+}
+
+/// A tooth on a circle of diameter d enters a cut of depth a under an angle whose cosine is 1 - 2a/d, and its
+/// chip is as thick there as its feed times the sine: 2 sqrt(a/d (1 - a/d)); beyond half the circle its whole
+/// feed. With the end of a cutter that holds for its rounded corner.
+double TakenStock::thinning(double depth) const {
+    double diameter = cutter_.diameter;
+    if (axis_ == CutterAxis::radial && cutter_.kind == CutterKind::end_mill)
+        diameter = 2.0 * cutter_.corner_radius;
+    if (2.0 * depth >= diameter) return 1.0;
+    const double share = depth / diameter;
+    return 2.0 * std::sqrt(share * (1.0 - share));
+}
+
+/// Whether the cutter, where it stands, rests on what is left.
+bool TakenStock::touches(const ShaftDwell& dwell, const PlaneSweep& plane, const LobePlanes& lobe) const {
+    const ShaftMove still{dwell.place, dwell.place, false, true, dwell.line, dwell.seconds};
+    const PlaneSweep standing({still}, body_.cutting, plane.z(), plane.stock());
+    return std::any_of(lobe.rays.begin(), lobe.rays.end(), [&](const DesignRay& ray) {
+        const Left lowest = standing.left_on(ray.psi);
+        return lowest.step >= 0 && plane.left_on(ray.psi, -1, dwell.before).radius > lowest.radius - contact;
+    });
+}
+
+void TakenStock::look_at_dwells(const PlaneSweep& plane, const LobePlanes& lobe) {
+    for (const ShaftDwell& dwell : dwells_) {
+        const double off = plane.z() - dwell.place.z;
+        if (off < body_.cutting.first || off > body_.cutting.last) continue;
+        if (dwells_in_metal_.count(dwell.line) == 0 && touches(dwell, plane, lobe))
+            dwells_in_metal_.emplace(dwell.line, lobe.lobe);
+    }
+}
+
+std::optional<double> TakenStock::thickest_chip() const {
+    return cutter_.teeth == 0 ? std::nullopt : std::optional(thickest_.depth);
+}
+
+void TakenStock::report(Findings& findings) const {
+    const FindingWords& words = findings.words();
+    for (const auto& [move, taken] : too_deep_)
+        findings.error("depth", line(move),
+                       words.depth(taken.lobe->name, taken.psi, taken.depth,
+                                   deepest_allowed(cut_) / depth_refused, cut_.rough_depth.has_value()));
+    if (plunge_.move >= 0)
+        findings.error("plunge", line(plunge_.move),
+                       words.plunge(plunge_.lobe->name, plunge_.psi, plunge_.depth));
+    for (const auto& [at, lobe] : dwells_in_metal_)
+        findings.error("dwell-in-metal", at, FindingWords::dwell(lobe->name));
+    if (cutter_.largest_chip && thickest_.depth > *cutter_.largest_chip)
+        findings.warn("chip", line(thickest_.move), words.thick_chip(thickest_.depth, *cutter_.largest_chip));
+    if (cutter_.smallest_chip && thickest_.move >= 0 && thickest_.depth < *cutter_.smallest_chip)
+        findings.warn("chip", line(thickest_.move), words.thin_chip(thickest_.depth, *cutter_.smallest_chip));
+}
+
+}  // namespace lobewright::proof

@@ -1,0 +1,177 @@
+// How much a block takes off, how thick its chips are, and what a cutter must not do in the metal.
+
+#include "basalt.h"
+#include "catch.h"
+#include "proof_case.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace lobewright;
+
+namespace {
+
+constexpr double pi = 3.14159265358979324;
+
+/// A lobe of 6 mm base circle in a bar of 17 mm, under a disc of 32 mm with 12 teeth.
+Job bar() {
+    Job job = basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 25.0), basalt::flat());
+    job.shaft.blank_diameter = 17.0;
+    job.cutters["disc"] = basalt::disc(32.0, 8.0, 12.0);
+    Machine machine;
+    machine.post = "rs274ngc-xza";
+    machine.cutter_axis = CutterAxis::parallel;
+    job.machine = machine;
+    Cut cut;
+    cut.cutter = "disc";
+    cut.tolerance = 0.002;
+    cut.finish_depth = 10.0;
+    cut.surface_feed = 120.0;
+    cut.spindle_speed = 800.0;
+    job.cut = cut;
+    return job;
+}
+
+/// Comes to the bar, `body`, and goes away. The cutter's axis 24.5 mm off touches the bar.
+std::string program(const std::string& body) {
+    return "G18 G21 G90\nG54 G61\nG0 X40\nG0 Z20\nT1 M6\nS800 M3\nG0 A0\nG93\nG0 X24.6\n" + body +
+           "G94\nG0 X40\nM5\nM30\n";
+}
+
+/// Half a millimetre all round, in one block of a minute; aslant into the stock before it.
+const std::string ring = "G1 X24. A-10. F30.\nA-380. F1.\n";
+
+ProofReport proven(const Job& job, const std::string& body) {
+    return taken(
+        prove(job, taken(solve_lobes(job)), shipped_dialect("rs274ngc-xza"), program(body), "bar.ngc"));
+}
+
+int line_in(const std::string& body, const std::string& part) {
+    return line_of(program(body), part);
+}
+
+/// A finding of a code, which must be an error at that line.
+void check_error(const ProofReport& report, const std::string& code, int line) {
+    INFO(findings_text(report));
+    const auto there = [&](const Diagnostic& each) {
+        return each.code == code && each.place.line == line && each.severity == Severity::error;
+    };
+    CHECK(std::any_of(report.findings.begin(), report.findings.end(), there));
+}
+
+}  // namespace
+
+TEST_CASE("a ring all round takes its depth off, in the block that turns") {
+    const ProofReport report = proven(bar(), ring);
+    CHECK_NEAR(report.largest_depth, 0.5, 1e-3);
+    CHECK(report.largest_depth_line == line_in(ring, "A-380."));
+    const ProofReport second = proven(bar(), ring + "X23.8 A-390. F30.\nA-760. F1.\n");
+    CHECK_NEAR(second.largest_depth, 0.5, 1e-3);
+    const std::string json = proof_json(bar(), report);
+    CHECK_THAT(json, ContainsSubstring("\"largest_depth_line\": 11") &&
+                         ContainsSubstring("\"thickest_chip\": 0.0013"));
+}
+
+// The feed of a tooth is v / (n z); in a cut of depth a its chip is 2 sqrt(a/d (1 - a/d)) times as thick: the
+// sine of the angle under which the tooth leaves the bar.
+TEST_CASE("a tooth's chip is its feed, thinned by the shallow cut") {
+    const double v = 370.0 / 180.0 * pi * 8.0;  // mm/min at what the ring leaves
+    const double angle = std::acos(1.0 - 2.0 * 0.5 / 32.0);
+    const ProofReport report = proven(bar(), ring);
+    REQUIRE(report.thickest_chip.has_value());
+    CHECK_RELATIVE(*report.thickest_chip, v / (800.0 * 12.0) * std::sin(angle), 0.01);
+    Job wheel = bar();
+    wheel.cutters["disc"].teeth = 0;
+    CHECK_FALSE(proven(wheel, ring).thickest_chip.has_value());
+}
+
+TEST_CASE("a chip thicker than the cutter takes, or so thin that it rubs, is warned of") {
+    Job job = bar();
+    job.cutters["disc"].largest_chip = 0.0013;
+    const Diagnostic* thick = finding_of(proven(job, ring), "chip");
+    REQUIRE(thick != nullptr);
+    CHECK(thick->severity == Severity::warning);
+    job.cutters["disc"].largest_chip = 0.0014;
+    CHECK(finding_of(proven(job, ring), "chip") == nullptr);
+    job.cutters["disc"].smallest_chip = 0.00135;
+    CHECK(finding_of(proven(job, ring), "chip") != nullptr);
+    job.cutters["disc"].smallest_chip = 0.0013;
+    CHECK(finding_of(proven(job, ring), "chip") == nullptr);
+}
+
+TEST_CASE("a pass deeper than 1.25 of the roughing depth is found, in however many blocks it is cut") {
+    Job job = bar();
+    job.cut->finish_depth.reset();
+    job.cut->rough_depth = 0.4;
+    CHECK(finding_of(proven(job, ring), "depth") == nullptr);
+    job.cut->rough_depth = 0.39;
+    check_error(proven(job, ring), "depth", line_in(ring, "A-380."));
+    std::string in_parts = "G1 X24. A-10. F30.\n";
+    for (int degrees = 20; degrees <= 380; degrees += 5)
+        in_parts += "A-" + std::to_string(degrees) + ". F60.\n";
+    const ProofReport parts = proven(job, in_parts);
+    CHECK(finding_of(parts, "depth") != nullptr);
+}
+
+TEST_CASE("a finish pass without roughing takes half a millimetre at most, or what the job says") {
+    Job job = bar();
+    job.cut->finish_depth.reset();
+    CHECK(finding_of(proven(job, ring), "depth") == nullptr);
+    const std::string deep = "G1 X23.8 A-10. F30.\nA-380. F1.\n";
+    check_error(proven(job, deep), "depth", line_in(deep, "A-380."));
+    job.cut->finish_depth = 0.6;
+    CHECK(finding_of(proven(job, deep), "depth") == nullptr);
+}
+
+TEST_CASE("a plunge into full stock is found, a slanting way in is none") {
+    CHECK(finding_of(proven(bar(), ring), "plunge") == nullptr);
+    const std::string straight = "G1 X24. F60.\nA-380. F1.\n";
+    check_error(proven(bar(), straight), "plunge", line_in(straight, "G1 X24."));
+}
+
+TEST_CASE("a dwell on the metal is found, one in the air is none") {
+    const std::string waits = ring + "G4 P2.\n";
+    check_error(proven(bar(), waits), "dwell-in-metal", line_in(waits, "G4 P2."));
+    CHECK(finding_of(proven(bar(), ring + "X24.6 F60.\nG4 P2.\n"), "dwell-in-metal") == nullptr);
+    CHECK(finding_of(proven(bar(), "G4 P2.\n" + ring), "dwell-in-metal") == nullptr);
+}
+
+TEST_CASE("a rim faster than the cutter bears is found") {
+    const double rim = pi * 0.032 * 800.0 / 60.0;  // m/s
+    Job job = bar();
+    job.cutters["disc"].fastest = rim - 0.001;
+    check_error(proven(job, ring), "rim-speed", line_in(ring, "G1 X24."));
+    job.cutters["disc"].fastest = rim + 0.001;
+    CHECK(finding_of(proven(job, ring), "rim-speed") == nullptr);
+}
+
+TEST_CASE("a spindle a tenth too slow is an error, a little too slow a warning") {
+    const auto with_speed = [](const std::string& speed) {
+        const Job job = bar();
+        return taken(prove(job, taken(solve_lobes(job)), shipped_dialect("rs274ngc-xza"),
+                           with(program(ring), "S800", speed), "bar.ngc"));
+    };
+    CHECK(finding_of(with_speed("S793"), "spindle-speed") == nullptr);
+    CHECK(finding_of(with_speed("S721"), "spindle-speed")->severity == Severity::warning);
+    CHECK(finding_of(with_speed("S719"), "spindle-speed")->severity == Severity::error);
+    CHECK(finding_of(with_speed("S809"), "spindle-speed")->severity == Severity::error);
+}
+
+// 0.0002 mm at F1 is 0.0002 mm/min: at its slowest, 0.1 mm/min, the controller takes 0.12 s and not a minute.
+TEST_CASE("a block that the controller would run away with is found, with the time that it would take") {
+    const std::string slow = "G1 X24. A-10. F30.\nX24.0002 A-200. F1.\nX24.1002 A-380. F1.\n";
+    const Job job = bar();
+    const std::vector<SolvedLobe> lobes = taken(solve_lobes(job));
+    Dialect dialect = shipped_dialect("rs274ngc-xza");
+    const ProofReport report = taken(prove(job, lobes, dialect, program(slow), "bar.ngc"));
+    check_error(report, "runs-away", line_in(slow, "X24.0002"));
+    CHECK_THAT(finding_of(report, "runs-away")->what,
+               ContainsSubstring("0.12 s") && ContainsSubstring("60 s"));
+    const auto move = taken(read_program(program(slow), "bar.ngc", dialect, Units::mm)).moves;
+    int away = 0;
+    for (const ReadMove& each : move)
+        away += each.runs_in > 0.0 ? 1 : 0;
+    CHECK(away == 1);
+    dialect.least_linear_feed = 0.0;
+    CHECK(finding_of(taken(prove(job, lobes, dialect, program(slow), "bar.ngc")), "runs-away") == nullptr);
+}

@@ -1,0 +1,82 @@
+#include "catch.h"
+#include "five_lobes.h"
+
+#include <cmath>
+
+using namespace lobewright;
+
+namespace {
+
+struct Floored {
+    int blocks = 0;
+    int run_away = 0;
+    double worst = 1.0;  // planned time of the worst by what it would take
+};
+
+/// Feed blocks whose radial motion is slower than `floor` (mm/min) and yet there.
+Floored floored(const Toolpath& path, double floor) {
+    Floored found;
+    Words at = path.start;
+    for (const Move& move : path.moves) {
+        const double radial =
+            std::abs(static_cast<double>(move.to.radial - at.radial)) * path.grid.radial_step;
+        const double axial = std::abs(static_cast<double>(move.to.axial - at.axial)) * path.grid.axial_step;
+        const double linear = std::sqrt(radial * radial + axial * axial);
+        if (move.kind == MoveKind::feed) {
+            ++found.blocks;
+            if (linear > 0.0 && linear < floor * move.seconds / 60.0) {
+                ++found.run_away;
+                found.worst = std::max(found.worst, move.seconds / (linear / floor * 60.0));
+            }
+        }
+        at = move.to;
+    }
+    return found;
+}
+
+Toolpath planned(const Job& job, const SolvedLobe& lobe, double floor) {
+    WordGrid grid;
+    grid.rotary_step = 1e-4;
+    grid.least_linear_feed = floor;
+    const Outcome<Toolpath> path = plan_toolpath(job, {lobe}, grid);
+    for (const Diagnostic& diagnostic : path.diagnostics())
+        UNSCOPED_INFO(to_text(diagnostic));
+    REQUIRE(path.ok());
+    return *path;
+}
+
+}  // namespace
+
+TEST_CASE("without a floor some blocks move the radial axis slower than a controller may run it") {
+    int run_away = 0;
+    for (const five_lobes::Case& each : five_lobes::all())
+        run_away += floored(planned(five_lobes::job_for(each.lobe, 0.002), each.lobe, 0.0), 2.54).run_away;
+    CHECK(run_away > 10);
+}
+
+TEST_CASE("with a floor every block keeps it: no radial motion at all, or enough") {
+    for (const double floor : {0.1, 0.1 * 25.4}) {
+        for (const five_lobes::Case& each : five_lobes::all()) {
+            for (const double tolerance : {0.001, 0.002, 0.01}) {
+                Job job = five_lobes::job_for(each.lobe, tolerance);
+                for (const bool roughs : {false, true}) {
+                    if (roughs) job.cut->rough_depth = 0.4;
+                    const Floored found = floored(planned(job, each.lobe, floor), floor);
+                    INFO(each.name << ", tolerance " << tolerance << ", floor " << floor << ", blocks "
+                                   << found.blocks << ", worst " << found.worst);
+                    CHECK(found.run_away == 0);
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("at a tenth of a millimetre a minute the floor costs few blocks") {
+    for (const five_lobes::Case& each : five_lobes::all()) {
+        const Job job = five_lobes::job_for(each.lobe, 0.002);
+        const int free = floored(planned(job, each.lobe, 0.0), 0.1).blocks;
+        const int kept = floored(planned(job, each.lobe, 0.1), 0.1).blocks;
+        INFO(each.name << ": " << free << " blocks without, " << kept << " with");
+        CHECK(kept <= free + free / 10 + 2);
+    }
+}
