@@ -15,6 +15,20 @@ OptionRow valued(std::string name, std::string value, std::string says, std::str
     return {letter, std::move(name), std::move(value), std::move(says), field, kind, std::move(words)};
 }
 
+OptionRow lobes_option() {
+    return {
+        '\0',
+        "lobe",
+        "NAME",
+        "this lobe alone, and more where it is given again; the others stay as bar, and must not be touched",
+        &Options::lobes,
+        Value::nothing,
+        {}};
+}
+OptionRow from_option() {
+    return valued("from", "NAME", "this lobe and those after it, farther from the drive end", &Options::from);
+}
+
 OptionRow output_option(std::string says = "write there, whole or not at all, not to standard output") {
     return valued("output", "FILE", std::move(says), &Options::output, Value::file, {}, 'o');
 }
@@ -130,7 +144,7 @@ CommandRow cut_row() {
         "not written."};
     row.arguments = {job_argument()};
     row.options =
-        with_common({post_option(),
+        with_common({post_option(), lobes_option(), from_option(),
                      toggle("plan", "the passes, depths, blocks and times alone, no program", &Options::plan),
                      toggle("force", "write over a file that is no program of ours, too", &Options::force),
                      json_option("the plan, and complaints, for a program to read")});
@@ -138,7 +152,8 @@ CommandRow cut_row() {
         "Before the first part: run the program above it or in wax or foam, stand clear, and "
         "follow the machine's manual.";
     row.examples = {"cut my-engine.toml --plan", "cut my-engine.toml -o my-engine.ngc",
-                    "cut my-engine.toml --post my-machine.toml -o my-engine.ngc"};
+                    "cut my-engine.toml --post my-machine.toml -o my-engine.ngc",
+                    "cut my-engine.toml --from \"3 inlet\" -o the-rest.ngc"};
     return row;
 }
 
@@ -150,7 +165,7 @@ CommandRow prove_row() {
         "with the design, lobe by lobe. The program may be written by hand or by anything else, if "
         "it names its axes as the post-processor does."};
     row.arguments = {job_argument(), {"PROGRAM", &Options::program, Value::file}};
-    row.options = with_common({post_option(), json_option()});
+    row.options = with_common({post_option(), lobes_option(), from_option(), json_option()});
     row.examples = {"prove my-engine.toml my-engine.ngc", "prove my-engine.toml edited-by-hand.ngc --json"};
     return row;
 }

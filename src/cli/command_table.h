@@ -19,6 +19,7 @@ struct OptionRow {
     std::string name;    ///< without its dashes
     std::string value;   ///< what stands for the value in the help, as FILE; empty: a switch
     std::string says;
+    /// A list may be given more than once.
     std::variant<bool Options::*, std::string Options::*, std::vector<std::string> Options::*> field;
     Value kind = Value::nothing;
     std::vector<std::string> words;  ///< all that a Value::word can be

@@ -54,7 +54,9 @@ Result cut_command(const Options& options) {
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::cut);
     if (!take(solved, result)) return result;
-    const auto& [job, lobes] = *solved;
+    const Outcome<SolvedJob> chosen = chosen_work(*solved, options, result.remarks);
+    if (!take(chosen, result)) return result;
+    const auto& [job, lobes] = *chosen;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
     if (!take(dialect, result)) return result;
     if (const auto complaint = find_other_file(options, *dialect, job.units)) {

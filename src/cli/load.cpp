@@ -2,6 +2,7 @@
 
 #include "base/document.h"
 
+#include <lobewright/chosen_lobes.h>
 #include <lobewright/job_file.h>
 #include <lobewright/plausibility.h>
 
@@ -116,6 +117,40 @@ Outcome<std::string> find_method(const Job& job, const std::string& name, const 
     complaint.what = "the job has several hand methods: " + command + " wants --method NAME";
     complaint.place = {"lobewright"};
     return complaint;
+}
+
+namespace {
+
+/// The first of the names that is no lobe of the job.
+std::optional<Diagnostic> find_unknown(const std::vector<SolvedLobe>& lobes, const Options& options) {
+    std::vector<std::string> known;
+    for (const SolvedLobe& lobe : lobes)
+        known.push_back(lobe.name);
+    const auto is_known = [&](const std::string& name) {
+        return std::find(known.begin(), known.end(), name) != known.end();
+    };
+    for (const std::string& name : options.lobes) {
+        if (!is_known(name)) return unknown_name("lobe", name, known, {"lobewright --lobe"});
+    }
+    if (options.from.empty() || is_known(options.from)) return std::nullopt;
+    return unknown_name("lobe", options.from, known, {"lobewright --from"});
+}
+
+}  // namespace
+
+Outcome<SolvedJob> chosen_work(SolvedJob whole, const Options& options, std::vector<std::string>& remarks) {
+    if (options.lobes.empty() && options.from.empty()) return whole;
+    if (const auto complaint = find_unknown(whole.lobes, options)) return *complaint;
+    std::vector<std::string> names = lobes_from(whole.lobes, options.from);
+    names.insert(names.end(), options.lobes.begin(), options.lobes.end());
+    ChosenLobes chosen = chosen_lobes(whole.job, whole.lobes, names);
+    if (!chosen.left_out.empty()) {
+        std::string text = "Left out, and kept clear of as bar: ";
+        for (const std::string& name : chosen.left_out)
+            text += (&name == &chosen.left_out.front() ? "" : ", ") + name;
+        remarks.push_back(text + ".");
+    }
+    return SolvedJob{std::move(chosen.job), std::move(chosen.lobes)};
 }
 
 }  // namespace lobewright::cli

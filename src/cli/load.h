@@ -1,6 +1,7 @@
 /// Reading what a command works on: the job with its neighbours, programs, dialects.
 #pragma once
 
+#include "cli/options.h"
 #include "cli/result.h"
 #include "cli/system/reading.h"
 
@@ -43,6 +44,10 @@ struct SolvedJob {
 /// doesn't meet are complaints beside those of the lobes.
 Outcome<SolvedJob> load_solved_job(const std::string& argument, std::vector<std::filesystem::path>& inputs,
                                    std::optional<Purpose> purpose = std::nullopt);
+
+/// The work on the lobes that --lobe and --from choose, the whole job where they choose none; an unknown name
+/// is a complaint. The lobes left out are told among `remarks`.
+Outcome<SolvedJob> chosen_work(SolvedJob whole, const Options& options, std::vector<std::string>& remarks);
 
 /// Puts an outcome's diagnostics among the result's messages; whether it holds a value.
 template <class T>

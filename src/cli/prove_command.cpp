@@ -10,7 +10,9 @@ Result prove_command(const Options& options) {
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::prove);
     if (!take(solved, result)) return result;
-    const auto& [job, lobes] = *solved;
+    const Outcome<SolvedJob> chosen = chosen_work(*solved, options, result.remarks);
+    if (!take(chosen, result)) return result;
+    const auto& [job, lobes] = *chosen;
     const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
     Outcome<TextInPieces> program = open_argument(options.program, result.inputs);
     const std::string name = name_of_argument(options.program);

@@ -154,3 +154,13 @@ TEST_CASE("the short options say what the long ones do") {
     CHECK(parse_command_line({"check", "job.toml", "-q"})->quiet);
     CHECK(parse_command_line({"check", "job.toml", "-qo", "out"})->output == "out");
 }
+
+TEST_CASE("lobes are chosen one after the other, and from one on") {
+    const auto options = parse_command_line(
+        {"cut", "job.toml", "--lobe", "1 inlet", "--lobe=2 inlet", "--from", "3 inlet", "--plan"});
+    REQUIRE(options.ok());
+    CHECK(options->lobes == std::vector<std::string>{"1 inlet", "2 inlet"});
+    CHECK(options->from == "3 inlet");
+    CHECK(parse_command_line({"prove", "job.toml", "--lobe", "1 inlet", "job.ngc"})->program == "job.ngc");
+    CHECK(complaint_about({"cut", "job.toml", "--lobe", ""}).code == "empty-argument");
+}
