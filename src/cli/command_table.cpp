@@ -1,69 +1,13 @@
 #include "cli/command_table.h"
 
+#include "cli/option_rows.h"
+
 #include <lobewright/start.h>
 
 #include <algorithm>
 
 namespace lobewright::cli {
 namespace {
-
-OptionRow toggle(std::string name, std::string says, bool Options::*field, char letter = '\0') {
-    return {letter, std::move(name), "", std::move(says), field, Value::nothing, {}};
-}
-OptionRow valued(std::string name, std::string value, std::string says, std::string Options::*field,
-                 Value kind = Value::nothing, std::vector<std::string> words = {}, char letter = '\0') {
-    return {letter, std::move(name), std::move(value), std::move(says), field, kind, std::move(words)};
-}
-
-OptionRow lobes_option() {
-    return {
-        '\0',
-        "lobe",
-        "NAME",
-        "this lobe alone, and more where it is given again; the others stay as bar, and must not be touched",
-        &Options::lobes,
-        Value::nothing,
-        {}};
-}
-OptionRow from_option() {
-    return valued("from", "NAME", "this lobe and those after it, farther from the drive end", &Options::from);
-}
-
-OptionRow output_option(std::string says = "write there, whole or not at all, not to standard output") {
-    return valued("output", "FILE", std::move(says), &Options::output, Value::file, {}, 'o');
-}
-OptionRow quiet_option() {
-    return toggle("quiet", "only complaints, no remarks", &Options::quiet, 'q');
-}
-OptionRow help_option(std::string says = "this text") {
-    return toggle("help", std::move(says), &Options::help, 'h');
-}
-OptionRow json_option(std::string says = "for a program to read, complaints too") {
-    return toggle("json", std::move(says), &Options::json);
-}
-OptionRow post_option() {
-    return valued("post", "WORD",
-                  "another post-processor than the job's: a name that `lobewright posts` lists, or a path to "
-                  "a TOML file",
-                  &Options::post, Value::post);
-}
-OptionRow format_option(std::vector<std::string> words) {
-    std::string says = words[0] + " (if not given)";
-    for (std::size_t i = 1; i < words.size(); ++i)
-        says += (i + 1 < words.size() ? ", " : " or ") + words[i];
-    return valued("format", "WORD", says, &Options::format_words, Value::word, std::move(words));
-}
-
-/// The command's own options, then those of every command.
-std::vector<OptionRow> with_common(std::vector<OptionRow> own) {
-    for (OptionRow each : {output_option(), quiet_option(), help_option()})
-        own.push_back(std::move(each));
-    return own;
-}
-
-ArgumentRow job_argument() {
-    return {"JOB.toml", &Options::job, Value::toml_file};
-}
 
 CommandRow start_row() {
     CommandRow row{Command::start, "start", "FILE --for PURPOSE", "write a commented job to begin from"};
@@ -344,36 +288,6 @@ CommandRow help_row() {
     return row;
 }
 
-ProgramTexts texts_of_program() {
-    ProgramTexts texts;
-    texts.line = "camshaft lobes, from valve timing to a proven program";
-    texts.about =
-        "lobewright takes a camshaft job from valve timing to metal: sound lobes, a program or "
-        "settings for your own machine, and the proof that it cuts them.";
-    texts.common = {output_option(), quiet_option()};
-    texts.options = {help_option("what a command does: lobewright COMMAND --help"),
-                     toggle("version", "the program's version", &Options::version, 'V')};
-    texts.exit_codes = {{"0", "done, and all is within limits"},
-                        {"1", "the files were read, but a check failed"},
-                        {"2", "the command line or an input file says something wrong"},
-                        {"3", "a file can't be read or written"},
-                        {"70", "a bug of ours"}};
-    texts.environment = {
-        {"LOBEWRIGHT_POSTPROCESSORS", "the folder of your own post-processors, in place of the one below"},
-        {"XDG_CONFIG_HOME", "where the settings of your programs lie; ~/.config where it is not set"}};
-    texts.files = {{"~/.config/lobewright/postprocessors/NAME.toml",
-                    "a post-processor of your own, which a job or --post calls NAME"}};
-    texts.caution =
-        "Cutting a camshaft can hurt you and it can break the machine. The machine's manual, the "
-        "local rules and trained practice come before anything that this program prints. Run "
-        "every program above the part first, with a hand on the stop. The program proves the "
-        "geometry of what it writes; it can't know your clamps, your backlash or a wrongly set "
-        "zero.";
-    texts.examples = {"start my-engine.toml --for dividing-head", "check my-engine.toml",
-                      "cut my-engine.toml -o my-engine.ngc"};
-    return texts;
-}
-
 }  // namespace
 
 const std::vector<CommandRow>& command_table() {
@@ -395,11 +309,6 @@ std::vector<std::string> command_names() {
     for (const CommandRow& row : command_table())
         names.push_back(row.name);
     return names;
-}
-
-const ProgramTexts& program_texts() {
-    static const ProgramTexts texts = texts_of_program();
-    return texts;
 }
 
 std::string option_words(const OptionRow& option) {

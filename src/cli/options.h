@@ -41,8 +41,8 @@ struct Options {
     bool help = false;
     bool version = false;
 
-    std::string lobe;         ///< table, compare, inspect
-    std::string every_words;  ///< table, inspect: `every` as it was given
+    std::string lobe;                ///< table, compare, inspect
+    std::string every_words;         ///< table, inspect: `every` as it was given
     std::vector<std::string> lobes;  ///< cut, prove: these alone
     std::string from;                ///< cut, prove: this and those after it
     CamAngle every = CamAngle::from_degrees(1.0);

@@ -27,7 +27,7 @@ Diagnostics faults_of_finish_alone(const Job& job, const std::vector<SolvedLobe>
         lobes.begin(), lobes.end(),
         [](const SolvedLobe& a, const SolvedLobe& b) { return a.base_radius < b.base_radius; });
     if (smallest == lobes.end()) return {};
-    const double takes = *job.shaft.blank_diameter / 2.0 - smallest->base_radius - job.cut->allowance;
+    const double takes = *job.shaft.blank() / 2.0 - smallest->base_radius - job.cut->allowance;
     constexpr double rounding = 1e-9;
     if (takes <= most + rounding) return {};
     return {refusal_of(job, *smallest, FinishTooDeep{takes, most})};

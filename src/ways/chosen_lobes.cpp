@@ -40,7 +40,7 @@ ChosenLobes chosen_lobes(const Job& job, const std::vector<SolvedLobe>& lobes,
             chosen.lobes.push_back(lobe);
             continue;
         }
-        chosen.job.shaft.journals.push_back({lobe.z, lobe.width, *job.shaft.blank_diameter});
+        chosen.job.shaft.journals.push_back({lobe.z, lobe.width, *job.shaft.blank()});
         chosen.left_out.push_back(lobe.name);
     }
     keep_places(chosen.job, names);

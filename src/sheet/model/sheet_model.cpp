@@ -137,7 +137,7 @@ void put_cutter(JsonText& json, const Job& job) {
 void put_program(JsonText& json, const Job& job, const SheetProgram& program) {
     json.object("program").member("name", program.name);
     put_cutter(json, job);
-    json.member("blank_radius", *job.shaft.blank_diameter / 2.0 / mm_per(job.units));
+    json.member("blank_radius", *job.shaft.blank() / 2.0 / mm_per(job.units));
     json.member("text", program.text);
     put_moves(json, job, program.read);
     json.end();
