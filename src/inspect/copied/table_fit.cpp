@@ -27,9 +27,12 @@ Follower probe_as_follower(const Probe& probe) {
     return follower;
 }
 
-/// And the probe that is a follower; nothing for one that stands beside the axis or on an arm.
+/// And the probe that is a follower; nothing for one that stands beside the axis or on an arm, or
+/// whose face is out of square.
 std::optional<Probe> follower_as_probe(const Follower& follower) {
-    if (follower.kind == FollowerKind::pivoted || follower.offset != 0.0) return std::nullopt;
+    if (follower.kind == FollowerKind::pivoted || follower.offset != 0.0 ||
+        follower.face_tilt != SpaceAngle{})
+        return std::nullopt;
     if (follower.kind == FollowerKind::flat) return Probe{};
     if (follower.kind == FollowerKind::knife) return Probe{ProbeKind::knife, 0.0, {}};
     return Probe{ProbeKind::ball, follower.radius, {}};

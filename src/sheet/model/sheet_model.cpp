@@ -58,7 +58,7 @@ void put_lobe(JsonText& json, const Job& job, const SolvedLobe& lobe) {
     json.object().member("name", lobe.name).member("at", lobe.at.degrees()).member("z", lobe.z / unit);
     json.member("width", lobe.width / unit).member("base_radius", lobe.base_radius / unit);
     json.member("largest_radius", lobe.contour.largest_radius() / unit);
-    json.member("follower", lobe.follower.kind == FollowerKind::flat ? "flat" : "round");
+    json.member("follower", lobe.follower.has_flat_face() ? "flat" : "round");
     json.member("follower_radius", lobe.follower.radius / unit);
     put_outline(json, lobe, unit);
     put_motion(json, lobe, unit);

@@ -1,6 +1,6 @@
 // The program's own moves: the shaft in section under the cutter, the stock as it goes, line by line.
 const rays = 720;
-const rapid = 0;
+const cuts = (kind) => kind === 1 || kind === 2; // feeds and arcs
 
 // A lobe's stock, ray by ray, in the shaft's frame.
 class Stock {
@@ -53,7 +53,7 @@ class Run {
     const lobe = this.lobeAt(axial);
     if (lobe < 0) return;
     this.lobe = lobe;
-    if (kind === rapid) return;
+    if (!cuts(kind)) return;
     const parts = Math.max(1, Math.ceil(Math.abs(to.rotary - from.rotary) / 0.5));
     for (let i = 1; i <= parts; ++i) {
       const share = i / parts;

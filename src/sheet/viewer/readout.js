@@ -29,8 +29,7 @@ const drawFollower = (context, lobe, sample, reach, scale) => {
   context.lineWidth = 3 / scale;
   context.beginPath();
   if (lobe.follower === "flat") {
-    context.moveTo(-reach * 0.6, at[1]);
-    context.lineTo(reach * 0.6, at[1]);
+    for (const way of [-0.6, 0.6]) context.lineTo(at[0] - way * reach * normal[1], at[1] + way * reach * normal[0]);
   } else if (lobe.follower_radius > 0) {
     context.arc(at[0] + normal[0] * lobe.follower_radius, at[1] + normal[1] * lobe.follower_radius, lobe.follower_radius, 0, 2 * Math.PI);
   }
