@@ -301,7 +301,8 @@ TEST_CASE("a flat pad through its pivot, on a very long arm, is a flat tappet") 
     const SolvedLobe tappet = basalt::solved(basalt::lopsided(20.0), basalt::endless_flat(), Sense::ccw);
     for (int i = 0; i < 90; ++i) {
         const double beta = 2.0 * pi * i / 90.0;
-        CHECK_NEAR(pad.contour.polar_radius(beta), tappet.contour.polar_radius(beta), 1e-3);
+        CHECK_NEAR(pad.contour.polar_radius(ShaftAngle::from_radians(beta)),
+                   tappet.contour.polar_radius(ShaftAngle::from_radians(beta)), 1e-3);
     }
 }
 

@@ -75,7 +75,7 @@ TEST_CASE("stays on the base circle are base circle, at the ends and in between"
     CHECK_NEAR(events_at(lobe.motion, 0.0).closes.degrees(), 40.0, 1e-9);
     CHECK_NEAR(lobe.action_angle.degrees(), 210.0, 1e-9);
     CHECK(lobe.motion.at(basalt::cam_degrees(60.0)).lift == 0.0);
-    CHECK_NEAR(lobe.contour.polar_radius(-60.0 * per_degree), 20.0, 1e-9);
+    CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle::from_degrees(-60.0)), 20.0, 1e-9);
     CHECK_NEAR(lobe.motion.at(basalt::cam_degrees(130.0)).lift, 2.0, 1e-12);
 }
 

@@ -109,7 +109,7 @@ TEST_CASE(
             // A sharper flank gets to the nose in less of the turn.
             CHECK(lobe.opening_arcs->action_angle > lobe.closing_arcs->action_angle);
             CHECK_FALSE(lobe.arcs.has_value());
-            CHECK_NEAR(lobe.contour.polar_radius(0.0), 16.0, 1e-9);
+            CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle{}), 16.0, 1e-9);
             check_joints(lobe);
             check_motion_joints(lobe);
         }
@@ -123,10 +123,10 @@ TEST_CASE("each side of a lobe with two flanks is the half of the symmetrical lo
     const SolvedLobe closing = basalt::solved(with_both(12.0, 4.0, 70.0, nose), basalt::roller(5.0, 1.5));
     for (double beta = 1.0; beta < 180.0; beta += 1.0) {
         // On a ccw shaft the opening flank lies on the ccw side of the nose.
-        CHECK_NEAR(lobe.contour.polar_radius(beta * per_degree),
-                   opening.contour.polar_radius(beta * per_degree), 1e-9);
-        CHECK_NEAR(lobe.contour.polar_radius(-beta * per_degree),
-                   closing.contour.polar_radius(-beta * per_degree), 1e-9);
+        CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle::from_degrees(beta)),
+                   opening.contour.polar_radius(ShaftAngle::from_degrees(beta)), 1e-9);
+        CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle::from_degrees(-beta)),
+                   closing.contour.polar_radius(ShaftAngle::from_degrees(-beta)), 1e-9);
     }
     for (double alpha = -60.0; alpha < -20.0; alpha += 1.0)
         CHECK_NEAR(lobe.motion.at(basalt::cam_degrees(alpha)).lift,
@@ -173,10 +173,10 @@ TEST_CASE("ramps leave flanks and nose where they are, and lead to a base circle
             const SolvedLobe lobe = basalt::solved(arcs, follower, turns);
             INFO("radius " << follower.radius << ", kind " << static_cast<int>(follower.kind));
             CHECK_NEAR(lobe.base_radius, 11.85, 1e-12);
-            CHECK_NEAR(lobe.contour.polar_radius(std::numbers::pi), 11.85, 1e-9);
+            CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle::from_radians(std::numbers::pi)), 11.85, 1e-9);
             for (double beta = -50.0; beta <= 50.0; beta += 0.5)
-                CHECK_NEAR(lobe.contour.polar_radius(beta * per_degree),
-                           plain.contour.polar_radius(beta * per_degree), 1e-9);
+                CHECK_NEAR(lobe.contour.polar_radius(ShaftAngle::from_degrees(beta)),
+                           plain.contour.polar_radius(ShaftAngle::from_degrees(beta)), 1e-9);
             check_joints(lobe);
             check_motion_joints(lobe);
             CHECK_FALSE(lobe.arcs.has_value());
