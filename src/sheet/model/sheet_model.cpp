@@ -3,6 +3,7 @@
 #include "base/text/angle_text.h"
 #include "base/text/json_text.h"
 #include "base/text/length_text.h"
+#include "base/whole_steps.h"
 
 #include <lobewright/sheet.h>
 
@@ -18,7 +19,7 @@ constexpr int outline_points = 60;   // of each piece
 
 /// Figures that a screen can show, and no more.
 double rounded(double value) {
-    return std::round(value * 1e5) / 1e5;
+    return static_cast<double>(nearest_step(value * 1e5)) / 1e5;
 }
 
 void put_outline(JsonText& json, const SolvedLobe& lobe, double unit) {
