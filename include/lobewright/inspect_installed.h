@@ -13,7 +13,8 @@
 
 namespace lobewright {
 
-/// The valve's lift is what the valve train makes of the follower's (valve_train.h) less the clearance of [engine], never below 0. mm.
+/// The valve's lift is what the valve train makes of the follower's (valve_train.h) less the clearance of
+/// [engine], never below 0. mm.
 struct InstalledLift {
     CrankAngle crank;
     CamAngle cam_angle;  ///< in (-180, 180] degrees

@@ -47,7 +47,7 @@ struct ProofReport {
     bool ends_clear = false;  ///< outside the clearance or at home, and where the job says that tools change
     double largest_depth = 0.0;  ///< mm: most stock, along the design's outward normal, that one feed block
                                  ///< takes from what earlier blocks left
-    int largest_depth_line = 0;           ///< 0: nothing is cut
+    int largest_depth_line = 0;  ///< 0: nothing is cut
     std::optional<double> thickest_chip;  ///< mm, of a tooth; nothing for a wheel
     int blocks = 0;
     double cycle_seconds = 0.0;

@@ -9,8 +9,8 @@ namespace controller {
 
 bool installed() {
     static const bool found =
-        run_command(
-            {"sh", "-c", "command -v linuxcnc && command -v halsampler && /usr/bin/python3 -c 'import linuxcnc'"})
+        run_command({"sh", "-c",
+                     "command -v linuxcnc && command -v halsampler && /usr/bin/python3 -c 'import linuxcnc'"})
             .exit_code == 0;
     return found;
 }

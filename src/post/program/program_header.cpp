@@ -171,8 +171,7 @@ std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
     std::string text = "Lobes: ";
     for (const SolvedLobe& lobe : lobes)
         text += (&lobe == &lobes.front() ? "" : ", ") + lobe.name;
-    if (job.shaft.blank())
-        text += ", on a blank of diameter " + length_words(*job.shaft.blank(), job.units);
+    if (job.shaft.blank()) text += ", on a blank of diameter " + length_words(*job.shaft.blank(), job.units);
     text += ", within " + length_words(job.cut->tolerance, job.units) + " of the design";
     if (job.cut->allowance > 0.0)
         text += ", with " + length_words(job.cut->allowance, job.units) + " left on";
