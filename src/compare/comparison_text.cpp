@@ -145,12 +145,34 @@ std::vector<std::vector<std::string>> cells_for_people(const std::vector<Compare
     return rows;
 }
 
+std::string legend(Units units) {
+    return std::string("lengths in ") + units_noun(units) +
+           ", the lift's derivatives by the degree of cam angle; area: lift × degrees; radius: the smallest; "
+           "angle: of pressure, at most; floats: above that many rev/min of the crank; open, overlap: crank "
+           "degrees where the timing card holds";
+}
+
+/// "cycloidal: ...", for each that can't be.
+std::vector<std::string> reasons(const std::vector<ComparedLobe>& lobes) {
+    std::vector<std::string> all;
+    for (const ComparedLobe& lobe : lobes) {
+        const auto message = message_of(lobe);
+        if (message) all.push_back((lobe.law.empty() ? lobe.profile : lobe.law) + ": " + *message);
+    }
+    return all;
+}
+
 std::string markdown_text(const std::vector<ComparedLobe>& lobes, Units units) {
     const auto rows = cells_for_people(lobes, units);
     MarkdownTable table(rows.front());
     for (std::size_t i = 1; i < rows.size(); ++i)
         table.row(rows[i]);
-    return table.text();
+    std::string text = paragraph(legend(units)) + '\n' + table.text();
+    const std::vector<std::string> can_t_be = reasons(lobes);
+    if (!can_t_be.empty()) text += '\n';
+    for (const std::string& reason : can_t_be)
+        text += bullet(reason);
+    return text;
 }
 
 }  // namespace
@@ -165,19 +187,9 @@ std::string comparison_columns(const Job& job, const std::vector<ComparedLobe>& 
     const auto rows = cells_for_people(lobes, job.units);
     std::vector<ColumnStyle> styles(rows.front().size(), {Flush::right});
     styles[0].flush = styles[1].flush = Flush::left;
-    std::string text =
-        report_lines(
-            std::string("lengths in ") + units_noun(job.units) +
-                ", the lift's derivatives by the degree of cam angle; area: lift × degrees; radius: the "
-                "smallest; angle: of pressure, at most; floats: above that many rev/min of the crank; "
-                "open, overlap: crank degrees where the timing card holds",
-            0) +
-        '\n';
-    text += in_columns(rows, styles);
-    for (const ComparedLobe& lobe : lobes) {
-        const auto message = message_of(lobe);
-        if (message) text += report_lines((lobe.law.empty() ? lobe.profile : lobe.law) + ": " + *message, 2);
-    }
+    std::string text = report_lines(legend(job.units), 0) + '\n' + in_columns(rows, styles);
+    for (const std::string& reason : reasons(lobes))
+        text += report_lines(reason, 2);
     return text;
 }
 
