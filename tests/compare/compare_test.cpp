@@ -107,6 +107,8 @@ TEST_CASE("a profile that can't be has its reason in place of figures, and spoil
     REQUIRE(lines.size() == 4);
     CHECK_THAT(lines[3], ContainsSubstring("undercut"));
     CHECK_THAT(comparison_columns(job, rows), ContainsSubstring("spare: the contour is undercut"));
+    CHECK_THAT(comparison_text(job, rows, TableFormat::markdown),
+               ContainsSubstring("- spare: the contour is undercut"));
 }
 
 TEST_CASE("laws stand in for arcs and motions alone") {

@@ -229,6 +229,21 @@ TEST_CASE(
     }
 }
 
+TEST_CASE("an oil hole is drawn and noted where it is drilled, counted from its lobe's nose") {
+    Job job = example_job("basalt-four");
+    const auto lobes = taken(solve_lobes(job));
+    const auto before = all_of<DrawnArrow>(shaft_drawing(job, lobes));
+    job.shaft.holes = {{20.0, lobes[0].name, ShaftAngle::from_degrees(180.0), 1.5}};
+    const Drawing drawing = shaft_drawing(job, lobes);
+    const auto arrows = all_of<DrawnArrow>(drawing);
+    REQUIRE(arrows.size() == before.size() + 1);
+    const Vec2 wanted = -unit(lobes[0].at.radians());
+    CHECK(std::any_of(arrows.begin(), arrows.end(),
+                      [&](const DrawnArrow& arrow) { return length(arrow.along - wanted) < 1e-9; }));
+    // "1 exhaust" points at 235 degrees, by its timing card: the hole at 55.
+    CHECK(text_of(all_of<DrawnText>(drawing), "hole 1.5 across, 20 from the drive end, at 55°") != nullptr);
+}
+
 TEST_CASE("the usual scale is the largest that fits") {
     CHECK(usual_scale(16.8, 110.0) == 5.0);
     CHECK(usual_scale(11.0, 110.0) == 10.0);

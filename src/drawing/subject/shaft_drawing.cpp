@@ -1,5 +1,7 @@
+#include "base/text/angle_text.h"
 #include "base/text/length_text.h"
 #include "drawing/subject/subjects.h"
+#include "profile/hole_direction.h"
 
 #include <algorithm>
 #include <cmath>
@@ -107,6 +109,36 @@ void draw_side_view(const ShaftView& view, Vec2 origin) {
     }
 }
 
+/// Each hole where it is drilled: dashed across the end view, and in the side view by its two edges where it
+/// lies across the reader's eye, by its mouth where it faces the reader.
+void draw_holes(const ShaftView& view, Vec2 origin) {
+    for (const Hole& hole : view.job.shaft.holes) {
+        const Vec2 way = unit(profile::hole_direction(hole, view.lobes).radians());
+        view.board.line({}, view.reach * way, Pen::hidden);
+        view.board.arrow(view.reach * way, way);
+        const Vec2 at = origin + Vec2{view.scale * hole.z, 0.0};
+        const double radius = view.scale * hole.diameter / 2.0;
+        if (std::abs(way.x) > std::abs(way.y)) {
+            view.board.circle(at, radius, way.x > 0.0 ? Pen::thin : Pen::hidden);
+            continue;
+        }
+        for (const double edge : {-radius, radius})
+            view.board.line(at + Vec2{edge, 0.0}, at + Vec2{edge, view.reach * way.y}, Pen::hidden);
+    }
+}
+
+/// "hole 1.5 across at 20 from the drive end, 180°".
+std::vector<std::string> hole_notes(const ShaftView& view) {
+    std::vector<std::string> notes;
+    for (const Hole& hole : view.job.shaft.holes) {
+        const double degrees = full_circle_degrees(profile::hole_direction(hole, view.lobes));
+        notes.push_back("hole " + figure(hole.diameter, view.job.units) + " across, " +
+                        figure(hole.z, view.job.units) + " from the drive end, at " +
+                        degree_figure(degrees, 2));
+    }
+    return notes;
+}
+
 /// From the drive end to the middle of each thing, one below the other's figure.
 void dimension_places(const ShaftView& view, Vec2 origin) {
     std::vector<double> places;
@@ -114,6 +146,8 @@ void dimension_places(const ShaftView& view, Vec2 origin) {
         places.push_back(lobe.z);
     for (const Journal& journal : view.job.shaft.journals)
         places.push_back(journal.z);
+    for (const Hole& hole : view.job.shaft.holes)
+        places.push_back(hole.z);
     if (view.job.shaft.length) places.push_back(*view.job.shaft.length);
     places.push_back(0.0);
     for (const double z : places) {
@@ -136,16 +170,16 @@ Drawing shaft_drawing(const Job& job, const std::vector<SolvedLobe>& lobes, std:
     draw_end_view(view);
     const Vec2 origin{board.low().x + 10.0, board.low().y - view.reach - 30.0};
     draw_side_view(view, origin);
+    draw_holes(view, origin);
     dimension_places(view, origin);
-    add_title_block(board,
-                    {job.title,
-                     "the shaft",
-                     {"above: seen from the drive end, angles counter-clockwise from the datum, the arrow is "
-                      "the way it runs",
-                      "below: drive end to the left, the datum's side facing you; places from the drive end, "
-                      "lengths in " +
-                          std::string(units_noun(job.units))}},
-                    scale);
+    std::vector<std::string> notes{
+        "above: seen from the drive end, angles counter-clockwise from the datum, the arrow is the way it "
+        "runs",
+        "below: drive end to the left, the datum's side facing you; places from the drive end, lengths in " +
+            std::string(units_noun(job.units))};
+    for (std::string& note : hole_notes(view))
+        notes.push_back(std::move(note));
+    add_title_block(board, {job.title, "the shaft", notes}, scale);
     return board.finished(job.title + ": the shaft", scale, job.units);
 }
 

@@ -1,6 +1,7 @@
 #include "hand/fixture/index_wheel.h"
 #include "hand/outline/direction.h"
 #include "hand/sheet/sheet_parts.h"
+#include "profile/hole_direction.h"
 
 #include <lobewright/number_text.h>
 
@@ -111,12 +112,6 @@ void stone_step(const Sheet& sheet, Pages& pages) {
                   "measures twice its base radius.");
 }
 
-ShaftAngle hole_direction(const Sheet& sheet, const Hole& hole) {
-    const auto lobe = std::find_if(sheet.lobes.begin(), sheet.lobes.end(),
-                                   [&](const SolvedLobe& each) { return each.name == hole.lobe; });
-    return lobe == sheet.lobes.end() ? hole.at : lobe->at + hole.at;
-}
-
 /// How the index is set for a direction: a mark, to what an eye can divide, or degrees and minutes.
 std::string set_words(const Sheet& sheet, ShaftAngle direction) {
     const HandMethod& method = sheet.method;
@@ -136,7 +131,7 @@ void hole_step(const Sheet& sheet, Pages& pages) {
                ". Break every edge:");
     MarkdownTable table({"Hole", "at z", "shaft angle", sheet.marks ? "mark" : "set to", "drill"});
     for (const Hole& hole : sheet.job.shaft.holes) {
-        const ShaftAngle direction = hole_direction(sheet, hole);
+        const ShaftAngle direction = profile::hole_direction(hole, sheet.lobes);
         table.row({std::to_string(&hole - sheet.job.shaft.holes.data() + 1), sheet.figure(hole.z),
                    fixed(full_circle_degrees(direction), 1) + "°", set_words(sheet, direction),
                    sheet.figure(hole.diameter)});
