@@ -1,6 +1,6 @@
 #include "profile/readings/reading_limits.h"
 
-#include "lift_table.h"
+#include "made_readings.h"
 
 using namespace lift_table;
 

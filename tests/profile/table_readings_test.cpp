@@ -1,6 +1,6 @@
 #include "profile/readings/table_readings.h"
 
-#include "lift_table.h"
+#include "made_readings.h"
 
 #include <algorithm>
 

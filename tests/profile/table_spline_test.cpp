@@ -1,7 +1,7 @@
 #include "profile/spline/table_spline.h"
 
 #include "catch.h"
-#include "lift_table.h"
+#include "made_readings.h"
 
 #include <algorithm>
 
