@@ -20,7 +20,8 @@ const toWords = (setting) => {
   return `${setting.lobe}, ${setting.part}: ${from}${to}` + (setting.passes > 1 ? `, ${setting.passes} passes` : "");
 };
 
-// Wheel, plate or table as it stands: a circle with the place that faces the pointer.
+// Wheel, plate or table with the place to set: a wheel's numbers grow the way that the method counts, seen from the drive
+// end; holes and degrees are counted clockwise.
 const settingPicture = (method, setting) => {
   const size = 100;
   const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
@@ -39,7 +40,8 @@ const settingPicture = (method, setting) => {
     const angle = (2 * Math.PI * i) / count;
     add("line", { x1: 88 * Math.sin(angle), y1: -88 * Math.cos(angle), x2: 96 * Math.sin(angle), y2: -96 * Math.cos(angle), stroke: "currentColor" });
   }
-  const angle = (2 * Math.PI * chosen) / count;
+  const way = setting.mark !== null ? -method.counts : 1;
+  const angle = (way * 2 * Math.PI * chosen) / count;
   add("circle", { r: 96, fill: "none", stroke: "currentColor", "stroke-width": 2 });
   add("line", { x1: 0, y1: 0, x2: 84 * Math.sin(angle), y2: -84 * Math.cos(angle), stroke: "currentColor", "stroke-width": 5 });
   return svg;
