@@ -4,6 +4,7 @@
 #include "base/text/json_text.h"
 #include "base/text/length_text.h"
 #include "base/whole_steps.h"
+#include "hand/wording/part_names.h"
 
 #include <lobewright/sheet.h>
 
@@ -66,20 +67,6 @@ void put_lobe(JsonText& json, const Job& job, const SolvedLobe& lobe) {
     json.end();
 }
 
-const char* part_word(HandPart part) {
-    switch (part) {
-        case HandPart::opening_flank:
-            return "opening flank";
-        case HandPart::closing_flank:
-            return "closing flank";
-        case HandPart::heel:
-            return "heel";
-        case HandPart::facet:
-            return "facet";
-    }
-    return "";
-}
-
 void put_setting(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes,
                  const HandSetting& setting) {
     const auto length = [&](const std::optional<double>& mm) {
@@ -89,7 +76,7 @@ void put_setting(JsonText& json, const Job& job, const std::vector<SolvedLobe>& 
     json.member("turned", setting.turned ? std::optional(rounded(setting.turned->degrees())) : std::nullopt);
     json.member("turns", setting.turns).member("hole", setting.hole).member("circle", setting.circle);
     json.member("shaft_angle", rounded(full_circle_degrees(setting.shaft_angle)));
-    json.member("lobe", lobes[setting.lobe].name).member("part", part_word(setting.part));
+    json.member("lobe", lobes[setting.lobe].name).member("part", hand::part_name(setting.part));
     json.member("start", length(setting.start)).member("finish", length(setting.finish));
     json.member("passes", setting.passes).end();
 }

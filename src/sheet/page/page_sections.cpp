@@ -3,6 +3,7 @@
 #include "base/text/angle_text.h"
 #include "base/text/duration_words.h"
 #include "base/text/length_text.h"
+#include "hand/wording/part_names.h"
 
 #include <lobewright/drawing.h>
 #include <lobewright/number_text.h>
@@ -52,25 +53,11 @@ std::string setting_words(const HandSetting& setting) {
     return degrees(setting.turned->degrees());
 }
 
-const char* part_words(HandPart part) {
-    switch (part) {
-        case HandPart::opening_flank:
-            return "opening flank";
-        case HandPart::closing_flank:
-            return "closing flank";
-        case HandPart::heel:
-            return "heel";
-        case HandPart::facet:
-            return "facet";
-    }
-    return "";
-}
-
 void put_settings(const PageView& page, const HandPlan& plan) {
     std::vector<std::vector<std::string>> rows;
     for (const HandSetting& setting : plan.settings) {
         rows.push_back({std::to_string(setting.order), setting_words(setting), page.lobes[setting.lobe].name,
-                        part_words(setting.part), figure(setting.start, page.job.units),
+                        hand::part_name(setting.part), figure(setting.start, page.job.units),
                         figure(setting.finish, page.job.units), std::to_string(setting.passes)});
     }
     page.html.table({"", "set to", "lobe", "cut", "start", "finish", "passes"}, rows);
