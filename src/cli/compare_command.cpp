@@ -1,5 +1,6 @@
 #include "cli/commands.h"
 #include "cli/load.h"
+#include "cli/option_words.h"
 
 #include <lobewright/compare.h>
 
@@ -30,20 +31,6 @@ Outcome<std::vector<ComparedLobe>> compared(const Job& job, const Options& optio
     return unknown_name("profile", options.laws, names, Place{"lobewright --laws"});
 }
 
-TableFormat format_of(TextFormat format) {
-    switch (format) {
-        case TextFormat::csv:
-            return TableFormat::csv;
-        case TextFormat::json:
-            return TableFormat::json;
-        case TextFormat::markdown:
-            return TableFormat::markdown;
-        case TextFormat::text:
-            break;  // not among its words
-    }
-    return TableFormat::csv;
-}
-
 }  // namespace
 
 Result compare_command(const Options& options) {
@@ -52,7 +39,7 @@ Result compare_command(const Options& options) {
     if (!take(job, result)) return result;
     const auto rows = compared(*job, options);
     if (!take(rows, result)) return result;
-    result.text = options.format_given ? comparison_text(*job, *rows, format_of(options.format))
+    result.text = options.format_given ? comparison_text(*job, *rows, table_format(options.format))
                                        : comparison_columns(*job, *rows);
     const bool any = std::any_of(rows->begin(), rows->end(),
                                  [](const ComparedLobe& row) { return row.report.has_value(); });

@@ -204,4 +204,17 @@ std::optional<Diagnostic> read_option_words(Options& options) {
     return std::nullopt;
 }
 
+TableFormat table_format(TextFormat format) {
+    switch (format) {
+        case TextFormat::csv:
+            return TableFormat::csv;
+        case TextFormat::json:
+            return TableFormat::json;
+        case TextFormat::markdown:
+        case TextFormat::text:
+            return TableFormat::markdown;
+    }
+    return TableFormat::csv;
+}
+
 }  // namespace lobewright::cli

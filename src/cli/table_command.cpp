@@ -1,25 +1,10 @@
 #include "cli/commands.h"
 #include "cli/load.h"
+#include "cli/option_words.h"
 
 #include <lobewright/lift_table.h>
 
 namespace lobewright::cli {
-namespace {
-
-TableFormat table_format(TextFormat format) {
-    switch (format) {
-        case TextFormat::csv:
-            return TableFormat::csv;
-        case TextFormat::json:
-            return TableFormat::json;
-        case TextFormat::markdown:
-        case TextFormat::text:
-            return TableFormat::markdown;
-    }
-    return TableFormat::csv;
-}
-
-}  // namespace
 
 Result table_command(const Options& options) {
     Result result;
