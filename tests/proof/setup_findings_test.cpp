@@ -146,7 +146,8 @@ TEST_CASE("words beyond the machine's travel are found, in the words that it sho
     ProofCase made = place_case();
     made.job.machine->limits.radial_travel = Travel{-1.0, 59.9};
     made.job.machine->limits.axial_travel = Travel{0.0, 200.0};
-    const Diagnostic* found = finding_of(made.prove(), "beyond-travel");
+    const ProofReport report = made.prove();
+    const Diagnostic* found = finding_of(report, "beyond-travel");
     REQUIRE(found != nullptr);
     CHECK(found->place.line == line_of(made.text, "G0 X60."));
     made.job.machine->limits.radial_travel = Travel{-1.0, 60.0};
