@@ -88,7 +88,8 @@ TEST_CASE("a tooth's chip is its feed, thinned by the shallow cut") {
 TEST_CASE("a chip thicker than the cutter takes, or so thin that it rubs, is warned of") {
     Job job = bar();
     job.cutters["disc"].largest_chip = 0.0013;
-    const Diagnostic* thick = finding_of(proven(job, ring), "chip");
+    const ProofReport report = proven(job, ring);
+    const Diagnostic* thick = finding_of(report, "chip");
     REQUIRE(thick != nullptr);
     CHECK(thick->severity == Severity::warning);
     job.cutters["disc"].largest_chip = 0.0014;
