@@ -7,6 +7,7 @@
 #include <lobewright/hand.h>
 #include <lobewright/lobe.h>
 
+#include <array>
 #include <optional>
 #include <string>
 #include <variant>
@@ -29,6 +30,8 @@ struct DrawnArc {
     double start = 0.0;
     double turn = full_turn;
     Pen pen = Pen::thin;
+
+    [[nodiscard]] bool is_circle() const { return turn >= full_turn - 1e-9; }
 };
 /// `bulge`: of the step to the next point, the tangent of a quarter of its arc's turn, positive
 /// counter-clockwise; 0 is straight.
@@ -46,6 +49,13 @@ struct DrawnChain {
 struct DrawnArrow {
     Vec2 tip;
     Vec2 along;  ///< unit vector that it points along
+
+    static constexpr double head_length = 3.0, half_width = 0.5;  // mm of paper
+    /// The two corners behind the tip.
+    [[nodiscard]] std::array<Vec2, 2> barbs() const {
+        const Vec2 back = tip - head_length * along, side = half_width * quarter_turn(along);
+        return {back + side, back - side};
+    }
 };
 enum class Anchor { start, middle, end };
 struct DrawnText {

@@ -11,7 +11,6 @@ namespace {
 
 constexpr double margin = 3.0;             // mm of paper
 constexpr double gap = 1.0, beyond = 2.0;  // of extension lines: from the thing, past the dimension's line
-constexpr double arrow_length = 3.0;
 /// Of a character, of its height: on the wide side of common sans-serif faces.
 constexpr double widest_character = 0.74;
 
@@ -76,8 +75,8 @@ void DrawingBoard::dimension(Vec2 a, Vec2 b, double aside, const std::string& fi
     const Vec2 shift = aside * quarter_turn(along);
     tick_lines(a, b, shift);
     const Vec2 from = a + shift, to = b + shift;
-    const bool tight = size < 3.0 * arrow_length;  // arrows from outside
-    const Vec2 stub = (tight ? 2.0 * arrow_length : 0.0) * along;
+    const bool tight = size < 3.0 * DrawnArrow::head_length;  // arrows from outside
+    const Vec2 stub = (tight ? 2.0 * DrawnArrow::head_length : 0.0) * along;
     line(from - stub, to + stub, Pen::dimension);
     arrow(from, tight ? along : -along);
     arrow(to, tight ? -along : along);

@@ -92,7 +92,7 @@ class DxfWriter {
         point(line.to, 1);
     }
     void operator()(const DrawnArc& arc) {
-        const bool whole = arc.turn >= full_turn - 1e-9;
+        const bool whole = arc.is_circle();
         entity(whole ? "CIRCLE" : "ARC", layer_of(arc.pen));
         point(arc.centre);
         group(40, number(arc.radius * shrunk_));
@@ -113,12 +113,12 @@ class DxfWriter {
         entity("SEQEND", layer_of(chain.pen));
     }
     void operator()(const DrawnArrow& arrow) {
-        const Vec2 back = arrow.tip - 3.0 * arrow.along, side = 0.5 * quarter_turn(arrow.along);
+        const auto [left, right] = arrow.barbs();
         entity("SOLID", "DIMENSION");
         point(arrow.tip);
-        point(back + side, 1);
-        point(back - side, 2);
-        point(back - side, 3);
+        point(left, 1);
+        point(right, 2);
+        point(right, 3);
     }
     void operator()(const DrawnText& words) {
         entity("TEXT", "LETTERING");

@@ -44,7 +44,7 @@ class SvgWriter {
                 number(-line.to.y) + "\"/>\n";
     }
     void operator()(const DrawnArc& arc) {
-        if (arc.turn >= full_turn - 1e-9) {
+        if (arc.is_circle()) {
             text += "<circle class=\"" + std::string(class_of(arc.pen)) + "\" cx=\"" + number(arc.centre.x) +
                     "\" cy=\"" + number(-arc.centre.y) + "\" r=\"" + number(arc.radius) + "\"/>\n";
             return;
@@ -61,9 +61,9 @@ class SvgWriter {
         text += chain.closed ? " Z\"/>\n" : "\"/>\n";
     }
     void operator()(const DrawnArrow& arrow) {
-        const Vec2 back = arrow.tip - 3.0 * arrow.along, side = 0.5 * quarter_turn(arrow.along);
-        text += "<path class=\"arrow\" d=\"M" + place(arrow.tip) + " L" + place(back + side) + " L" +
-                place(back - side) + " Z\"/>\n";
+        const auto [left, right] = arrow.barbs();
+        text += "<path class=\"arrow\" d=\"M" + place(arrow.tip) + " L" + place(left) + " L" + place(right) +
+                " Z\"/>\n";
     }
     void operator()(const DrawnText& lettering) {
         static constexpr const char* anchors[] = {"start", "middle", "end"};
