@@ -8,22 +8,9 @@
 namespace lobewright::cli {
 namespace {
 
-Outcome<std::string> whole_text(const std::string& argument, Result& result) {
-    Outcome<TextInPieces> opened = open_argument(argument, result.inputs);
-    if (!opened) return opened.diagnostics();
-    TextInPieces pieces = std::move(opened).value();
-    std::string text;
-    while (true) {
-        const Outcome<std::string_view> piece = pieces.next();
-        if (!piece) return piece.diagnostics();
-        if (piece->empty()) return text;
-        text += *piece;
-    }
-}
-
-/// A program as its own text says it.
-Outcome<SheetProgram> read_and_proven(const SolvedJob& solved, const Dialect& dialect, std::string name,
-                                      std::string text) {
+/// The program that --program names, as its own text says it.
+Outcome<SheetProgram> given_program(const SolvedJob& solved, const Dialect& dialect, std::string name,
+                                    std::string text) {
     const auto& [job, lobes] = solved;
     Outcome<ReadProgram> read = read_program(text, name, dialect, job.units);
     if (!read) return read.diagnostics();
@@ -32,25 +19,27 @@ Outcome<SheetProgram> read_and_proven(const SolvedJob& solved, const Dialect& di
     return SheetProgram{std::move(name), std::move(text), std::move(read).value(), std::move(proof).value()};
 }
 
-/// The program that --program names, else the job's own; nothing where the job has none, which the ways tell
-/// of.
+/// The job's own, with the proof that it has passed; nothing where there is none, which the ways tell of.
+std::optional<SheetProgram> own_program(const SolvedJob& solved, const Dialect& dialect) {
+    const auto& [job, lobes] = solved;
+    Outcome<ProvenProgram> cut = proven_program(job, lobes, dialect);
+    if (!cut) return std::nullopt;
+    const std::string name = "the program that cut writes";
+    Outcome<ReadProgram> read = read_program(cut->text, name, dialect, job.units);
+    if (!read) return std::nullopt;
+    ProvenProgram program = std::move(cut).value();
+    return SheetProgram{name, std::move(program.text), std::move(read).value(), std::move(program.proof)};
+}
+
 std::optional<SheetProgram> program_of(const Options& options, const SolvedJob& solved,
                                        const std::optional<Dialect>& dialect, Result& result) {
-    const auto& [job, lobes] = solved;
-    if (!options.program.empty()) {
-        const Diagnostics needs = unmet_needs(job, Purpose::prove);
-        append(result.messages, needs);
-        const Outcome<std::string> text = whole_text(options.program, result);
-        if (!take(text, result) || has_errors(needs) || !dialect) return std::nullopt;
-        const auto program = read_and_proven(solved, *dialect, name_of_argument(options.program), *text);
-        if (!take(program, result)) return std::nullopt;
-        return *program;
-    }
-    if (!dialect || has_errors(unmet_needs(job, Purpose::cut))) return std::nullopt;
-    const Outcome<ProvenProgram> cut = proven_program(job, lobes, *dialect);
-    if (!cut) return std::nullopt;
-    const auto program = read_and_proven(solved, *dialect, "the program that cut writes", cut->text);
-    return program ? std::optional(*program) : std::nullopt;
+    if (options.program.empty()) return dialect ? own_program(solved, *dialect) : std::nullopt;
+    const Diagnostics needs = unmet_needs(solved.job, Purpose::prove);
+    append(result.messages, needs);
+    const Outcome<std::string> text = read_data_argument(options.program, result.inputs);
+    if (!take(text, result) || has_errors(needs) || !dialect) return std::nullopt;
+    const auto program = given_program(solved, *dialect, name_of_argument(options.program), *text);
+    return take(program, result) ? std::optional(*program) : std::nullopt;
 }
 
 std::vector<HandPlan> plans_of(const SolvedJob& solved) {

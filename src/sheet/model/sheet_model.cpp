@@ -99,9 +99,9 @@ std::optional<double> known(double value) {
 
 /// Six figures a move: its kind, its line, then the places where it ends and its time; null: not known yet.
 void put_moves(JsonText& json, const Job& job, const ReadProgram& program) {
+    const double unit = mm_per(job.units);
     json.array("moves", JsonText::Layout::one_line);
     for (const ReadMove& move : program.moves) {
-        const double unit = mm_per(job.units);
         json.item(static_cast<int>(move.kind)).item(move.line);
         json.item(known(rounded(move.radial / unit))).item(known(rounded(move.axial / unit)));
         json.item(known(rounded(move.rotary))).item(rounded(move.seconds));

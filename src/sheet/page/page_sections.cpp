@@ -9,6 +9,8 @@
 #include <lobewright/number_text.h>
 #include <lobewright/timing.h>
 
+#include <algorithm>
+
 namespace lobewright::sheet {
 namespace {
 
@@ -19,19 +21,21 @@ std::string degrees(double value) {
     return short_degrees(value, 2) + "°";
 }
 
+/// Lobes of one profile and one follower together.
 std::vector<std::vector<std::size_t>> alike(const PageView& page) {
     std::vector<std::vector<std::size_t>> groups;
+    const auto entry_of = [&](std::size_t lobe) -> const LobeEntry& {
+        return page.job.lobes[page.lobes[lobe].entry];
+    };
     for (std::size_t i = 0; i < page.lobes.size(); ++i) {
-        const LobeEntry& entry = page.job.lobes[page.lobes[i].entry];
-        bool found = false;
-        for (auto& group : groups) {
-            const LobeEntry& first = page.job.lobes[page.lobes[group.front()].entry];
-            if (first.profile != entry.profile || first.follower != entry.follower) continue;
-            group.push_back(i);
-            found = true;
-            break;
-        }
-        if (!found) groups.push_back({i});
+        const auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& each) {
+            const LobeEntry& first = entry_of(each.front());
+            return first.profile == entry_of(i).profile && first.follower == entry_of(i).follower;
+        });
+        if (group == groups.end())
+            groups.push_back({i});
+        else
+            group->push_back(i);
     }
     return groups;
 }
