@@ -1,3 +1,4 @@
+#include "four_lobes.h"
 #include "job_kit.h"
 #include "readings_kit.h"
 
@@ -5,19 +6,6 @@
 
 using namespace lobewright;
 using namespace readings_kit;
-
-namespace {
-
-const Job& four() {
-    static const Job job = basalt::four();
-    return job;
-}
-const std::vector<SolvedLobe>& lobes() {
-    static const std::vector<SolvedLobe> solved = taken(solve_lobes(four()));
-    return solved;
-}
-
-}  // namespace
 
 TEST_CASE("the valve lifts off and sits down where the card says, by the crank") {
     // Cylinder 3 fires 180 crank degrees after cylinder 1; its inlet opens 14 before the TDC after that.

@@ -1,3 +1,4 @@
+#include "four_lobes.h"
 #include "job_kit.h"
 #include "readings_kit.h"
 
@@ -5,14 +6,6 @@ using namespace lobewright;
 
 namespace {
 
-const Job& four() {
-    static const Job job = basalt::four();
-    return job;
-}
-const std::vector<SolvedLobe>& lobes() {
-    static const std::vector<SolvedLobe> solved = taken(solve_lobes(four()));
-    return solved;
-}
 ReadingsSubject of_lobe(std::optional<std::size_t> lobe) {
     return {four(), lobes(), lobe, std::nullopt};
 }
