@@ -50,6 +50,11 @@ struct Shaft {
     }
 };
 
+/// What stands there before the first cut: the round bar, or lobes with this much left on.
+struct Stock {
+    std::optional<double> left_on;  ///< mm along the normal (roughed, hardened or cast); absent: the bar
+};
+
 enum class Valve { inlet, exhaust };
 
 /// How a timing card was written: by its two events, by duration and centre, or by the duration alone, the
@@ -168,6 +173,33 @@ struct SegmentsProfile {
     std::vector<Segment> segments;
 };
 
+/// Magnitudes that a fullest lift keeps everywhere between its ramps' ends, per radian and its powers.
+struct FullestLimits {
+    std::optional<double> velocity;                        ///< mm/rad
+    std::optional<double> acceleration;                    ///< mm/rad², of positive acceleration
+    double deceleration = 0.0;                             ///< mm/rad², of negative acceleration
+    double jerk = 0.0;                                     ///< mm/rad³
+    std::optional<double> smallest_radius = std::nullopt;  ///< mm, of convex places
+    std::optional<double> contact_stress = std::nullopt;   ///< MPa, running, at the job's crank speed
+    std::optional<double> float_speed =
+        std::nullopt;  ///< crank rev/min at which the follower leaves the lobe
+};
+
+/// The lift with the largest area under its limits: velocity and acceleration are continuous. Angles and
+/// ramps are those of a MotionProfile.
+struct FullestProfile {
+    double base_radius = 0.0;
+    std::optional<double> lift = std::nullopt;  ///< at the peak; absent: what gives the largest area
+    CamAngle opening_angle;
+    CamAngle closing_angle;
+    std::optional<Ramp> opening_ramp = std::nullopt;
+    std::optional<Ramp> closing_ramp = std::nullopt;
+    std::optional<double> opening_share =
+        std::nullopt;      ///< as in MotionProfile: the angles come from the card
+    std::string follower;  ///< the one that the limits are meant for
+    FullestLimits limits;
+};
+
 struct Reading {
     CamAngle cam_angle;
     double lift = 0.0;
@@ -232,6 +264,9 @@ struct Cutter {
     std::optional<double> fastest;       ///< m/s at the rim; a wheel's marking
     std::optional<double> largest_chip;  ///< mm, the thickest chip of a tooth
     std::optional<double> smallest_chip;
+    SpaceAngle end_dish;                  ///< end mill: by which its end is hollow
+    std::optional<double> wear_per_lobe;  ///< wheel: mm of radius lost on each lobe
+    std::optional<int> dress_every;       ///< wheel: lobes between two stops for dressing
 };
 
 enum class CutterAxis { parallel, radial, tangential };
@@ -253,8 +288,9 @@ struct AxisLimits {
     std::optional<double> radial_acceleration;
     std::optional<double> rotary_acceleration;
     std::optional<double> blocks_per_second;
-    std::optional<double> radial_jump;  ///< mm/min: largest step of the axis's speed at a joint of blocks
-    std::optional<double> rotary_jump;  ///< degrees/min
+    std::optional<double> radial_jump;    ///< mm/min: largest step of the axis's speed at a joint of blocks
+    std::optional<double> rotary_jump;    ///< degrees/min
+    std::optional<double> rotary_travel;  ///< degrees, either side of the rotary word's zero
     std::optional<Travel> radial_travel;
     std::optional<Travel> axial_travel;
 };
@@ -277,6 +313,10 @@ struct Machine {
 };
 
 enum class CutDirection { climb, conventional };
+/// All lobes roughed and then all finished, or each lobe done before the next.
+enum class CutOrder { by_stage, by_lobe };
+/// How a lobe that needs several axial places is finished: place beside place, or in one continuous helix.
+enum class CutAlong { steps, helix };
 
 struct Cut {
     std::string cutter;
@@ -291,9 +331,19 @@ struct Cut {
     double clearance = 3.0;
     ShaftAngle overlap = ShaftAngle::from_degrees(5.0);
     int spring_passes = 0;
+    CutOrder order = CutOrder::by_stage;
+    CutAlong along = CutAlong::steps;
     double side_shift = 0.0;
     double blend =
         0.0;  ///< part of the tolerance given to the controller's path blending, where the dialect has it
+};
+
+/// One of several cuts, in the order in which they are made: each starts from what the ones before it leave.
+struct Operation {
+    std::string name;
+    std::string machine;             ///< a name in Job::machines; empty: the one that [machine] describes
+    std::vector<std::string> lobes;  ///< empty: all
+    Cut cut;
 };
 
 enum class HandKind { offset_fixture, dividing_head, rotary_table };
@@ -353,6 +403,7 @@ struct Job {
     std::string title;
     Units units = Units::mm;
     Shaft shaft;
+    Stock stock;
     std::optional<Engine> engine;
     std::map<std::string, Profile, std::less<>> profiles;
     std::map<std::string, Follower, std::less<>> followers;
@@ -361,6 +412,8 @@ struct Job {
     std::map<std::string, Cutter, std::less<>> cutters;
     std::optional<Machine> machine;
     std::optional<Cut> cut;
+    std::map<std::string, Machine, std::less<>> machines;  ///< by name, where operations name them
+    std::vector<Operation> operations;                     ///< in order; empty where [cut] is the one
     std::map<std::string, HandMethod, std::less<>> hand;
     std::optional<Probe> probe;
 
