@@ -20,7 +20,7 @@ class Angle {
     [[nodiscard]] constexpr double radians() const { return radians_; }
     [[nodiscard]] constexpr double degrees() const { return radians_ * (180.0 / std::numbers::pi); }
 
-    constexpr auto operator<=>(const Angle&) const = default;
+    constexpr auto operator<=>(const Angle&) const = default;  // NOLINT(modernize-use-nullptr)
     constexpr Angle operator-() const { return Angle{-radians_}; }
     constexpr Angle& operator+=(Angle other) { return radians_ += other.radians_, *this; }
     constexpr Angle& operator-=(Angle other) { return radians_ -= other.radians_, *this; }

@@ -49,7 +49,7 @@ class Contour {
   public:
     Contour() = default;
     /// Required: every piece is circular.
-    explicit Contour(std::vector<ContourPiece> arcs);
+    explicit Contour(const std::vector<ContourPiece>& arcs);
     Contour(std::vector<ContourPiece> pieces, const ContourExtremes& extremes);
 
     [[nodiscard]] const std::vector<ContourPiece>& pieces() const { return pieces_; }

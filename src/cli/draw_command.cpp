@@ -33,11 +33,11 @@ Outcome<Drawing> of_plan(const Options& options, const SolvedJob& solved, Draw d
 }
 
 Outcome<Drawing> draw_wheel(const Options& options, const SolvedJob& solved) {
-    const auto& [job, lobes] = solved;
+    const Job& job = solved.job;
     const WheelSize size{in_mm(options.diameter, job), in_mm(options.bore, job).value_or(0.0),
                          in_mm(options.screw_circle, job).value_or(0.0)};
     return of_plan(options, solved,
-                   [&](const HandPlan& plan) { return index_wheel_drawing(job, lobes, plan, size); });
+                   [&](const HandPlan& plan) { return index_wheel_drawing(job, solved.lobes, plan, size); });
 }
 
 Outcome<Drawing> draw_nose(const Options& options, const SolvedJob& solved) {
@@ -49,7 +49,8 @@ Outcome<Drawing> draw_nose(const Options& options, const SolvedJob& solved) {
 }
 
 Outcome<Drawing> draw(const Options& options, const SolvedJob& solved) {
-    const auto& [job, lobes] = solved;
+    const Job& job = solved.job;
+    const std::vector<SolvedLobe>& lobes = solved.lobes;
     switch (options.thing) {
         case DrawnThing::lobe:
             return of_lobe(options, solved, [&](std::size_t lobe) -> Outcome<Drawing> {

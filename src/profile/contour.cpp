@@ -38,7 +38,7 @@ ContourExtremes extremes_of(const std::vector<ContourPiece>& arcs) {
 
 }  // namespace
 
-Contour::Contour(std::vector<ContourPiece> arcs) : Contour(arcs, extremes_of(arcs)) {}
+Contour::Contour(const std::vector<ContourPiece>& arcs) : Contour(arcs, extremes_of(arcs)) {}
 
 Contour::Contour(std::vector<ContourPiece> pieces, const ContourExtremes& extremes)
     : pieces_(std::move(pieces)), extremes_(extremes) {

@@ -202,7 +202,8 @@ void set_arms_once(const std::vector<FacetedLobe>& lobes, double highest, Divisi
         const double most = worth_even_steps * static_cast<double>(places.size());
         const auto steps = even_steps(division.grid, whole_turn);
         for (const long long step : steps) {
-            if (static_cast<double>(division.grid.spaces / step) > most) break;
+            const long long cuts = division.grid.spaces / step;
+            if (static_cast<double>(cuts) > most) break;
             auto even = even_places(on_its_grid[i], step, highest);
             if (even.empty()) continue;
             places = std::move(even);

@@ -152,8 +152,8 @@ FitProblem problem_of(const PhaseModel& model, const std::vector<RayReading>& re
     return problem;
 }
 
-std::optional<FitFound> fit_all(PhaseModel& model, const std::vector<RayReading>& readings, Unknowns start,
-                                double least_scale) {
+std::optional<FitFound> fit_all(PhaseModel& model, const std::vector<RayReading>& readings,
+                                const Unknowns& start, double least_scale) {
     const auto some = thinned(readings, most_for_start);
     auto found = robust_fit(problem_of(model, some, start, least_scale), start);
     if (!found) return std::nullopt;

@@ -56,11 +56,14 @@ double largest_move(const FitProblem& problem, const std::vector<FitRow>& rows, 
     return largest;
 }
 
+double halved(int times) {
+    return std::ldexp(1.0, -times);
+}
+
 /// The largest of 1, 1/2, 1/4 ... of a step that ends where the model exists; 0 where none does.
 double possible_part(const FitProblem& problem, const Unknowns& from, const Unknowns& step) {
-    double part = 1.0;
-    for (int i = 0; i < most_halvings; ++i, part *= 0.5)
-        if (problem.possible(moved(from, step, part))) return part;
+    for (int i = 0; i < most_halvings; ++i)
+        if (problem.possible(moved(from, step, halved(i)))) return halved(i);
     return 0.0;
 }
 
@@ -88,9 +91,8 @@ std::vector<double> weights_of_sizes(const FitProblem& problem, const std::vecto
 /// Halves a step till it makes the sum of sizes less; false where none does.
 bool take_step(const FitProblem& problem, Unknowns& at, std::vector<FitRow>& rows, const Unknowns& step) {
     const double before = sum_of_sizes(rows);
-    double part = 1.0;
-    for (int i = 0; i < most_halvings; ++i, part *= 0.5) {
-        const Unknowns to = moved(at, step, part);
+    for (int i = 0; i < most_halvings; ++i) {
+        const Unknowns to = moved(at, step, halved(i));
         if (!problem.possible(to)) continue;
         std::vector<FitRow> there = rows_at(problem, to);
         if (!(sum_of_sizes(there) < before)) continue;

@@ -171,7 +171,7 @@ std::vector<bool> stray_readings(const std::vector<double>& residuals, double le
     const double deviation = std::max({least, least_deviation, scatter_about_neighbours(residuals)});
     // Again without those found, which hide one another where they stand close together.
     for (int pass = 0; pass < most_passes; ++pass) {
-        const std::vector<bool> last = std::exchange(stray, standing_out(residuals, stray, deviation));
+        std::vector<bool> last = std::exchange(stray, standing_out(residuals, stray, deviation));
         const auto kept = std::count(stray.begin(), stray.end(), false);
         if (stray == last) break;
         if (kept < static_cast<std::ptrdiff_t>(2 * each_side + 1)) return last;

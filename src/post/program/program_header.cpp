@@ -259,8 +259,8 @@ std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLo
         approach_note(begins, ends, places.ends, dialect),
         time_note(path),
         check_note(job, dialect),
-        "CAUTION: prove the program above the part first. Hold the work securely, keep the cutter clear of "
-        "chuck and fixture",
+        ("CAUTION: prove the program above the part first. Hold the work securely, keep the cutter clear of "
+         "chuck and fixture"),
         "CAUTION: guards shut, eyes protected, no gloves, loose clothing or long hair near a spindle",
         "CAUTION: the machine's manual, local rules and trained practice come first"};
     std::erase_if(notes, [](const std::string& note) { return note.empty(); });

@@ -171,7 +171,7 @@ Heel heel_about_any_level(const ReadingRing& ring, double limit) {
 }  // namespace
 
 Heel heel_of(const ReadingRing& ring, const ReadingLimits& limits) {
-    if (const Heel heel = heel_about_zero(ring, limits.limit); heel.state != Heel::State::none) return heel;
+    if (Heel heel = heel_about_zero(ring, limits.limit); heel.state != Heel::State::none) return heel;
     return heel_about_any_level(ring, limits.limit);
 }
 

@@ -78,8 +78,8 @@ class ActionAngle {
         return Motion(around_period(*event, request_.period()), request_.period());
     }
     [[nodiscard]] std::optional<std::vector<MotionPiece>> ramped_event(double half_action) const {
-        const auto event = event_of(arcs_of(profile_, choice_, 2.0 * half_action), choice_.follower,
-                                    request_.turns(), deeper_by(profile_));
+        auto event = event_of(arcs_of(profile_, choice_, 2.0 * half_action), choice_.follower,
+                              request_.turns(), deeper_by(profile_));
         if (!event || !profile_.ramps) return event;
         const auto ramped = with_ramps(*event, *profile_.ramps);
         const auto* pieces = std::get_if<std::vector<MotionPiece>>(&ramped);

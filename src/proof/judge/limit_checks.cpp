@@ -168,7 +168,7 @@ void CycleTime::change_plunge(double speed) {
 double CycleTime::rapid_seconds(const ReadMove& from, const ReadMove& to) const {
     const double ways[] = {to.radial - from.radial, to.axial - from.axial, to.rotary - from.rotary};
     double longest = 0.0;
-    for (std::size_t i = 0; i < axes_.size(); ++i) {
+    for (std::size_t i = 0; i < std::size(ways); ++i) {
         const auto& [limit, acceleration] = axes_[i];
         if (!limit || std::isnan(ways[i]) || ways[i] == 0.0) continue;
         const double way = std::abs(ways[i]), speed = *limit / seconds_per_minute;
