@@ -3,6 +3,7 @@
 
 #include "catch.h"
 #include "cli/command_table.h"
+#include "lines.h"
 #include "program.h"
 
 #include <lobewright/start.h>
@@ -43,11 +44,8 @@ bool can_be_tried(const std::string& program) {
     return false;
 }
 
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> lines;
-    std::istringstream stream(text);
-    for (std::string line; std::getline(stream, line);)
-        lines.push_back(line);
+std::vector<std::string> sorted_lines(const std::string& text) {
+    std::vector<std::string> lines = lines_of(text);
     std::sort(lines.begin(), lines.end());
     return lines;
 }
@@ -68,7 +66,7 @@ std::vector<std::string> offered_by_bash(const std::vector<std::string>& words) 
     const Run run = run_command({"bash", "-c", script}, folder.path());
     INFO(run.err);
     CHECK(run.err.empty());
-    return lines_of(run.out);
+    return sorted_lines(run.out);
 }
 
 using Words = std::vector<std::string>;

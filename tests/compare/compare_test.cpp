@@ -1,4 +1,5 @@
 #include "basalt.h"
+#include "lines.h"
 
 #include <lobewright/compare.h>
 
@@ -30,14 +31,6 @@ std::vector<std::string> fields_of(const std::string& line) {
     for (std::string cell; std::getline(cells, cell, ',');)
         fields.push_back(cell);
     return fields;
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> lines;
-    std::stringstream all(text);
-    for (std::string line; std::getline(all, line);)
-        lines.push_back(line);
-    return lines;
 }
 
 }  // namespace

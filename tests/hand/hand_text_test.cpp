@@ -1,11 +1,11 @@
 #include "catch.h"
 #include "hand_jobs.h"
+#include "lines.h"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <regex>
-#include <sstream>
 
 using namespace hand_jobs;
 
@@ -21,14 +21,6 @@ HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
 
 std::string text_of(const Job& job, const std::vector<SolvedLobe>& lobes, HandFormat format) {
     return hand_text(job, lobes, planned(job, lobes), format);
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> lines;
-    std::istringstream stream(text);
-    for (std::string line; std::getline(stream, line);)
-        lines.push_back(line);
-    return lines;
 }
 
 std::vector<SolvedLobe> one_lobe(const std::string& name = "inlet") {

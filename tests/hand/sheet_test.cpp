@@ -4,6 +4,7 @@
 #include "base/text/characters.h"
 #include "hand/sheet/pages.h"
 #include "job_kit.h"
+#include "lines.h"
 #include "planned_bench.h"
 
 #include <lobewright/number_text.h>
@@ -11,20 +12,11 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <sstream>
 
 using namespace hand_jobs;
 using namespace lobewright::hand;
 
 namespace {
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> lines;
-    std::istringstream stream(text);
-    for (std::string line; std::getline(stream, line);)
-        lines.push_back(line);
-    return lines;
-}
 
 std::string example_sheet(Job job, const std::string& method) {
     const auto lobes = taken(solve_lobes(job));

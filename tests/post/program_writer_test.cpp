@@ -1,12 +1,12 @@
 #include "catch.h"
 #include "hand_path.h"
+#include "lines.h"
 #include "program.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_writer.h>
 
 #include <cstdlib>
-#include <sstream>
 
 using namespace lobewright;
 
@@ -16,16 +16,6 @@ std::string written(const Job& job, const Dialect& dialect) {
     const Outcome<std::string> program = write_program(job, hand_lobes(), hand_path(job, dialect), dialect);
     if (!program) FAIL(to_text(program.diagnostics().front()));
     return *program;
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> lines;
-    std::istringstream stream(text);
-    for (std::string line; std::getline(stream, line);) {
-        if (!line.empty() && line.back() == '\r') line.pop_back();
-        lines.push_back(line);
-    }
-    return lines;
 }
 
 /// The path's one move from its start: `to`, in `seconds`.
