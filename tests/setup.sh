@@ -66,17 +66,23 @@ fetch_toml_header() {
             tar -xzf tomlplusplus.cxx-3.4.0.tgz && mv package/toml.hpp toml++/toml.h && rm -r package ./*.tgz)
 }
 
-# build FOLDER TARGET OPTION...: configures FOLDER, as a release unless an option says otherwise, and builds the target with
-# every core.
-build() {
+# configure FOLDER OPTION...: as a release unless an option says otherwise.
+configure() {
     folder=$1
-    target=$2
-    shift 2
+    shift
     if ! dpkg-query -W "$toml_package" >/dev/null 2>&1; then
         fetch_toml_header
         set -- "-Dtomlplusplus_HEADERS=$PWD/build/headers" "$@"
     fi
     if [ ! -f "$folder/CMakeCache.txt" ] && command -v ninja >/dev/null 2>&1; then set -- -G Ninja "$@"; fi
     cmake -S . -B "$folder" -DCMAKE_BUILD_TYPE=Release "$@"
+}
+
+# build FOLDER TARGET OPTION...: configures FOLDER, and builds the target with every core.
+build() {
+    folder=$1
+    target=$2
+    shift 2
+    configure "$folder" "$@"
     cmake --build "$folder" --target "$target" --parallel "$(nproc)"
 }

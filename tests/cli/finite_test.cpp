@@ -3,6 +3,7 @@
 #include "every_command.h"
 #include "program.h"
 #include "random_job_text.h"
+#include "trials.h"
 
 #include <cctype>
 #include <exception>
@@ -77,7 +78,7 @@ void run_everything(const std::string& job, const std::string& program) {
 TEST_CASE("over random jobs every figure of every command is one") {
     const TemporaryFolder folder;
     const std::string job = (folder.path() / "job.toml").string();
-    for (unsigned seed = 1; seed <= 12; ++seed) {
+    for (unsigned seed = 1; seed <= static_cast<unsigned>(trials(12)); ++seed) {
         const std::string text = RandomJobText(seed).fair();
         INFO("seed " << seed << '\n' << text);
         write_file(job, text);
@@ -88,7 +89,7 @@ TEST_CASE("over random jobs every figure of every command is one") {
 TEST_CASE("over hostile jobs every figure of every command is one, or the job is refused") {
     const TemporaryFolder folder;
     const std::string job = (folder.path() / "job.toml").string();
-    for (unsigned seed = 1; seed <= 40; ++seed) {
+    for (unsigned seed = 1; seed <= static_cast<unsigned>(trials(40)); ++seed) {
         const std::string text = RandomJobText(seed).hostile();
         INFO("seed " << seed << '\n' << text);
         write_file(job, text);

@@ -3,6 +3,7 @@
 #include "every_command.h"
 #include "program.h"
 #include "random_job_text.h"
+#include "trials.h"
 
 #include <nlohmann/json.hpp>
 
@@ -76,7 +77,7 @@ TEST_CASE("over random jobs check's verdicts are those of index and of cut") {
     const TemporaryFolder folder;
     const std::string job = (folder.path() / "job.toml").string();
     std::map<std::string, int> seen;
-    for (unsigned seed = 1; seed <= 40; ++seed) {
+    for (unsigned seed = 1; seed <= static_cast<unsigned>(trials(40)); ++seed) {
         const std::string text = RandomJobText(seed).fair();
         write_file(job, text);
         INFO("seed " << seed << '\n' << text);
@@ -93,7 +94,7 @@ TEST_CASE("over random jobs check's verdicts are those of index and of cut") {
     }
     for (const char* each : {"hand yes", "hand but", "hand no", "machine yes", "machine no"}) {
         INFO(each << ": " << seen[each]);
-        CHECK(seen[each] >= 3);
+        if (at_full_speed) CHECK(seen[each] >= 3);
     }
 }
 

@@ -1,5 +1,6 @@
 // Noses between the flanks as they are cut, by a solver of the tests' own.
 #include "planned_bench.h"
+#include "trials.h"
 
 #include <cmath>
 #include <random>
@@ -58,7 +59,7 @@ TEST_CASE("the nose told is the one that fits between the flanks as cut, over 50
     std::mt19937 random(seed);
     INFO("seed " << seed);
     int off_marks = 0, none = 0;
-    for (int trial = 0; trial < 500; ++trial) {
+    for (int trial = 0; trial < trials(500); ++trial) {
         const Trial each = random_trial(random);
         const double left_on = each.method.allowance;
         const Job job = job_of(each.lobes, each.method, 2 * (each.base + each.lift + left_on) + 0.3);
@@ -95,7 +96,7 @@ TEST_CASE("the nose told is the one that fits between the flanks as cut, over 50
         CHECK_NEAR(2.0 * std::abs(cross(towards, joint)), nose.template_mouth, 1e-6);
     }
     INFO(off_marks << " flanks off their marks, " << none << " without a nose at full height");
-    CHECK(off_marks > 200);
+    CHECK(off_marks > trials(200));
 }
 
 TEST_CASE("on their marks the flanks leave the design's nose, with the allowance on it") {

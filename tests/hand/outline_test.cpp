@@ -1,5 +1,6 @@
 #include "catch.h"
 #include "hand/outline/filed_nose.h"
+#include "trials.h"
 
 #include <algorithm>
 #include <cmath>
@@ -67,7 +68,7 @@ TEST_CASE("the outline is the brute-force intersection of the cuts, to a million
             const auto cuts = random_cuts(shape, base, random);
             const auto outline = outline_of(cuts, blank);
             REQUIRE(outline.has_value());
-            for (int k = 0; k < 200; ++k) {
+            for (int k = 0; k < trials(200); ++k) {
                 const double direction = std::uniform_real_distribution<>(-7.0, 7.0)(random);
                 const double walked = radius_by_walking(cuts, blank, direction);
                 INFO("shape " << static_cast<int>(shape) << ", " << cuts.size() << " cuts, direction "

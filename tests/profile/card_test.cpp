@@ -1,5 +1,6 @@
 #include "basalt.h"
 #include "random_lobe.h"
+#include "trials.h"
 
 #include <lobewright/lift_table.h>
 #include <lobewright/soundness.h>
@@ -119,7 +120,7 @@ TEST_CASE("events recomputed from the lift table keep the card within a thousand
     Source random(seed);
     int solved = 0, drawn_so_far = 0;
     double worst = 0.0;
-    for (; solved < 500 && drawn_so_far < 700; ++drawn_so_far) {
+    for (; solved < trials(500) && drawn_so_far < trials(700); ++drawn_so_far) {
         const Job job = drawn(random, drawn_so_far);
         const auto lobes = solve_lobes(job);
         if (!lobes) continue;
@@ -143,7 +144,7 @@ TEST_CASE("events recomputed from the lift table keep the card within a thousand
         worst = std::max(worst, off);
     }
     INFO("worst " << worst << " crank degrees, of " << drawn_so_far << " drawn");
-    CHECK(solved == 500);
+    CHECK(solved == trials(500));
 }
 
 TEST_CASE("a motion's angles from its card share out as told, and lengthen with the card") {

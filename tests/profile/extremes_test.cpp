@@ -1,4 +1,5 @@
 #include "random_lobe.h"
+#include "trials.h"
 
 #include <lobewright/soundness.h>
 
@@ -169,11 +170,7 @@ void for_random_lobes(int count, unsigned seed, const Judge& judge_lobe) {
     }
 }
 
-#if defined(__SANITIZE_ADDRESS__) || !defined(NDEBUG)
-constexpr int lobes_drawn = 27;  // each ten times as slow
-#else
-constexpr int lobes_drawn = 500;
-#endif
+constexpr int lobes_drawn = trials(500);
 
 }  // namespace
 

@@ -7,6 +7,7 @@
 #include "proof_case.h"
 #include "random_program.h"
 #include "sweep.h"
+#include "trials.h"
 
 #include <lobewright/number_text.h>
 
@@ -18,11 +19,7 @@ using namespace lobewright;
 
 namespace {
 
-#if defined(NDEBUG) && !defined(__SANITIZE_ADDRESS__)
-constexpr int wanted_spoiled = 10000, wanted_harmless = 2000;
-#else
-constexpr int wanted_spoiled = 400, wanted_harmless = 100;  // other builds are ten times slower
-#endif
+constexpr int wanted_spoiled = trials(10000), wanted_harmless = trials(2000);
 
 /// Worse than this by the sweep is truly worse: its own error, 0.05 µm, and the proof's, and some.
 constexpr double beyond_doubt = 3e-4;  // mm

@@ -2,6 +2,7 @@
 #include "random_job.h"
 #include "refusal_check.h"
 #include "sweep.h"
+#include "trials.h"
 #include "word_limits.h"
 
 #include <algorithm>
@@ -129,12 +130,7 @@ void check_accepted(const Trial& t, const Toolpath& path) {
 
 int jobs_to_try() {
     const char* asked = std::getenv("LOBEWRIGHT_RANDOM_JOBS");
-#if defined(NDEBUG) && !defined(__SANITIZE_ADDRESS__)
-    constexpr int ordinary = 2000;
-#else
-    constexpr int ordinary = 400;  // other builds are ten times slower
-#endif
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : ordinary;
+    return asked != nullptr ? std::max(1, std::atoi(asked)) : trials(2000);
 }
 
 }  // namespace

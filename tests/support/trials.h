@@ -1,0 +1,19 @@
+/// How many random cases a test tries.
+#pragma once
+
+#include <algorithm>
+
+namespace lobewright {
+
+#if defined(NDEBUG) && !defined(__SANITIZE_ADDRESS__)
+inline constexpr bool at_full_speed = true;
+#else
+inline constexpr bool at_full_speed = false;  // debug and sanitizer builds take ten times as long
+#endif
+
+/// All that are asked for; in the slow builds a fifteenth of them, but five at least.
+constexpr int trials(int all) {
+    return at_full_speed ? all : std::max(std::min(all, 5), all / 15);
+}
+
+}  // namespace lobewright
