@@ -24,8 +24,7 @@ struct SheetProgram {
 /// All that there is to show beside the job and its solved lobes.
 struct SheetParts {
     JobReport report;
-    std::vector<Way> ways;
-    std::vector<HandPlan> plans;  ///< of every hand method that can be
+    std::vector<Way> ways;  ///< with the plans of the hand methods that can be
     std::optional<SheetProgram> program;
 };
 

@@ -10,6 +10,7 @@
 #include <lobewright/proven_program.h>
 #include <lobewright/soundness.h>
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -45,6 +46,10 @@ struct Way {
     Diagnostics findings;           ///< what its planner, writer and proof say, notes too
     Diagnostics complaints;         ///< the errors and the warnings among them, for the one who does the work
     bool wanted = false;            ///< it is what [cut] asks for
+    /// What the verdict stands on, where ways_to_cut() made it: nothing where it can't be, and of a program
+    /// that [cut] does not ask for, which may be a long one.
+    std::shared_ptr<const ProvenProgram> program;
+    std::shared_ptr<const HandPlan> plan;
 };
 
 /// What has become of a program, or of a method's settings, as a way. `cutter` of `job.cut` is its name.
@@ -56,6 +61,9 @@ Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
 /// machine's post; without it, or without a [machine] and a [cut], the cutters are left out.
 std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobes,
                              const std::optional<Dialect>& dialect);
+
+/// Of the hand methods that have one, in the ways' order.
+std::vector<const HandPlan*> plans_by_hand(const std::vector<Way>& ways);
 
 /// Whether the job fails by this way: it can't be, and either [cut] asks for it or no other way can be.
 bool fails_by(const Way& way, const std::vector<Way>& ways);

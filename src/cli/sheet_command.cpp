@@ -2,8 +2,9 @@
 #include "cli/load.h"
 #include "cli/post_files.h"
 
-#include <lobewright/proven_program.h>
 #include <lobewright/sheet.h>
+
+#include <algorithm>
 
 namespace lobewright::cli {
 namespace {
@@ -20,35 +21,28 @@ Outcome<SheetProgram> given_program(const SolvedJob& solved, const Dialect& dial
 }
 
 /// The job's own, with the proof that it has passed; nothing where there is none, which the ways tell of.
-std::optional<SheetProgram> own_program(const SolvedJob& solved, const Dialect& dialect) {
-    const auto& [job, lobes] = solved;
-    Outcome<ProvenProgram> cut = proven_program(job, lobes, dialect);
-    if (!cut) return std::nullopt;
+std::optional<SheetProgram> own_program(const Job& job, const std::vector<Way>& ways,
+                                        const Dialect& dialect) {
+    const auto wanted =
+        std::find_if(ways.begin(), ways.end(), [](const Way& way) { return way.program != nullptr; });
+    if (wanted == ways.end()) return std::nullopt;
+    const ProvenProgram& program = *wanted->program;
     const std::string name = "the program that cut writes";
-    Outcome<ReadProgram> read = read_program(cut->text, name, dialect, job.units);
+    Outcome<ReadProgram> read = read_program(program.text, name, dialect, job.units);
     if (!read) return std::nullopt;
-    ProvenProgram program = std::move(cut).value();
-    return SheetProgram{name, std::move(program.text), std::move(read).value(), std::move(program.proof)};
+    return SheetProgram{name, program.text, std::move(read).value(), program.proof};
 }
 
 std::optional<SheetProgram> program_of(const Options& options, const SolvedJob& solved,
-                                       const std::optional<Dialect>& dialect, Result& result) {
-    if (options.program.empty()) return dialect ? own_program(solved, *dialect) : std::nullopt;
+                                       const std::vector<Way>& ways, const std::optional<Dialect>& dialect,
+                                       Result& result) {
+    if (options.program.empty()) return dialect ? own_program(solved.job, ways, *dialect) : std::nullopt;
     const Diagnostics needs = unmet_needs(solved.job, Purpose::prove);
     append(result.messages, needs);
     const Outcome<std::string> text = read_data_argument(options.program, result.inputs);
     if (!take(text, result) || has_errors(needs) || !dialect) return std::nullopt;
     const auto program = given_program(solved, *dialect, name_of_argument(options.program), *text);
     return take(program, result) ? std::optional(*program) : std::nullopt;
-}
-
-std::vector<HandPlan> plans_of(const SolvedJob& solved) {
-    std::vector<HandPlan> plans;
-    for (const auto& [name, method] : solved.job.hand) {
-        Outcome<HandPlan> plan = plan_hand(solved.job, solved.lobes, name);
-        if (plan) plans.push_back(std::move(plan).value());
-    }
-    return plans;
 }
 
 }  // namespace
@@ -63,8 +57,8 @@ Result sheet_command(const Options& options) {
         const Outcome<Dialect> loaded = load_post_of(job, options.post, result.inputs);
         if (take(loaded, result)) dialect = *loaded;
     }
-    SheetParts parts{judge(job, lobes), ways_to_cut(job, lobes, dialect), plans_of(*solved),
-                     program_of(options, *solved, dialect, result)};
+    SheetParts parts{judge(job, lobes), ways_to_cut(job, lobes, dialect), std::nullopt};
+    parts.program = program_of(options, *solved, parts.ways, dialect, result);
     for (const Diagnostic& question : solved.diagnostics())
         parts.report.findings.push_back(finding(question.severity, question.code, {}, sentence_of(question)));
     if (!has_errors(result.messages)) result.text = sheet_page(job, lobes, parts);

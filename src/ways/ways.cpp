@@ -77,8 +77,18 @@ Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
                 const Dialect& dialect) {
     Job one = job;
     one.cut->cutter = name;
-    Way way = way_by_machine(one, proven_program(one, lobes, dialect));
+    Outcome<ProvenProgram> program = proven_program(one, lobes, dialect);
+    Way way = way_by_machine(one, program);
     way.wanted = name == job.cut->cutter;
+    if (way.wanted && program)
+        way.program = std::make_shared<const ProvenProgram>(std::move(program).value());
+    return way;
+}
+
+Way with_method(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name) {
+    Outcome<HandPlan> plan = plan_hand(job, lobes, name);
+    Way way = way_by_hand(job, lobes, name, plan);
+    if (plan) way.plan = std::make_shared<const HandPlan>(std::move(plan).value());
     return way;
 }
 
@@ -163,8 +173,16 @@ std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobe
             ways.push_back(with_cutter(job, lobes, name, *dialect));
     }
     for (const auto& [name, method] : job.hand)
-        ways.push_back(way_by_hand(job, lobes, name, plan_hand(job, lobes, name)));
+        ways.push_back(with_method(job, lobes, name));
     return ways;
+}
+
+std::vector<const HandPlan*> plans_by_hand(const std::vector<Way>& ways) {
+    std::vector<const HandPlan*> plans;
+    for (const Way& way : ways) {
+        if (way.plan) plans.push_back(way.plan.get());
+    }
+    return plans;
 }
 
 bool fails_by(const Way& way, const std::vector<Way>& ways) {

@@ -17,7 +17,7 @@ namespace {
 struct Solved {
     Job job;
     std::vector<SolvedLobe> lobes = taken(solve_lobes(job));
-    SheetParts parts{judge(job, lobes), {}, {}, std::nullopt};
+    SheetParts parts{judge(job, lobes), {}, std::nullopt};
 };
 
 /// The Basalt four with its own program and its dividing head.
@@ -25,9 +25,8 @@ const Solved& four() {
     static const Solved whole = [] {
         Solved made{example_job("basalt-four")};
         const Dialect dialect = shipped_dialect(made.job.machine->post);
-        const ProvenProgram program = taken(proven_program(made.job, made.lobes, dialect));
         made.parts.ways = ways_to_cut(made.job, made.lobes, dialect);
-        made.parts.plans.push_back(taken(plan_hand(made.job, made.lobes, "head")));
+        const ProvenProgram& program = *made.parts.ways[0].program;
         made.parts.program = SheetProgram{
             "four.ngc", program.text, taken(read_program(program.text, "four.ngc", dialect, made.job.units)),
             program.proof};
@@ -123,7 +122,7 @@ TEST_CASE("the model's motion is the lobe's, and its outline the contour in the 
 
 TEST_CASE("the settings of a hand method are the plan's own, step by step") {
     const auto model = nlohmann::json::parse(sheet_model(four().job, four().lobes, four().parts));
-    const HandPlan& plan = four().parts.plans[0];
+    const HandPlan& plan = *plans_by_hand(four().parts.ways)[0];
     const auto& settings = model["methods"][0]["settings"];
     REQUIRE(settings.size() == plan.settings.size());
     for (std::size_t i = 0; i < plan.settings.size(); ++i) {

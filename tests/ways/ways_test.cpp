@@ -169,6 +169,12 @@ TEST_CASE("each cutter on the machine and each hand method is a way, with the fi
     CHECK(*ways[2].cuts == static_cast<int>(plan_hand(shop.job, shop.lobes, "lathe")->settings.size()));
     CHECK_NEAR(*ways[2].minutes, plan_hand(shop.job, shop.lobes, "lathe")->fixture->plunging.minutes, 1e-12);
     CHECK(ways_to_cut(shop.job, shop.lobes, {}).size() == 1);
+    CHECK(ways[0].program == nullptr);
+    REQUIRE(ways[1].program != nullptr);
+    CHECK(ways[1].program->text == program->text);
+    REQUIRE(plans_by_hand(ways).size() == 1);
+    CHECK(plans_by_hand(ways)[0] == ways[2].plan.get());
+    CHECK(ways[2].plan->method == "lathe");
 }
 
 TEST_CASE("a job fails by what [cut] asks for, and by all ways where there is none") {

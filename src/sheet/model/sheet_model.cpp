@@ -140,8 +140,8 @@ std::string sheet_model(const Job& job, const std::vector<SolvedLobe>& lobes, co
     for (const SolvedLobe& lobe : lobes)
         put_lobe(json, job, lobe);
     json.end().array("methods");
-    for (const HandPlan& plan : parts.plans)
-        put_method(json, job, lobes, plan);
+    for (const HandPlan* plan : plans_by_hand(parts.ways))
+        put_method(json, job, lobes, *plan);
     json.end();
     if (parts.program)
         put_program(json, job, *parts.program);

@@ -135,10 +135,11 @@ void put_lobes(const PageView& page) {
 }
 
 void put_by_hand(const PageView& page) {
-    if (page.parts.plans.empty()) return;
+    const auto plans = plans_by_hand(page.parts.ways);
+    if (plans.empty()) return;
     page.html.section("by-hand", "By hand");
-    for (std::size_t i = 0; i < page.parts.plans.size(); ++i) {
-        const HandPlan& plan = page.parts.plans[i];
+    for (std::size_t i = 0; i < plans.size(); ++i) {
+        const HandPlan& plan = *plans[i];
         page.html.heading("hand." + plan.method);
         page.html.paragraph(hand_summary(page.job, page.lobes, plan));
         page.html.place("bench", i);
