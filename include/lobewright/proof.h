@@ -24,6 +24,16 @@ struct Deviation {
     int line = 0;  ///< of the program, of the move that cut there; 0 where nothing cut
 };
 
+/// What is left within half a degree of shaft angle, over all planes of a lobe, off the design along the
+/// outward normal: the extremes of the rays that were compared there.
+struct SurfacePlace {
+    int index = 0;          ///< of the half degrees from shaft angle 0, [0, surface_places)
+    double deepest = 0.0;   ///< mm
+    double proudest = 0.0;  ///< mm
+    int line = 0;           ///< of the program, of the move that cut deepest there; 0 where nothing cut
+};
+inline constexpr int surface_places = 720;
+
 struct LobeVerdict {
     std::string name;
     Deviation deepest;
@@ -34,6 +44,7 @@ struct LobeVerdict {
     bool cut = false;                   ///< whether any move took stock off it, over its whole width
     bool within = false;                ///< deepest and proudest lie within the tolerance, blending included
     int planes = 0;                     ///< planes across the shaft that were compared
+    std::vector<SurfacePlace> around;   ///< by index; where no ray was compared there is none
 };
 
 struct ProofReport {

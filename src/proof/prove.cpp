@@ -1,4 +1,5 @@
 #include "proof/judge/shaft_proof.h"
+#include "proof/judge/surface_around.h"
 #include "proof/reader/line_cutter.h"
 #include "proof/reader/program_run.h"
 
@@ -18,6 +19,7 @@ using namespace proof;
 void worsen(LobeVerdict& lobe, const LobeVerdict& other) {
     if (other.deepest.along_normal < lobe.deepest.along_normal) lobe.deepest = other.deepest;
     if (other.proudest.along_normal > lobe.proudest.along_normal) lobe.proudest = other.proudest;
+    proof::worsen(lobe.around, other.around);
     if (other.heel_runout) lobe.heel_runout = std::max(*lobe.heel_runout, *other.heel_runout);
     lobe.cut = lobe.cut && other.cut;
     lobe.within = lobe.within && other.within;

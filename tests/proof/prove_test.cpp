@@ -2,6 +2,8 @@
 #include "program.h"
 #include "proof_case.h"
 
+#include <algorithm>
+#include <cmath>
 #include <filesystem>
 
 using namespace lobewright;
@@ -51,4 +53,51 @@ TEST_CASE("every dialect's program of the Basalt four is proven, in mm and in in
         }
     }
     CHECK(dialects >= 6);
+}
+
+TEST_CASE("what is left around a lobe has the verdict's own extremes, each at its place and line") {
+    for (const char* name : {"basalt-four", "basalt-four-radial"}) {
+        const ProofReport report = proof_case(example_job(name)).prove();
+        for (const LobeVerdict& lobe : report.lobes) {
+            INFO(name << ", lobe " << lobe.name);
+            REQUIRE(lobe.around.size() >= 180);  // rays are two degrees apart at most
+            const auto at = [&](const Deviation& extreme) {
+                const double turns = extreme.at / ShaftAngle::from_degrees(360.0);
+                const auto index = static_cast<int>((turns - std::floor(turns)) * surface_places);
+                const auto place =
+                    std::find_if(lobe.around.begin(), lobe.around.end(),
+                                 [&](const SurfacePlace& each) { return each.index == index; });
+                REQUIRE(place != lobe.around.end());
+                return *place;
+            };
+            CHECK(at(lobe.deepest).deepest == lobe.deepest.along_normal);
+            CHECK(at(lobe.deepest).line == lobe.deepest.line);
+            CHECK(at(lobe.proudest).proudest == lobe.proudest.along_normal);
+            int last = -1;
+            for (const SurfacePlace& place : lobe.around) {
+                CHECK(place.index > last);
+                last = place.index;
+                CHECK(place.deepest <= place.proudest);
+                CHECK(place.deepest >= lobe.deepest.along_normal);
+                CHECK(place.proudest <= lobe.proudest.along_normal);
+            }
+            CHECK(last < surface_places);
+        }
+    }
+}
+
+TEST_CASE("a design that is to stand a hundredth higher finds every place around a lobe as much lower") {
+    ProofCase made = proof_case(example_job("basalt-four"));
+    const ProofReport before = made.prove();
+    made.job.cut->allowance += 0.01;
+    const ProofReport after = made.prove();
+    for (std::size_t i = 0; i < before.lobes.size(); ++i) {
+        INFO("lobe " << before.lobes[i].name);
+        REQUIRE(after.lobes[i].around.size() == before.lobes[i].around.size());
+        for (std::size_t k = 0; k < before.lobes[i].around.size(); ++k) {
+            const SurfacePlace &low = after.lobes[i].around[k], &high = before.lobes[i].around[k];
+            CHECK_NEAR(low.proudest, high.proudest - 0.01, 1e-3);
+            CHECK_NEAR(low.deepest, high.deepest - 0.01, 1e-3);
+        }
+    }
 }

@@ -38,7 +38,9 @@ LobeVerdict LobeJudge::judge(const SolvedLobe& solved) {
     verdict.name = solved.name;
     verdict.cut = true;
     finishes_.clear();
+    around_ = {};
     take_planes(lobe, verdict);
+    verdict.around = around_.places(moves_);
     check_surface_feed(moves_, finishes_, lobe, body_.cutting, job_.cut->surface_feed, findings_);
     settle(verdict);
     return verdict;
@@ -61,7 +63,8 @@ void LobeJudge::take_planes(const LobePlanes& lobe, LobeVerdict& verdict) {
 
 /// Judges one plane more, into the lobe's verdict; gives its proudest place.
 PlaneExtreme LobeJudge::take_plane(const PlaneSweep& plane, const LobePlanes& lobe, LobeVerdict& verdict) {
-    const PlaneVerdict judged = judge_plane(plane, lobe.design, lobe.rays, job_.cut->tolerance, finishes_);
+    const PlaneVerdict judged =
+        judge_plane(plane, lobe.design, lobe.rays, job_.cut->tolerance, finishes_, around_);
     const Deviation deepest = deviation_of(judged.deepest, plane),
                     proudest = deviation_of(judged.proudest, plane);
     const bool first = verdict.planes++ == 0;

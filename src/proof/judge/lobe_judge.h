@@ -37,7 +37,8 @@ class LobeJudge {
     Findings& findings_;
     CuttingPlaces places_;
     MovesAlongShaft cutting_;
-    MoveMarks finishes_;  // of the moves, for one lobe
+    MoveMarks finishes_;    // of the moves, for one lobe
+    SurfaceAround around_;  // likewise
     double resolution_;
 };
 

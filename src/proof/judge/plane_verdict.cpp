@@ -25,12 +25,13 @@ struct Compared {
 class PlaneJudge {
   public:
     PlaneJudge(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-               double tolerance, MoveMarks& finishes)
+               double tolerance, MoveMarks& finishes, SurfaceAround& around)
         : sweep_(sweep),
           design_(design),
           near_(near_design + 2.0 * tolerance),
           rays_(sweep, design, rays, near_),
-          finishes_(finishes) {}
+          finishes_(finishes),
+          around_(around) {}
 
     PlaneVerdict judge() {
         for (std::size_t i = 0; i < rays_.parts(); ++i)
@@ -72,6 +73,7 @@ class PlaneJudge {
         const int move = c.left.step < 0 ? -1 : sweep_.steps()[static_cast<std::size_t>(c.left.step)].move;
         verdict_.cut |= move >= 0;
         if (move >= 0 && std::abs(c.off) <= near_) finishes_.mark(move);
+        around_.take(c.ray.psi, c.off, move);
         const PlaneExtreme extreme{c.off, c.ray.psi, move};
         if (!started_ || c.off < verdict_.deepest.along_normal) verdict_.deepest = extreme;
         if (!started_ || c.off > verdict_.proudest.along_normal) verdict_.proudest = extreme;
@@ -130,6 +132,7 @@ class PlaneJudge {
     double near_;
     PlaneRays rays_;
     MoveMarks& finishes_;
+    SurfaceAround& around_;
     PlaneVerdict verdict_;
     bool started_ = false;
     std::optional<Compared> last_;
@@ -143,8 +146,8 @@ double deviation(const Left& left, const DesignRay& ray) {
 }
 
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-                         double tolerance, MoveMarks& finishes) {
-    return PlaneJudge(sweep, design, rays, tolerance, finishes).judge();
+                         double tolerance, MoveMarks& finishes, SurfaceAround& around) {
+    return PlaneJudge(sweep, design, rays, tolerance, finishes, around).judge();
 }
 
 }  // namespace lobewright::proof

@@ -11,6 +11,7 @@
 #pragma once
 
 #include "proof/judge/design_rays.h"
+#include "proof/judge/surface_around.h"
 #include "proof/sweep/move_marks.h"
 #include "proof/sweep/plane_sweep.h"
 
@@ -42,9 +43,9 @@ struct PlaneVerdict {
     int rays = 0;
 };
 
-/// Marks the moves that finish the surface: what they leave lies near the design.
+/// Marks the moves that finish the surface: what they leave lies near the design. `around` takes every ray.
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
-                         double tolerance, MoveMarks& finishes);
+                         double tolerance, MoveMarks& finishes, SurfaceAround& around);
 
 /// How far what is left stands off the design on one ray, along the normal.
 double deviation(const Left& left, const DesignRay& ray);
