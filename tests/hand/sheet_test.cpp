@@ -7,6 +7,7 @@
 #include "lines.h"
 #include "planned_bench.h"
 
+#include <lobewright/hand_route.h>
 #include <lobewright/number_text.h>
 
 #include <algorithm>
@@ -59,23 +60,24 @@ double figure_after(const std::string& text, const std::string& before) {
 
 TEST_CASE("a table that runs over a page has its heads again, and no heading stands alone at a foot") {
     for (int before = 0; before < 70; ++before) {
-        Pages pages("Trial");
-        pages.title("A trial");
+        Route route;
+        route.title("A trial");
         for (int i = 0; i < before; ++i)
-            pages.bullet("line");
-        pages.step("Rows");
+            route.bullet("line");
+        route.step("Rows");
         MarkdownTable table({"mark", "lobes"});
         for (int i = 0; i < 130; ++i)
             table.row({std::to_string(i), "a"});
-        pages.table(table);
-        const auto lines = lines_of(pages.text());
+        route.table(table);
+        const std::string text = paper_text(route, "Trial");
+        const auto lines = lines_of(text);
         int rows = 0;
         for (std::size_t i = 0; i < lines.size(); ++i) {
             rows += is_row(lines[i]) && !lines[i].starts_with("| mark");
             if (lines[i].starts_with("## ")) CHECK(i % lines_a_page + 4 < lines_a_page);
         }
         CHECK(rows == 130);
-        check_pages(pages.text());
+        check_pages(text);
         CHECK(lines[lines_a_page].starts_with("Trial, page 2"));
     }
 }
@@ -155,6 +157,62 @@ TEST_CASE("the steps stand in the order in which they are done") {
     CHECK_THAT(unbroken(text), ContainsSubstring("points straight out from the lathe's axis"));
     CHECK_THAT(text, !ContainsSubstring("faces the cutter"));
     CHECK(std::count(text.begin(), text.end(), '[') > 80);  // a box for every mark
+}
+
+TEST_CASE("as steps the route has every setting once, in order, and every stop and setting of the arms") {
+    const std::vector<std::pair<std::string, std::string>> jobs = {{"basalt-single-lathe", "lathe"},
+                                                                   {"basalt-four", "head"}};
+    for (const auto& [example, method] : jobs) {
+        const Job job = example_job(example);
+        const auto lobes = taken(solve_lobes(job));
+        const HandPlan plan = taken(plan_hand(job, lobes, method));
+        const std::vector<RouteStep> route = hand_route(job, lobes, plan);
+        INFO(example);
+        std::size_t next = 0, stops = 0;
+        for (const RouteStep& step : route) {
+            stops += step.stop.has_value();
+            CHECK_FALSE(step.part.empty());
+            CHECK(step.set.has_value() == (step.count > 0));
+            if (step.count == 0) continue;
+            CHECK(step.first == next);
+            next += step.count;
+            if (!plan.fixture) continue;
+            const double mark = *plan.settings[step.first].mark;
+            for (std::size_t i = step.first; i < next; ++i)
+                CHECK(*plan.settings[i].mark == mark);
+            CHECK(std::stod(step.set->value) == std::floor(mark));
+        }
+        CHECK(next == plan.settings.size());
+        if (plan.fixture) {
+            std::size_t set = 0;
+            for (std::size_t i = 0; i < plan.fixture->rounds.size(); ++i)
+                set += i == 0 || plan.fixture->rounds[i].stop != plan.fixture->rounds[i - 1].stop;
+            CHECK(stops == set);
+        } else {
+            const auto& arms = plan.facets->arms;
+            CHECK(std::count_if(route.begin(), route.end(), [&](const RouteStep& step) {
+                      return step.circle && *step.circle == *plan.facets->circle;
+                  }) == 1);
+            for (const RouteStep& step : route)
+                if (step.arms) CHECK(std::find(arms.begin(), arms.end(), *step.arms) != arms.end());
+            CHECK(std::any_of(route.begin(), route.end(),
+                              [](const RouteStep& step) { return step.arms.has_value(); }));
+        }
+    }
+}
+
+TEST_CASE("a check that is due after a cut comes right after it in the steps") {
+    const Job job = example_job("basalt-single-lathe");
+    const auto lobes = taken(solve_lobes(job));
+    const auto route = hand_route(job, lobes, taken(plan_hand(job, lobes, "lathe")));
+    const auto check = std::find_if(route.begin(), route.end(), [](const RouteStep& step) {
+        return step.text.starts_with("After cut 1:");
+    });
+    REQUIRE(check != route.end());
+    CHECK((check - 1)->first == 0);
+    CHECK((check - 1)->count == 1);
+    CHECK((check - 1)->notes.size() == 1);  // the ladder of its passes
+    CHECK_THAT((check - 1)->notes[0], ContainsSubstring("Cut 1 goes down a ladder"));
 }
 
 TEST_CASE("numbers on a fixed wheel are told to grow the other way") {

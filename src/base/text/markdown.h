@@ -11,6 +11,8 @@ class MarkdownTable {
     explicit MarkdownTable(std::vector<std::string> heads) : rows_{std::move(heads)} {}
     /// Required: as many cells as heads. A bar in a cell is escaped.
     void row(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
+    /// The heads, then the rows.
+    [[nodiscard]] const std::vector<std::vector<std::string>>& rows() const { return rows_; }
     /// Heads, rule and rows, every column as wide as its widest cell; numbers to the right.
     [[nodiscard]] std::string text() const;
 

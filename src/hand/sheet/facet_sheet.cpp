@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace lobewright::hand {
 namespace {
@@ -111,6 +112,21 @@ std::vector<std::string> facet_cells(const Sheet& sheet, const HandSetting& sett
     return cells;
 }
 
+/// What a facet's row cuts, and where the head or table is set for it.
+RowCuts facet_cuts(const Sheet& sheet, const HandSetting& setting, std::optional<long long> last_spaces) {
+    const auto index = static_cast<std::size_t>(setting.order - 1);
+    if (!setting.circle)
+        return {index,
+                1,
+                {"work at", degrees_and_minutes(setting.turned->degrees(),
+                                                by_table(sheet) ? minute_decimals(sheet) : 1)},
+                {}};
+    if (!last_spaces && spaces_of(setting) != 0)
+        return {index, 1, {"from zero", crank_words(spaces_of(setting), *setting.circle)}, {}};
+    if (!last_spaces) return {index, 1, {"crank on", "zero"}, {}};
+    return {index, 1, {"crank on", crank_words(spaces_on(sheet, setting, last_spaces), *setting.circle)}, {}};
+}
+
 /// What the sector arms hold between them from one setting to the next; 0: whole turns need none.
 long long arms_for(const Sheet& sheet, const HandSetting& setting, std::optional<long long> last_spaces) {
     return setting.circle && last_spaces ? spaces_on(sheet, setting, last_spaces) % *setting.circle : 0;
@@ -121,7 +137,7 @@ std::string arms_words(long long spaces) {
 }
 
 /// "A micrometer across cut 4 and cut 94 reads 12.000": the first facet that has one exactly opposite.
-void put_check_across(const Sheet& sheet, std::size_t first, std::size_t last, Pages& pages) {
+void put_check_across(const Sheet& sheet, std::size_t first, std::size_t last, Route& route) {
     const auto& settings = sheet.plan.settings;
     const double to_surface = sheet.plan.facets->cutter_radius.value_or(0.0);
     for (std::size_t i = first; i < last; ++i) {
@@ -129,51 +145,50 @@ void put_check_across(const Sheet& sheet, std::size_t first, std::size_t last, P
             const ShaftAngle from_opposite =
                 wrapped(settings[k].shaft_angle - settings[i].shaft_angle - half_turn);
             if (std::max(from_opposite, -from_opposite) > opposite_enough) continue;
-            return pages.box("Check after cut " + std::to_string(settings[k].order) +
-                             ": a micrometer over that cut and cut " + std::to_string(settings[i].order) +
-                             ", opposite it, reads " +
-                             sheet.figure(*settings[i].finish + *settings[k].finish - 2.0 * to_surface) +
-                             ".");
+            return route.box_after(
+                k, "Check after cut " + std::to_string(settings[k].order) +
+                       ": a micrometer over that cut and cut " + std::to_string(settings[i].order) +
+                       ", opposite it, reads " +
+                       sheet.figure(*settings[i].finish + *settings[k].finish - 2.0 * to_surface) + ".");
         }
     }
 }
 
-void put_check_over_nose(const Sheet& sheet, const SolvedLobe& lobe, double ridge, Pages& pages) {
+void put_check_over_nose(const Sheet& sheet, const SolvedLobe& lobe, double ridge, Route& route) {
     if (lobe.contour.smallest_hollow_radius() < std::numeric_limits<double>::infinity()) return;
     const TouchMap normals(lobe.contour, std::nullopt);
     const double over =
         normals.touch({}).distance + normals.touch(half_turn).distance + 2.0 * sheet.method.allowance;
-    pages.box("Check when the lobe is done: over its nose and the heel opposite, from " + sheet.figure(over) +
+    route.box("Check when the lobe is done: over its nose and the heel opposite, from " + sheet.figure(over) +
               " to " + sheet.figure(over + 2.0 * ridge) + ", by where the ridges lie.");
 }
 
 /// The rows of one lobe. Where the arms must be set anew, that is a step between two tables.
 class LobeRows {
   public:
-    LobeRows(const Sheet& sheet, Pages& pages) : sheet_(sheet), pages_(pages), table_(facet_heads(sheet)) {}
+    LobeRows(const Sheet& sheet, Route& route) : sheet_(sheet), route_(route), table_(facet_heads(sheet)) {}
 
     void add(const HandSetting& setting, std::optional<long long> last_spaces) {
         const long long arms = arms_for(sheet_, setting, last_spaces);
         if (arms > 0 && arms != arms_) {
             if (arms_ > 0) put();  // what goes before the first arms needs none
-            pages_.lead("Set the sector arms: " + arms_words(arms) + ".");
+            route_.arms(static_cast<int>(arms), "Set the sector arms: " + arms_words(arms) + ".");
             arms_ = arms;
         }
         table_.row(facet_cells(sheet_, setting, last_spaces));
-        any_ = true;
+        cuts_.push_back(facet_cuts(sheet_, setting, last_spaces));
     }
     void put() {
-        if (any_) pages_.table(table_);
+        if (!cuts_.empty()) route_.table(table_, std::exchange(cuts_, {}));
         table_ = MarkdownTable(facet_heads(sheet_));
-        any_ = false;
     }
 
   private:
     const Sheet& sheet_;
-    Pages& pages_;
+    Route& route_;
     MarkdownTable table_;
-    long long arms_ = 0;  ///< as they stand
-    bool any_ = false;
+    std::vector<RowCuts> cuts_;  ///< of its rows
+    long long arms_ = 0;         ///< as they stand
 };
 
 std::string plate_words(const Sheet& sheet, int plate) {
@@ -213,32 +228,36 @@ void add_table_rows(const Sheet& sheet, MarkdownTable& table) {
         table.row({"divisions of its dial", shortest_fixed(*sheet.method.handwheel_divisions, 3)});
 }
 
-void head_step(const Sheet& sheet, Pages& pages) {
-    pages.step("Set-up and cutter");
-    pages.box("Set the work true to the head's axis over its whole length (a shaft that stands out by " +
+void head_step(const Sheet& sheet, Route& route) {
+    route.step("Set-up and cutter");
+    route.box("Set the work true to the head's axis over its whole length (a shaft that stands out by " +
               sheet.brief(sheet.round_figure(0.01, 0.0005)) +
               " puts that on one side of every lobe and takes it off the other), and the cutter's zero on "
               "that axis.");
-    pages.box(
+    if (sheet.plan.facets->circle && sheet.plan.facets->plate)
+        route.plate(*sheet.plan.facets->circle, "Fit " + plate_words(sheet, *sheet.plan.facets->plate) +
+                                                    " and set the crank's pin to its circle of " +
+                                                    counted(*sheet.plan.facets->circle, "hole") + ".");
+    route.box(
         "Bring the datum to its place at zero, take up the backlash in the counting sense, and from then "
         "on turn one way only: past a setting, go back half a turn of the crank and come to it again.");
-    pages.box(
+    route.box(
         "Cutter sharp and held short; its speed and feed by its maker's table, at the low end for a long "
         "thin shaft. Support the shaft at its free end.");
     if (sheet.job.shaft.blank())
-        pages.box("Touch the bar over the lobes and set the dial to " +
+        route.box("Touch the bar over the lobes and set the dial to " +
                   sheet.figure(on_knee_dial(sheet, *sheet.job.shaft.blank() / 2.0 +
                                                        sheet.plan.facets->cutter_radius.value_or(0.0))) +
                   ".");
     if (sheet.plan.facets->compound)
-        pages.bullet(
+        route.bullet(
             "Compound indexing: both pins stay in but for their own move; begin and end each move in "
             "the same sense of turning, and count from the zero when in doubt.");
 }
 
 }  // namespace
 
-void head_figures(const Sheet& sheet, Pages& pages) {
+void head_figures(const Sheet& sheet, Route& route) {
     const FacetSetup& facets = *sheet.plan.facets;
     MarkdownTable table({"Set-up", ""});
     by_table(sheet) ? add_table_rows(sheet, table) : add_head_rows(sheet, table);
@@ -246,32 +265,32 @@ void head_figures(const Sheet& sheet, Pages& pages) {
         table.row({sheet.job.shaft.blank_measured ? "bar over the lobes, as measured" : "bar over the lobes",
                    sheet.figure(*sheet.job.shaft.blank())});
     if (facets.widest_flat > 0.0) table.row({"widest flat, on the bar", sheet.figure(facets.widest_flat)});
-    pages.table(table);
+    route.table(table);
 }
 
-void facet_steps(const Sheet& sheet, Pages& pages) {
+void facet_steps(const Sheet& sheet, Route& route) {
     const auto& settings = sheet.plan.settings;
-    shaft_steps(sheet, pages);
-    head_step(sheet, pages);
+    shaft_steps(sheet, route);
+    head_step(sheet, route);
     std::optional<long long> last_spaces;
     for (std::size_t first = 0; first < settings.size();) {
         std::size_t last = first;
         while (last < settings.size() && settings[last].lobe == settings[first].lobe)
             ++last;
         const SolvedLobe& lobe = sheet.lobes[settings[first].lobe];
-        pages.step("Lobe " + lobe.name + ", its middle at " + sheet.figure(lobe.z) + ": cuts " +
+        route.step("Lobe " + lobe.name + ", its middle at " + sheet.figure(lobe.z) + ": cuts " +
                    std::to_string(settings[first].order) + " to " + std::to_string(settings[last - 1].order));
-        LobeRows rows(sheet, pages);
+        LobeRows rows(sheet, route);
         for (std::size_t i = first; i < last; ++i) {
             rows.add(settings[i], last_spaces);
             if (settings[i].circle) last_spaces = spaces_of(settings[i]);
         }
         rows.put();
-        put_check_across(sheet, first, last, pages);
-        put_check_over_nose(sheet, lobe, sheet.plan.finish[settings[first].lobe].highest_ridge, pages);
+        put_check_across(sheet, first, last, route);
+        put_check_over_nose(sheet, lobe, sheet.plan.finish[settings[first].lobe].highest_ridge, route);
         first = last;
     }
-    finishing_steps(sheet, pages);
+    finishing_steps(sheet, route);
 }
 
 }  // namespace lobewright::hand

@@ -20,23 +20,23 @@ double dial_at(const Sheet& sheet, double from_lathe_axis) {
 }
 
 /// Both readings lie on the tool's side of the lathe's axis, which no dial goes past.
-void offset_step(const Sheet& sheet, Pages& pages) {
+void offset_step(const Sheet& sheet, Route& route) {
     const FixtureSetup& fixture = *sheet.plan.fixture;
     const double true_running = dial_at(sheet, fixture.blank_radius);
     const double swung = dial_at(sheet, fixture.offset + fixture.blank_radius);
     const bool twice = sheet.method.dial == DialReading::diameter;
-    pages.step("Fixture: its offset proven");
-    pages.box("The bar between the lathe's own centres: touch it over the lobes, stop, and set the dial to " +
+    route.step("Fixture: its offset proven");
+    route.box("The bar between the lathe's own centres: touch it over the lobes, stop, and set the dial to " +
               sheet.figure(true_running) + ".");
-    pages.box(
+    route.box(
         "The bar in the fixture, swung towards the tool as far as it goes: touch it again. The dial "
         "shows " +
         sheet.figure(swung) + ": " + sheet.figure(swung - true_running) + " more, " +
         (twice ? "twice the offset of " + sheet.figure(fixture.offset) : "the offset") +
         ". At the bar's other end it shows the same.");
-    pages.bullet("Or over pins: one in each of an end plate's two centre holes; outside over both, " +
+    route.bullet("Or over pins: one in each of an end plate's two centre holes; outside over both, " +
                  sheet.figure(fixture.offset) + " and the pins' diameter.");
-    pages.bullet("An offset that is " + sheet.brief(sheet.round_figure(0.05, 0.002)) +
+    route.bullet("An offset that is " + sheet.brief(sheet.round_figure(0.05, 0.002)) +
                  " out puts as much on every flank's radius, and leaves the heel alone.");
 }
 
@@ -47,25 +47,25 @@ std::string speed_words(double metres_a_minute, double across) {
     return fixed(std::max(1.0, static_cast<double>(nearest_step(turns / step))) * step, 0);
 }
 
-void tool_step(const Sheet& sheet, Pages& pages) {
+void tool_step(const Sheet& sheet, Route& route) {
     constexpr double slow = 10.0, fast = 25.0;  // m/min, common practice: half of what plain turning bears
     const FixtureSetup& fixture = *sheet.plan.fixture;
     const double across = 2.0 * (fixture.offset + fixture.blank_radius);
     const bool along = sheet.method.travel == HandTravel::along;
-    pages.step("Tool, speed and feed");
-    pages.box(std::string("Tool: ") +
+    route.step("Tool, speed and feed");
+    route.box(std::string("Tool: ") +
               (sheet.method.tool_width ? sheet.brief(*sheet.method.tool_width) + " wide, " : "") +
               (along ? "its corners barely rounded, " : "") +
               "its edge honed and parallel to the shaft (a strip of paper nips all along it), at centre "
               "height, no longer out of its holder than it must be.");
-    pages.box("Speed: " +
+    route.box("Speed: " +
               (sheet.method.spindle_speed
                    ? fixed(*sheet.method.spindle_speed, 0) + " rev/min, as the job says; usual would be "
                    : std::string()) +
               speed_words(slow, across) + " to " + speed_words(fast, across) + " rev/min for " +
               sheet.figure(across) + " across, with high-speed steel in mild steel: begin at the lowest.");
     if (along)
-        pages.box("Feed along: " + sheet.brief(sheet.method.feed.value_or(0.05)) +
+        route.box("Feed along: " + sheet.brief(sheet.method.feed.value_or(0.05)) +
                   " a turn, one way only, to clear of the lobe; back off before going back.");
 }
 
@@ -82,7 +82,7 @@ std::string tool_places_words(const Sheet& sheet, const HandPlunge& plunge) {
     return places;
 }
 
-void put_tool_places(const Sheet& sheet, Pages& pages) {
+void put_tool_places(const Sheet& sheet, Route& route) {
     const bool along = sheet.method.travel == HandTravel::along;
     MarkdownTable table(along
                             ? std::vector<std::string>{"Lobe", "middle", "width", "tool's middle from", "to"}
@@ -96,11 +96,11 @@ void put_tool_places(const Sheet& sheet, Pages& pages) {
             cells.push_back(plunge.z.empty() ? "side by side" : tool_places_words(sheet, plunge));
         table.row(std::move(cells));
     }
-    pages.caption("Along the shaft, from the drive end:");
-    pages.table(table);
+    route.caption("Along the shaft, from the drive end:");
+    route.table(table);
 }
 
-void put_efforts(const Sheet& sheet, Pages& pages) {
+void put_efforts(const Sheet& sheet, Route& route) {
     MarkdownTable table({"Tool", "strokes", "feed in all", "about", ""});
     const FixtureSetup& fixture = *sheet.plan.fixture;
     const HandTravel quicker =
@@ -112,7 +112,7 @@ void put_efforts(const Sheet& sheet, Pages& pages) {
                    std::string(effort.travel == quicker ? "quicker" : "") +
                        (set ? (effort.travel == quicker ? ", this sheet" : "this sheet") : "")});
     }
-    pages.table(table);
+    route.table(table);
 }
 
 }  // namespace
@@ -126,7 +126,7 @@ std::string mark_words(const Sheet& sheet, const HandSetting& setting) {
     return fixed(mark, 0) + (past > on_the_mark ? " + " + short_degrees(past.degrees(), 4) + "°" : "");
 }
 
-void fixture_figures(const Sheet& sheet, Pages& pages) {
+void fixture_figures(const Sheet& sheet, Route& route) {
     const FixtureSetup& fixture = *sheet.plan.fixture;
     MarkdownTable table({"Set-up", ""});
     table.row({"offset, shaft's axis to lathe's axis", sheet.figure(fixture.offset)});
@@ -141,13 +141,13 @@ void fixture_figures(const Sheet& sheet, Pages& pages) {
     if (sheet.method.wheel_diameter)
         table.row({"the wheel swings a circle of",
                    sheet.figure(2.0 * fixture.offset + *sheet.method.wheel_diameter)});
-    pages.table(table);
-    put_tool_places(sheet, pages);
-    if (sheet.method.tool_width) put_efforts(sheet, pages);
+    route.table(table);
+    put_tool_places(sheet, route);
+    if (sheet.method.tool_width) put_efforts(sheet, route);
 }
 
 /// Flanks that no setting of the wheel meets: one table instead of a sentence each.
-void flanks_off_marks(const Sheet& sheet, Pages& pages) {
+void flanks_off_marks(const Sheet& sheet, Route& route) {
     const HandMethod& method = sheet.method;
     const IndexWheel wheel{method.divisions, method.zero, method.counts, method.vernier};
     MarkdownTable table({"Lobe", "flank", "wants mark", "set to", "late, cam", "late, crank"});
@@ -163,12 +163,12 @@ void flanks_off_marks(const Sheet& sheet, Pages& pages) {
                    fixed(late.degrees(), 2) + "°", fixed(crank_angle(sheet.job, late).degrees(), 2) + "°"});
     }
     if (!any) return;
-    pages.caption("Flanks that fall between the settings of the wheel, and where they come instead:");
-    pages.table(table);
+    route.caption("Flanks that fall between the settings of the wheel, and where they come instead:");
+    route.table(table);
 }
 
 /// The other way round: a shaft that this wheel has marks for.
-void angles_on_marks_table(const Sheet& sheet, Pages& pages) {
+void angles_on_marks_table(const Sheet& sheet, Route& route) {
     const auto late = [](CrankAngle angle) { return fixed(angle.degrees(), 1) + "°"; };
     MarkdownTable table({"Lobe", "action_angle", "at", "opens late", "closes late", "overlap"});
     for (const AnglesOnMarks& lobe : sheet.plan.angles)
@@ -179,19 +179,19 @@ void angles_on_marks_table(const Sheet& sheet, Pages& pages) {
                        sheet.job.engine
                            ? (choice.more_overlap.radians() < 0.0 ? "" : "+") + late(choice.more_overlap)
                            : ""});
-    pages.caption("Or design for this wheel: with zero = " +
+    route.caption("Or design for this wheel: with zero = " +
                   short_degrees(full_circle_degrees(sheet.plan.angles.front().zero)) +
                   " these action angles and places have every flank on a mark (crank degrees against the "
                   "design):");
-    pages.table(table);
+    route.table(table);
 }
 
-void fixture_steps(const Sheet& sheet, Pages& pages) {
-    shaft_steps(sheet, pages);
-    offset_step(sheet, pages);
-    tool_step(sheet, pages);
-    fixture_cuts(sheet, pages);
-    finishing_steps(sheet, pages);
+void fixture_steps(const Sheet& sheet, Route& route) {
+    shaft_steps(sheet, route);
+    offset_step(sheet, route);
+    tool_step(sheet, route);
+    fixture_cuts(sheet, route);
+    finishing_steps(sheet, route);
 }
 
 }  // namespace lobewright::hand

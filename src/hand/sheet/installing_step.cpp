@@ -77,19 +77,19 @@ void add_rows(const Sheet& sheet, const SolvedLobe& lobe, MarkdownTable& table) 
 
 }  // namespace
 
-void installing_step(const Sheet& sheet, Pages& pages) {
-    pages.step("Installing");
-    pages.box(
+void installing_step(const Sheet& sheet, Route& route) {
+    route.step("Installing");
+    route.box(
         "Set an indicator on the valve's side of the follower, with no clearance, to 0 on the heel; a "
         "timing wheel on the crank, its 0 found as the middle between two equal places of the piston.");
-    pages.lead(
+    route.lead(
         "Turn the engine its own way, by hand, and read the crank at each lift; a reading that is gone "
         "past is come to again from well before it:");
     MarkdownTable table({"Lobe", "valve's lift", "opening", "closing"});
     for (const SolvedLobe& lobe : sheet.lobes)
         add_rows(sheet, lobe, table);
-    pages.table(table);
-    pages.bullet(
+    route.table(table);
+    route.bullet(
         "First of each lobe is the lift of its clearance, where it has one. All lifts early or late "
         "alike: the gear is off. Valves must clear pistons and each other all the way round.");
 }

@@ -74,64 +74,74 @@ void put_table(Paper& paper, const Lines& lines) {
     }
 }
 
-}  // namespace
+enum class Kind { heading, item, paragraph, table };
 
-void Pages::add(Kind kind, const std::string& text) {
-    parts_.push_back({kind, lines_of(text)});
-}
-void Pages::title(const std::string& text) {
-    add(Kind::heading, wrapped("# " + text, line_width, "", "# "));
-}
-void Pages::heading(const std::string& text) {
-    add(Kind::heading, wrapped("## " + text, line_width, "", "## "));
-}
-void Pages::step(const std::string& text) {
-    heading("Step " + std::to_string(++steps_) + ". " + text);
-}
-void Pages::box(const std::string& text) {
-    add(Kind::item, wrapped(text, line_width, "- [ ] ", "  "));
-}
-void Pages::lead(const std::string& text) {
-    add(Kind::heading, wrapped(text, line_width, "- [ ] ", "  "));
-}
-void Pages::bullet(const std::string& text) {
-    add(Kind::item, lobewright::bullet(text));
-}
-void Pages::paragraph(const std::string& text) {
-    add(Kind::paragraph, lobewright::paragraph(text));
-}
-void Pages::caption(const std::string& text) {
-    add(Kind::heading, lobewright::paragraph(text));
-}
-void Pages::table(const MarkdownTable& rows) {
-    add(Kind::table, rows.text());
+/// A part as the lines that it takes.
+struct Block {
+    Kind kind;
+    Lines lines;
+};
+
+Block heading_block(const std::string& mark, const std::string& text) {
+    return {Kind::heading, lines_of(wrapped(mark + text, line_width, "", mark))};
 }
 
-std::size_t Pages::lines_together(std::size_t index) const {
+Block block_of(const RoutePart& part) {
+    const std::string text = (part.emphasis.empty() ? "" : "**" + part.emphasis + "** ") + part.text;
+    const std::string box = wrapped(text, line_width, "- [ ] ", "  ");
+    switch (part.kind) {
+        case RoutePartKind::title:
+            return heading_block("# ", text);
+        case RoutePartKind::heading:
+        case RoutePartKind::step:
+            return heading_block("## ", text);
+        case RoutePartKind::box:
+            return {Kind::item, lines_of(box)};
+        case RoutePartKind::lead:
+            return {Kind::heading, lines_of(box)};
+        case RoutePartKind::bullet:
+            return {Kind::item, lines_of(bullet(text))};
+        case RoutePartKind::caption:
+            return {Kind::heading, lines_of(paragraph(text))};
+        case RoutePartKind::paragraph:
+            break;
+        case RoutePartKind::table:
+            return {Kind::table, lines_of(part.rows->text())};
+    }
+    return {Kind::paragraph, lines_of(paragraph(text))};
+}
+
+/// Of a block, or of headings and what stands under them: what has to fit on one page.
+std::size_t lines_together(const std::vector<Block>& blocks, std::size_t index) {
     std::size_t lines = 1;  // the empty one before it
-    for (std::size_t i = index; i < parts_.size(); ++i) {
-        const Part& part = parts_[i];
-        const bool table = part.kind == Kind::table;
-        lines += table ? std::min(part.lines.size(), head_lines + least_rows) : part.lines.size();
-        if (part.kind != Kind::heading) break;
+    for (std::size_t i = index; i < blocks.size(); ++i) {
+        const Block& block = blocks[i];
+        const bool table = block.kind == Kind::table;
+        lines += table ? std::min(block.lines.size(), head_lines + least_rows) : block.lines.size();
+        if (block.kind != Kind::heading) break;
         ++lines;
     }
     return lines;
 }
 
-std::string Pages::text() const {
-    Paper paper(running_head_);
-    for (std::size_t i = 0; i < parts_.size(); ++i) {
-        const Part& part = parts_[i];
-        const auto follows = [&](Kind kind) { return i > 0 && parts_[i - 1].kind == kind; };
+}  // namespace
+
+std::string paper_text(const Route& route, const std::string& running_head) {
+    std::vector<Block> blocks;
+    for (const RoutePart& part : route.parts())
+        blocks.push_back(block_of(part));
+    Paper paper(running_head);
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+        const Block& block = blocks[i];
+        const auto follows = [&](Kind kind) { return i > 0 && blocks[i - 1].kind == kind; };
         const bool under_heading = follows(Kind::heading);
-        if (lines_together(i) > paper.left() && !paper.at_top() && !under_heading) paper.turn();
-        const bool list_goes_on = part.kind == Kind::item && follows(Kind::item);
+        if (lines_together(blocks, i) > paper.left() && !paper.at_top() && !under_heading) paper.turn();
+        const bool list_goes_on = block.kind == Kind::item && follows(Kind::item);
         if (!list_goes_on) paper.space();
-        if (part.kind == Kind::table)
-            put_table(paper, part.lines);
+        if (block.kind == Kind::table)
+            put_table(paper, block.lines);
         else
-            paper.put(part.lines, 0, part.lines.size());
+            paper.put(block.lines, 0, block.lines.size());
     }
     return paper.text();
 }

@@ -27,45 +27,45 @@ std::string touch_formula(const Sheet& sheet) {
 }
 
 /// What a bar does that is not as large as the sheet takes it.
-void tell_bar_error(const Sheet& sheet, Pages& pages) {
+void tell_bar_error(const Sheet& sheet, Route& route) {
     const double error = sheet.round_figure(0.05, 0.002);
     const std::string half = sheet.brief(error / 2.0);
-    pages.bullet("A bar " + sheet.brief(error) + " larger than the dial is set for leaves every cut " + half +
+    route.bullet("A bar " + sheet.brief(error) + " larger than the dial is set for leaves every cut " + half +
                  " too high: each heel " + sheet.brief(error) +
                  " over size across, and, with the nose at "
                  "its height, " +
                  half + " less lift. A smaller bar does the opposite.");
 }
 
-void bar_step(const Sheet& sheet, Pages& pages) {
+void bar_step(const Sheet& sheet, Route& route) {
     const Shaft& shaft = sheet.job.shaft;
-    pages.step("Bar and centres");
+    route.step("Bar and centres");
     const std::string across = shaft.blank() ? sheet.figure(*shaft.blank()) + " across over the lobes" : "";
     const std::string length = shaft.length ? sheet.figure(*shaft.length) + " long" : "";
     if (!across.empty() || !length.empty())
-        pages.box("Bar: " + across + (across.empty() || length.empty() ? "" : ", ") + length + ".");
-    pages.box("Centre both ends. Between centres the bar runs out by no more than " +
+        route.box("Bar: " + across + (across.empty() || length.empty() ? "" : ", ") + length + ".");
+    route.box("Centre both ends. Between centres the bar runs out by no more than " +
               sheet.brief(sheet.round_figure(0.01, 0.0005)) + ", at either end and in the middle.");
     if (!shaft.blank()) return;
     if (shaft.blank_measured) {
-        pages.bullet("The bar measures " + sheet.figure(*shaft.blank()) +
+        route.bullet("The bar measures " + sheet.figure(*shaft.blank()) +
                      " (blank_measured): every touch and reading below goes by that.");
     } else {
-        pages.box("Measure it where the lobes come: D = ____________");
+        route.box("Measure it where the lobes come: D = ____________");
         if (!sheet.marks && sheet.method.dial == DialReading::depth) {
-            pages.bullet("The dial is set to 0 at the touch; the depths below are for D = " +
+            route.bullet("The dial is set to 0 at the touch; the depths below are for D = " +
                          sheet.figure(*shaft.blank()) + ", and each grows by half of what D has more.");
         } else {
-            pages.box("Where this sheet sets the dial at the touch, set it to " + touch_formula(sheet) +
+            route.box("Where this sheet sets the dial at the touch, set it to " + touch_formula(sheet) +
                       " = ____________");
         }
-        pages.bullet("Written into the job as blank_measured, D changes touches, passes and lands, too.");
+        route.bullet("Written into the job as blank_measured, D changes touches, passes and lands, too.");
     }
-    tell_bar_error(sheet, pages);
+    tell_bar_error(sheet, route);
 }
 
-void journal_step(const Sheet& sheet, Pages& pages) {
-    pages.step("Journals and gaps");
+void journal_step(const Sheet& sheet, Route& route) {
+    route.step("Journals and gaps");
     const double allowance = 2.0 * sheet.method.allowance;
     MarkdownTable table({"Journal", "from", "to", "finished", "turn it to"});
     for (const Journal& journal : sheet.job.shaft.journals)
@@ -74,39 +74,39 @@ void journal_step(const Sheet& sheet, Pages& pages) {
                    sheet.figure(journal.z + journal.width / 2.0), sheet.figure(journal.diameter),
                    sheet.figure(journal.diameter + allowance)});
     if (sheet.job.shaft.journals.empty()) {
-        pages.box("Turn the journals between centres" +
+        route.box("Turn the journals between centres" +
                   (allowance > 0.0 ? ", with " + sheet.brief(allowance) + " left on their diameter" : "") +
                   ". The job has none written down.");
     } else {
-        pages.lead("Turn the journals between centres" +
+        route.lead("Turn the journals between centres" +
                    std::string(allowance > 0.0 ? ", the allowance left on" : "") + ":");
-        pages.table(table);
+        route.table(table);
     }
-    pages.box("Beside the lobes turn the bar down to less than " + sheet.figure(2.0 * least_base(sheet)) +
+    route.box("Beside the lobes turn the bar down to less than " + sheet.figure(2.0 * least_base(sheet)) +
               ", the smallest base circle, so that the tool runs out.");
 }
 
-void datum_step(const Sheet& sheet, Pages& pages) {
-    pages.step("Datum");
-    pages.box("Mark the shaft's datum at the drive end (keyway, dowel or a scribed line): shaft angle 0.");
+void datum_step(const Sheet& sheet, Route& route) {
+    route.step("Datum");
+    route.box("Mark the shaft's datum at the drive end (keyway, dowel or a scribed line): shaft angle 0.");
     const std::string device = sheet.marks ? "the index wheel" : "the head or table";
-    pages.box("Bring " + device + " to 0 with the shaft's direction of " +
+    route.box("Bring " + device + " to 0 with the shaft's direction of " +
               short_degrees(full_circle_degrees(sheet.method.zero)) + "° " +
               (sheet.marks ? "pointing straight out from the lathe's axis" : "facing the cutter") +
               ", and clamp shaft and carrier so that neither slips on the other to the end.");
 }
 
-void stone_step(const Sheet& sheet, Pages& pages) {
+void stone_step(const Sheet& sheet, Route& route) {
     double highest = 0.0;
     for (const HandFinish& finish : sheet.plan.finish)
         highest = std::max(highest, finish.highest_ridge);
-    pages.step("Stone or lap");
-    pages.box("The ridges, " + sheet.figure(highest) +
+    route.step("Stone or lap");
+    route.box("The ridges, " + sheet.figure(highest) +
               " at the highest, stand above the design: a fine stone takes them off, and has gone far enough "
               "when the last mark of the cutter just fades.");
     const double allowance = sheet.method.allowance;
     if (allowance > 0.0)
-        pages.box("The allowance, " + sheet.figure(allowance) + " all round (" +
+        route.box("The allowance, " + sheet.figure(allowance) + " all round (" +
                   sheet.figure(2.0 * allowance) +
                   " across a heel), comes off after hardening, with stone, lap or grinder. Each heel then "
                   "measures twice its base radius.");
@@ -123,10 +123,10 @@ std::string set_words(const Sheet& sheet, ShaftAngle direction) {
     return degrees_and_minutes(in_first_turn(turned).degrees(), 0);
 }
 
-void hole_step(const Sheet& sheet, Pages& pages) {
+void hole_step(const Sheet& sheet, Route& route) {
     if (sheet.job.shaft.holes.empty()) return;
-    pages.step("Oil holes");
-    pages.lead("Drill by the index, before hardening; the hole's direction then " +
+    route.step("Oil holes");
+    route.lead("Drill by the index, before hardening; the hole's direction then " +
                std::string(sheet.marks ? "points straight out from the lathe's axis" : "faces the spindle") +
                ". Break every edge:");
     MarkdownTable table({"Hole", "at z", "shaft angle", sheet.marks ? "mark" : "set to", "drill"});
@@ -136,47 +136,47 @@ void hole_step(const Sheet& sheet, Pages& pages) {
                    fixed(full_circle_degrees(direction), 1) + "°", set_words(sheet, direction),
                    sheet.figure(hole.diameter)});
     }
-    pages.table(table);
+    route.table(table);
 }
 
-void hardening_step(const Sheet& sheet, Pages& pages) {
-    pages.step("Hardening, if the steel is for it");
-    pages.box(
+void hardening_step(const Sheet& sheet, Route& route) {
+    route.step("Hardening, if the steel is for it");
+    route.box(
         "First everything that a drill, file or key cutter does; after it only stone, lap and grinder "
         "bite.");
-    pages.bullet(
+    route.bullet(
         "Hardening moves the shaft: it may bend and grow by some hundredths of a millimetre "
         "(thousandths of an inch). " +
         std::string(sheet.method.allowance > 0.0
                         ? "That is what the allowance is for."
                         : "Nothing is left on to true it up: give the method an allowance."));
-    pages.bullet(
+    route.bullet(
         "Furnace, salts, oil and cyanide-bearing compounds burn and poison: have it done, or follow "
         "the steel maker's data sheet, trained practice and local rules.");
-    pages.box("File test: a fine file skates off nose and heel alike. Then check run-out between centres.");
+    route.box("File test: a fine file skates off nose and heel alike. Then check run-out between centres.");
 }
 
-void gear_step(Pages& pages) {
-    pages.step("Gear or sprocket");
-    pages.box(
+void gear_step(Route& route) {
+    route.step("Gear or sprocket");
+    route.box(
         "Fix it on the shaft by the datum: with the crank of cylinder 1 at top dead centre on its power "
         "stroke the datum points at 0° of the engine. Mark the teeth that mesh then.");
 }
 
 }  // namespace
 
-void shaft_steps(const Sheet& sheet, Pages& pages) {
-    bar_step(sheet, pages);
-    journal_step(sheet, pages);
-    datum_step(sheet, pages);
+void shaft_steps(const Sheet& sheet, Route& route) {
+    bar_step(sheet, route);
+    journal_step(sheet, route);
+    datum_step(sheet, route);
 }
 
-void finishing_steps(const Sheet& sheet, Pages& pages) {
-    stone_step(sheet, pages);
-    hole_step(sheet, pages);
-    hardening_step(sheet, pages);
-    gear_step(pages);
-    installing_step(sheet, pages);
+void finishing_steps(const Sheet& sheet, Route& route) {
+    stone_step(sheet, route);
+    hole_step(sheet, route);
+    hardening_step(sheet, route);
+    gear_step(route);
+    installing_step(sheet, route);
 }
 
 }  // namespace lobewright::hand

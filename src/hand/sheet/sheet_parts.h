@@ -3,7 +3,7 @@
 
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
-#include "hand/sheet/pages.h"
+#include "hand/sheet/route.h"
 #include "hand/wording/part_names.h"
 
 #include <lobewright/hand.h>
@@ -51,20 +51,20 @@ struct Sheet {
 // Steps of the work, in the order in which they are done.
 
 /// Bar, journals and datum; before anything is set up.
-void shaft_steps(const Sheet& sheet, Pages& pages);
+void shaft_steps(const Sheet& sheet, Route& route);
 /// After the noses: stone or lap, holes, hardening, gear, installing.
-void finishing_steps(const Sheet& sheet, Pages& pages);
-void installing_step(const Sheet& sheet, Pages& pages);
+void finishing_steps(const Sheet& sheet, Route& route);
+void installing_step(const Sheet& sheet, Route& route);
 
 /// Offset fixture: figures of its set-up, flanks that fall between its marks, all of the work.
-void fixture_figures(const Sheet& sheet, Pages& pages);
-void flanks_off_marks(const Sheet& sheet, Pages& pages);
-void angles_on_marks_table(const Sheet& sheet, Pages& pages);
-void fixture_steps(const Sheet& sheet, Pages& pages);
-void fixture_cuts(const Sheet& sheet, Pages& pages);
+void fixture_figures(const Sheet& sheet, Route& route);
+void flanks_off_marks(const Sheet& sheet, Route& route);
+void angles_on_marks_table(const Sheet& sheet, Route& route);
+void fixture_steps(const Sheet& sheet, Route& route);
+void fixture_cuts(const Sheet& sheet, Route& route);
 
 /// Dividing head and rotary table: figures of the set-up, all of the work.
-void head_figures(const Sheet& sheet, Pages& pages);
-void facet_steps(const Sheet& sheet, Pages& pages);
+void head_figures(const Sheet& sheet, Route& route);
+void facet_steps(const Sheet& sheet, Route& route);
 
 }  // namespace lobewright::hand
