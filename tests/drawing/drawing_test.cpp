@@ -263,7 +263,7 @@ TEST_CASE("the motion's curves reach their peaks where the axes say") {
         const auto [low, high] =
             std::minmax_element(curve.points.begin(), curve.points.end(),
                                 [](const ChainPoint& a, const ChainPoint& b) { return a.at.y < b.at.y; });
-        CHECK_NEAR(high->at.y - low->at.y, 42.0, 1e-9);
+        CHECK_NEAR(high->at.y - low->at.y, 38.0, 1e-9);
         CHECK(curve.points.front().at.x < curve.points.back().at.x);
     }
 }

@@ -91,7 +91,7 @@ std::vector<std::string> notes_of(const LobeView& view) {
                     " wide, its middle " + size(lobe.z) + " from the drive end");
     if (!lobe.arcs) {
         notes.push_back("smallest convex radius " + size(lobe.contour.smallest_convex_radius()) +
-                        ", outline of arcs true to " + size(drawn_tolerance));
+                        ", outline of arcs true to " + own_figure(drawn_tolerance, view.job.units));
     }
     return notes;
 }

@@ -13,7 +13,7 @@ namespace lobewright {
 namespace drawing {
 namespace {
 
-constexpr double plot_width = 160.0, plot_height = 42.0, plot_pitch = 55.0;  // mm of paper
+constexpr double plot_width = 160.0, plot_height = 38.0, plot_pitch = 55.0;  // mm of paper
 constexpr double per_degree = full_turn / 360.0;
 
 /// One curve: its name, its unit, and its value in that unit.

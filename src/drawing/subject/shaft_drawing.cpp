@@ -16,7 +16,8 @@ struct ShaftView {
     const Job& job;
     const std::vector<SolvedLobe>& lobes;
     double scale;
-    double reach;  ///< mm of paper: the outermost metal from the axis
+    double reach;                      ///< mm of paper: the outermost metal from the axis
+    std::vector<DrawnChain> outlines;  ///< by lobe, on paper, round the axis
     DrawingBoard& board;
 };
 
@@ -71,8 +72,8 @@ void draw_noses(const ShaftView& view) {
 }
 
 void draw_end_view(const ShaftView& view) {
-    for (const SolvedLobe& lobe : view.lobes)
-        view.board.chain(placed(chain_of(lobe.contour), unit(lobe.at.radians()), view.scale));
+    for (const DrawnChain& outline : view.outlines)
+        view.board.chain(outline);
     if (view.job.shaft.blank())
         view.board.circle({}, view.scale * *view.job.shaft.blank() / 2.0, Pen::hidden);
     view.board.centre_cross({}, view.reach);
@@ -94,9 +95,9 @@ void draw_side_view(const ShaftView& view, Vec2 origin) {
         const Vec2 half = view.scale / 2.0 * Vec2{journal.width, journal.diameter};
         view.board.rectangle(middle - half, middle + half);
     }
-    for (const SolvedLobe& lobe : view.lobes) {
-        const Extents extents =
-            extents_of(placed(chain_of(lobe.contour), unit(lobe.at.radians()), view.scale));
+    for (std::size_t i = 0; i < view.lobes.size(); ++i) {
+        const SolvedLobe& lobe = view.lobes[i];
+        const Extents extents = extents_of(view.outlines[i]);
         const double middle = origin.x + view.scale * lobe.z, half = view.scale * lobe.width / 2.0;
         view.board.rectangle({middle - half, origin.y + extents.low.y},
                              {middle + half, origin.y + extents.high.y});
@@ -166,7 +167,10 @@ Drawing shaft_drawing(const Job& job, const std::vector<SolvedLobe>& lobes, std:
     const double reach = outermost(job, lobes);
     const double scale = wanted.value_or(usual_scale(std::max(far_end(job, lobes), 3.0 * reach), 180.0));
     DrawingBoard board;
-    const ShaftView view{job, lobes, scale, scale * reach, board};
+    std::vector<DrawnChain> outlines;
+    for (const SolvedLobe& lobe : lobes)
+        outlines.push_back(placed(chain_of(lobe.contour), unit(lobe.at.radians()), scale));
+    const ShaftView view{job, lobes, scale, scale * reach, std::move(outlines), board};
     draw_end_view(view);
     const Vec2 origin{board.low().x + 10.0, board.low().y - view.reach - 30.0};
     draw_side_view(view, origin);
