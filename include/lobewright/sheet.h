@@ -28,10 +28,18 @@ struct SheetParts {
     std::optional<SheetProgram> program;
 };
 
-/// The model that the page's viewer works on, as JSON: `version` 1; `units`; `lobes[]` with their outlines
+/// Of a program with more moves the model holds so many, evenly thinned out, and the lines of those; a page
+/// of as many is of some 8 MB.
+inline constexpr std::size_t most_moves_shown = 100000;
+
+/// The model that the page's viewer works on, as JSON: `version` 2; `units`; `lobes[]` with their outlines
 /// (x, y in the shaft's frame) and, sampled over the cam angle, the follower's motion and where it touches;
-/// `methods[]` with the settings; `program` with its lines and moves, null where there is none. Lengths in
-/// the job's units, angles in degrees.
+/// `methods[]` with the settings and the route (members that are empty or do not apply are left out, its part
+/// where it is that of the step before); `program`, null where there is none, with its text, its moves (six
+/// whole numbers each, all but the first less those of the move before: kind, with 8, 16 and 32 added where
+/// the places are known; line; radial, axial, rotary in hundred-thousandths; milliseconds from the start)
+/// and, by lobe, what it leaves (`around`: index, deepest, proudest in millionths and line of each
+/// SurfacePlace). Lengths in the job's units, angles in degrees.
 std::string sheet_model(const Job& job, const std::vector<SolvedLobe>& lobes, const SheetParts& parts);
 
 /// The page: no network is asked for anything, names are text whatever they hold; it reads without a script,

@@ -8,6 +8,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 using namespace lobewright;
@@ -84,18 +86,26 @@ TEST_CASE("lobes of one profile and one follower are shown once, by all their na
 
 TEST_CASE("the model holds the program's moves as its text says them") {
     const auto model = nlohmann::json::parse(sheet_model(four().job, four().lobes, four().parts));
-    CHECK(model["version"] == 1);
+    CHECK(model["version"] == 2);
     const auto& moves = four().parts.program->read.moves;
     const auto& flat = model["program"]["moves"];
     REQUIRE(flat.size() == 6 * moves.size());
+    std::array<long long, 5> at{};  // line, radial, axial, rotary, milliseconds
+    double seconds = 0.0;
     for (std::size_t i = 0; i < moves.size(); ++i) {
-        CHECK(flat[6 * i + 1] == moves[i].line);
-        if (std::isnan(moves[i].radial)) {
-            CHECK(flat[6 * i + 2].is_null());
-        } else {
-            CHECK_NEAR(flat[6 * i + 2].get<double>(), moves[i].radial, 1e-5);
+        for (std::size_t k = 0; k < at.size(); ++k)
+            at[k] += flat[6 * i + k + 1].get<long long>();
+        const int kind = flat[6 * i].get<int>();
+        CHECK(kind % 8 == static_cast<int>(moves[i].kind));
+        CHECK(at[0] == moves[i].line);
+        const double places[] = {moves[i].radial, moves[i].axial, moves[i].rotary};
+        for (int k = 0; k < 3; ++k) {
+            CHECK((kind & (8 << k)) / (8 << k) == (std::isnan(places[k]) ? 0 : 1));
+            if (!std::isnan(places[k]))
+                CHECK_NEAR(static_cast<double>(at[static_cast<std::size_t>(k + 1)]) / 1e5, places[k], 1e-5);
         }
-        if (!std::isnan(moves[i].rotary)) CHECK_NEAR(flat[6 * i + 4].get<double>(), moves[i].rotary, 1e-5);
+        seconds += moves[i].seconds;
+        CHECK_NEAR(static_cast<double>(at[4]) / 1e3, seconds, 1e-3);
     }
     CHECK(model["program"]["text"] == four().parts.program->text);
 }
@@ -131,6 +141,46 @@ TEST_CASE("the settings of a hand method are the plan's own, step by step") {
         CHECK(settings[i]["hole"] == *plan.settings[i].hole);
         CHECK_NEAR(settings[i]["finish"].get<double>(), *plan.settings[i].finish, 1e-5);
     }
+}
+
+TEST_CASE("the model holds what the program leaves around each lobe as the proof found it") {
+    const auto model = nlohmann::json::parse(sheet_model(four().job, four().lobes, four().parts));
+    const auto& verdicts = four().parts.program->proof.lobes;
+    REQUIRE(model["program"]["lobes"].size() == verdicts.size());
+    for (std::size_t i = 0; i < verdicts.size(); ++i) {
+        const auto& around = model["program"]["lobes"][i]["around"];
+        REQUIRE(around.size() == 4 * verdicts[i].around.size());
+        for (std::size_t k = 0; k < verdicts[i].around.size(); ++k) {
+            CHECK(around[4 * k] == verdicts[i].around[k].index);
+            CHECK_NEAR(around[4 * k + 1].get<double>() / 1e6, verdicts[i].around[k].deepest, 1e-6);
+            CHECK_NEAR(around[4 * k + 2].get<double>() / 1e6, verdicts[i].around[k].proudest, 1e-6);
+            CHECK(around[4 * k + 3] == verdicts[i].around[k].line);
+        }
+    }
+}
+
+TEST_CASE("a program of more moves than the page shows is thinned out, and the page says so") {
+    Solved longer = four();
+    SheetProgram& program = *longer.parts.program;
+    const auto& moves = program.read.moves;
+    const auto feed = std::find_if(moves.begin(), moves.end(), [](const ReadMove& move) {
+        return move.kind == ReadMoveKind::feed && move.seconds > 0.0;
+    });
+    REQUIRE(feed != moves.end());
+    const std::vector<ReadMove> many(2 * most_moves_shown + 1, *feed);
+    program.read.moves.insert(program.read.moves.begin() + (feed - moves.begin()), many.begin(), many.end());
+    const auto model = nlohmann::json::parse(sheet_model(longer.job, longer.lobes, longer.parts));
+    const std::size_t shown = model["program"]["moves"].size() / 6;
+    CHECK(shown > most_moves_shown / 2);
+    CHECK(shown <= most_moves_shown + 1000);  // besides every so many-th, the ends of runs
+    CHECK(model["program"]["all_moves"] == program.read.moves.size());
+    double wanted = 0.0, found = 0.0;
+    for (const ReadMove& move : program.read.moves)
+        wanted += move.seconds;
+    for (std::size_t i = 0; i < shown; ++i)
+        found += model["program"]["moves"][6 * i + 5].get<double>() / 1e3;
+    CHECK_NEAR(found, wanted, 1e-3);
+    CHECK(holds(sheet_page(longer.job, longer.lobes, longer.parts), "the plot shows one in 3"));
 }
 
 TEST_CASE("names are text on the page, whatever they hold") {

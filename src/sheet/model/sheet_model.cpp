@@ -1,27 +1,16 @@
-// The model is plain data for the viewer: this folder knows nothing of pages, the viewer nothing of the
-// library.
-#include "base/text/angle_text.h"
-#include "base/text/json_text.h"
 #include "base/text/length_text.h"
-#include "base/whole_steps.h"
-#include "hand/wording/part_names.h"
+#include "sheet/model/model_parts.h"
 
-#include <lobewright/sheet.h>
-
-#include <cmath>
 #include <numbers>
 
 namespace lobewright {
 namespace {
 
+using namespace sheet;
+
 constexpr double per_degree = std::numbers::pi / 180.0;
 constexpr double sample_step = 2.0;  // degrees of cam angle
 constexpr int outline_points = 60;   // of each piece
-
-/// Figures that a screen can show, and no more.
-double rounded(double value) {
-    return static_cast<double>(nearest_step(value * 1e5)) / 1e5;
-}
 
 void put_outline(JsonText& json, const SolvedLobe& lobe, double unit) {
     json.array("outline", JsonText::Layout::one_line);
@@ -67,75 +56,11 @@ void put_lobe(JsonText& json, const Job& job, const SolvedLobe& lobe) {
     json.end();
 }
 
-void put_setting(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes,
-                 const HandSetting& setting) {
-    const auto length = [&](const std::optional<double>& mm) {
-        return mm ? std::optional(rounded(*mm / mm_per(job.units))) : std::nullopt;
-    };
-    json.object({}, JsonText::Layout::one_line).member("order", setting.order).member("mark", setting.mark);
-    json.member("turned", setting.turned ? std::optional(rounded(setting.turned->degrees())) : std::nullopt);
-    json.member("turns", setting.turns).member("hole", setting.hole).member("circle", setting.circle);
-    json.member("shaft_angle", rounded(full_circle_degrees(setting.shaft_angle)));
-    json.member("lobe", lobes[setting.lobe].name).member("part", hand::part_name(setting.part));
-    json.member("start", length(setting.start)).member("finish", length(setting.finish));
-    json.member("passes", setting.passes).end();
-}
-
-void put_method(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes, const HandPlan& plan) {
-    const HandMethod& method = job.hand.at(plan.method);
-    json.object().member("name", plan.method);
-    json.member("divisions",
-                method.kind == HandKind::offset_fixture ? std::optional(method.divisions) : std::nullopt);
-    json.member("zero", method.zero.degrees()).member("counts", sign_of(method.counts));
-    json.array("settings");
-    for (const HandSetting& setting : plan.settings)
-        put_setting(json, job, lobes, setting);
-    json.end().end();
-}
-
-std::optional<double> known(double value) {
-    return std::isfinite(value) ? std::optional(value) : std::nullopt;
-}
-
-/// Six figures a move: its kind, its line, then the places where it ends and its time; null: not known yet.
-void put_moves(JsonText& json, const Job& job, const ReadProgram& program) {
-    const double unit = mm_per(job.units);
-    json.array("moves", JsonText::Layout::one_line);
-    for (const ReadMove& move : program.moves) {
-        json.item(static_cast<int>(move.kind)).item(move.line);
-        json.item(known(rounded(move.radial / unit))).item(known(rounded(move.axial / unit)));
-        json.item(known(rounded(move.rotary))).item(rounded(move.seconds));
-    }
-    json.end();
-}
-
-void put_cutter(JsonText& json, const Job& job) {
-    const double unit = mm_per(job.units);
-    const Cutter& cutter = job.cutters.at(job.cut->cutter);
-    const bool parallel = job.machine->cutter_axis == CutterAxis::parallel;
-    json.object("cutter", JsonText::Layout::one_line).member("radius", cutter.diameter / 2.0 / unit);
-    json.member("width", (cutter.kind == CutterKind::disc ? cutter.width : cutter.diameter) / unit);
-    json.member("round", parallel);
-    json.member("to_centre", parallel && job.machine->cutter_zero == CutterZero::centre
-                                 ? 0.0
-                                 : cutter.diameter / 2.0 / unit);
-    json.member("rotary_sense", sign_of(job.machine->rotary_positive)).end();
-}
-
-void put_program(JsonText& json, const Job& job, const SheetProgram& program) {
-    json.object("program").member("name", program.name);
-    put_cutter(json, job);
-    json.member("blank_radius", *job.shaft.blank() / 2.0 / mm_per(job.units));
-    json.member("text", program.text);
-    put_moves(json, job, program.read);
-    json.end();
-}
-
 }  // namespace
 
 std::string sheet_model(const Job& job, const std::vector<SolvedLobe>& lobes, const SheetParts& parts) {
     JsonText json;
-    json.object().member("version", 1).member("title", job.title).member("units", units_key(job.units));
+    json.object().member("version", 2).member("title", job.title).member("units", units_key(job.units));
     json.member("turns", sign_of(job.shaft.turns)).array("lobes");
     for (const SolvedLobe& lobe : lobes)
         put_lobe(json, job, lobe);

@@ -19,6 +19,11 @@ void HtmlText::element(const std::string& name, const std::string& text) {
     text_ += '<' + name + '>' + escaped(text) + "</" + name + ">\n";
 }
 
+void HtmlText::scrolled(const std::string& kind, const std::string& about) {
+    text_ +=
+        "<div class=\"" + kind + "\" role=\"region\" tabindex=\"0\" aria-label=\"" + escaped(about) + "\">\n";
+}
+
 void HtmlText::section(const std::string& id, const std::string& heading) {
     text_ += "<section id=\"" + id + "\">\n";
     element("h2", heading);
@@ -31,9 +36,10 @@ void HtmlText::list(const std::vector<std::string>& items) {
     text_ += "</ul>\n";
 }
 
-void HtmlText::table(const std::vector<std::string>& heads,
+void HtmlText::table(const std::string& about, const std::vector<std::string>& heads,
                      const std::vector<std::vector<std::string>>& rows) {
-    text_ += "<div class=\"table\" role=\"region\" tabindex=\"0\" aria-label=\"table\"><table>\n<thead><tr>";
+    scrolled("table", about);
+    text_ += "<table>\n<thead><tr>";
     for (const std::string& head : heads)
         text_ += "<th scope=\"col\">" + escaped(head) + "</th>";
     text_ += "</tr></thead>\n<tbody>\n";
@@ -50,9 +56,8 @@ void HtmlText::place(const std::string& kind, std::size_t index) {
     text_ += "<div class=\"" + kind + "\" data-index=\"" + std::to_string(index) + "\"></div>\n";
 }
 
-void HtmlText::folded(const std::string& summary, const std::string& preformatted) {
-    text_ += "<details><summary>" + escaped(summary) + "</summary>\n<pre tabindex=\"0\">" +
-             escaped(preformatted) + "</pre></details>\n";
+void HtmlText::folded(const std::string& summary) {
+    text_ += "<details><summary>" + escaped(summary) + "</summary>\n";
 }
 
 }  // namespace lobewright::sheet

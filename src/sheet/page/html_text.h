@@ -16,17 +16,27 @@ class HtmlText {
     void heading(const std::string& text) { element("h3", text); }
     void paragraph(const std::string& text) { element("p", text); }
     void list(const std::vector<std::string>& items);
-    /// Cells of figures stand to the right.
-    void table(const std::vector<std::string>& heads, const std::vector<std::vector<std::string>>& rows);
+    /// Cells of figures stand to the right. `about`: what it holds, for those who hear the page.
+    void table(const std::string& about, const std::vector<std::string>& heads,
+               const std::vector<std::vector<std::string>>& rows);
     /// An empty place that a script fills.
     void place(const std::string& kind, std::size_t index);
-    void folded(const std::string& summary, const std::string& preformatted);
+    /// What stands until end_folded() is unfolded by a click, and on paper.
+    void folded(const std::string& summary);
+    void end_folded() { text_ += "</details>\n"; }
+    /// A drawing, which a small screen shows in part rather than too small to be read. `about`: as a table's.
+    void drawing(const std::string& about, const std::string& svg) {
+        scrolled("drawn", about);
+        text_ += svg + "</div>\n";
+    }
     /// Mark-up of our own.
     void raw(const std::string& markup) { text_ += markup; }
     [[nodiscard]] const std::string& text() const { return text_; }
 
   private:
     void element(const std::string& name, const std::string& text);
+    /// Opens a place of a class that can be scrolled sideways, by keys too.
+    void scrolled(const std::string& kind, const std::string& about);
 
     std::string text_;
 };

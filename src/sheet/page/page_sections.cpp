@@ -15,7 +15,7 @@ namespace lobewright::sheet {
 namespace {
 
 std::string figure(const std::optional<double>& mm, Units units) {
-    return mm ? short_length(*mm, units, {4, 5}) : "";
+    return mm ? fixed_length(*mm, units, {3, 4}) : "";
 }
 std::string degrees(double value) {
     return short_degrees(value, 2) + "°";
@@ -64,7 +64,8 @@ void put_settings(const PageView& page, const HandPlan& plan) {
                         hand::part_name(setting.part), figure(setting.start, page.job.units),
                         figure(setting.finish, page.job.units), std::to_string(setting.passes)});
     }
-    page.html.table({"", "set to", "lobe", "cut", "start", "finish", "passes"}, rows);
+    page.html.table("settings of hand." + plan.method,
+                    {"cut", "set to", "lobe", "part", "start", "finish", "passes"}, rows);
 }
 
 }  // namespace
@@ -86,7 +87,7 @@ void put_cautions(const PageView& page) {
 
 void put_shaft(const PageView& page) {
     page.html.section("shaft", "The shaft");
-    page.html.raw(svg_text(shaft_drawing(page.job, page.lobes)));
+    page.html.drawing("the shaft", svg_text(shaft_drawing(page.job, page.lobes)));
     page.html.end_section();
 }
 
@@ -104,7 +105,7 @@ void put_timing(const PageView& page) {
     }
     if (rows.empty()) return;
     page.html.section("timing", "Valve timing");
-    page.html.table({"lobe", "nose at", "opens", "closes", "open for", "centre"}, rows);
+    page.html.table("valve timing", {"lobe", "nose at", "opens", "closes", "open for", "centre"}, rows);
     page.html.paragraph(
         "Nose: degrees of the shaft from its datum, counter-clockwise seen from the drive end. The rest: "
         "degrees "
@@ -118,7 +119,7 @@ void put_ways(const PageView& page) {
         rows.push_back({verdict_word(way.verdict), way.method, way.summary});
     if (rows.empty()) return;
     page.html.section("ways", "How it can be cut");
-    page.html.table({"", "with", "what that leaves"}, rows);
+    page.html.table("ways to cut", {"can be", "with", "what that leaves"}, rows);
     page.html.end_section();
 }
 
@@ -127,9 +128,9 @@ void put_lobes(const PageView& page) {
     for (const auto& group : alike(page)) {
         const SolvedLobe& lobe = page.lobes[group.front()];
         page.html.heading(names_of(page, group));
-        page.html.raw(svg_text(lobe_drawing(page.job, lobe)));
+        page.html.drawing("lobe " + lobe.name, svg_text(lobe_drawing(page.job, lobe)));
         page.html.place("readout", group.front());
-        page.html.raw(svg_text(motion_drawing(page.job, lobe)));
+        page.html.drawing("motion of " + lobe.name, svg_text(motion_drawing(page.job, lobe)));
     }
     page.html.end_section();
 }
@@ -143,7 +144,9 @@ void put_by_hand(const PageView& page) {
         page.html.heading("hand." + plan.method);
         page.html.paragraph(hand_summary(page.job, page.lobes, plan));
         page.html.place("bench", i);
+        page.html.folded("All settings");
         put_settings(page, plan);
+        page.html.end_folded();
     }
     page.html.end_section();
 }
@@ -164,9 +167,14 @@ void put_program(const PageView& page) {
              std::to_string(lobe.deepest.line), fixed_length(lobe.proudest.along_normal, units, {4, 5}),
              std::to_string(lobe.proudest.line)});
     }
-    page.html.table({"lobe", "within", "deepest", "in line", "proudest", "in line"}, rows);
+    page.html.table("what the program leaves",
+                    {"lobe", "within", "deepest", "in line", "proudest", "in line"}, rows);
     page.html.place("backplot", 0);
-    page.html.folded("The program's text", program.text);
+    if (program.read.moves.size() > most_moves_shown)
+        page.html.paragraph("The program is long: of its " + std::to_string(program.read.moves.size()) +
+                            " moves the plot shows one in " +
+                            std::to_string(program.read.moves.size() / most_moves_shown + 1) +
+                            " along the lobes, with the lines of those. The proof is of all of them.");
     page.html.end_section();
 }
 
@@ -180,7 +188,12 @@ void put_findings(const PageView& page) {
     add(page.parts.report.findings, "");
     for (const Way& way : page.parts.ways)
         add(way.complaints, way.name + ": ");
-    if (page.parts.program) add(page.parts.program->proof.findings, "the program: ");
+    if (page.parts.program) {
+        for (const Diagnostic& each : told_once(page.parts.program->proof.findings))
+            all.push_back(std::string(severity_word(each.severity)) + ": the program" +
+                          (each.place.line > 0 ? ", line " + std::to_string(each.place.line) : "") + ": " +
+                          sentence_of(each));
+    }
     if (all.empty()) return;
     page.html.section("findings", "To mind");
     page.html.list(all);

@@ -1,4 +1,5 @@
-// The settings one by one, in letters that can be read from the lathe; what is done stays done when the page is opened again.
+// The route step by step, in letters that can be read from the machine; what is done stays done when the page is opened
+// again.
 const fingerprint = (text) => {
   let hash = 2166136261;
   for (let i = 0; i < text.length; ++i) hash = Math.imul(hash ^ text.charCodeAt(i), 16777619);
@@ -9,82 +10,129 @@ const memory = {
   write: (key, value) => { try { localStorage.setItem(key, JSON.stringify(value)); return true; } catch { return false; } },
 };
 
-const setWords = (setting) => {
-  if (setting.mark !== null) return `mark ${setting.mark}`;
-  if (setting.circle !== null) return `${setting.turns} turns, ${setting.hole} of ${setting.circle}`;
-  return `${setting.turned}°`;
+// The screen stays awake while somebody works here, and again when he comes back to it, where the browser can.
+const awake = { lock: null, asked: false };
+const stayAwake = async () => {
+  awake.asked = true;
+  if (awake.lock || !navigator.wakeLock) return;
+  try {
+    awake.lock = await navigator.wakeLock.request("screen");
+    awake.lock.addEventListener("release", () => { awake.lock = null; });
+  } catch { /* it may be low on battery */ }
 };
-const toWords = (setting) => {
-  const from = setting.start === null ? "" : `from ${setting.start.toFixed(decimals)} `;
-  const to = setting.finish === null ? "" : `to ${setting.finish.toFixed(decimals)} ${unit}`;
-  return `${setting.lobe}, ${setting.part}: ${from}${to}` + (setting.passes > 1 ? `, ${setting.passes} passes` : "");
+document.addEventListener("visibilitychange", () => { if (awake.asked && document.visibilityState === "visible") stayAwake(); });
+
+const tableOf = ({ caption, heads, rows }) => {
+  const cells = (kind, texts) => element("tr", {}, ...texts.map((text) => element(text ? kind : "td", { textContent: text, className: /^[-+]?\d/.test(text) ? "figure" : "" })));
+  const table = element("table", {}, element("thead", {}, cells("th", heads)), element("tbody", {}, ...rows.map((row) => cells("td", row))));
+  const scrolled = element("div", { className: "table", tabIndex: 0 }, table);
+  scrolled.setAttribute("role", "region");
+  scrolled.setAttribute("aria-label", caption || heads.filter(Boolean).join(", "));
+  return element("div", {}, ...(caption ? [element("p", { textContent: caption })] : []), scrolled);
 };
 
-// Wheel, plate or table with the place to set: a wheel's numbers grow the way that the method counts, seen from the drive
-// end; holes and degrees are counted clockwise.
-const settingPicture = (method, setting) => {
-  const size = 100;
-  const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
-  svg.setAttribute("viewBox", `${-size} ${-size} ${2 * size} ${2 * size}`);
-  svg.setAttribute("width", "160");
-  svg.setAttribute("role", "img");
-  svg.setAttribute("aria-label", setWords(setting));
-  const add = (name, properties) => {
-    const made = document.createElementNS("http://www.w3.org/2000/svg", name);
-    for (const [key, value] of Object.entries(properties)) made.setAttribute(key, value);
-    svg.append(made);
-  };
-  const count = setting.mark !== null ? method.divisions : setting.circle || 36;
-  const chosen = setting.mark !== null ? setting.mark : setting.circle ? setting.hole : setting.turned / 10;
-  for (let i = 0; i < count; ++i) {
-    const angle = (2 * Math.PI * i) / count;
-    add("line", { x1: 88 * Math.sin(angle), y1: -88 * Math.cos(angle), x2: 96 * Math.sin(angle), y2: -96 * Math.cos(angle), stroke: "currentColor" });
+// What a step shows, from the top down.
+const cardOf = (method, step, done) => {
+  const parts = [element("p", { className: "part", textContent: step.part })];
+  if (step.set) parts.push(element("p", { className: "set" }, element("span", { className: "set-name", textContent: step.set[0] }), " ", step.set[1]));
+  if (step.text) parts.push(element("p", { className: step.stop === undefined ? "to" : "to stop", textContent: step.text }));
+  if (step.figures.length) {
+    parts.push(element("dl", {}, ...step.figures.map(([name, value]) =>
+      element("div", {}, element("dt", { textContent: name }), element("dd", { textContent: value })))));
   }
-  const way = setting.mark !== null ? -method.counts : 1;
-  const angle = (way * 2 * Math.PI * chosen) / count;
-  add("circle", { r: 96, fill: "none", stroke: "currentColor", "stroke-width": 2 });
-  add("line", { x1: 0, y1: 0, x2: 84 * Math.sin(angle), y2: -84 * Math.cos(angle), stroke: "currentColor", "stroke-width": 5 });
-  return svg;
+  const picture = pictureOf(method, step);
+  if (picture) parts.push(element("figure", {}, picture.svg, element("figcaption", { textContent: picture.words })));
+  if (step.notes.length) parts.push(element("ul", {}, ...step.notes.map((note) => element("li", { textContent: note }))));
+  parts.push(...step.tables.map(tableOf));
+  if (done) parts.push(element("p", { className: "done", textContent: "✓ done" }));
+  return parts;
 };
+
+class Bench {
+  constructor(method) {
+    this.method = method;
+    this.steps = method.route.map((step) => ({ figures: [], notes: [], tables: [], ...step }));
+    this.steps.forEach((step, i) => { step.part ??= this.steps[i - 1].part; });
+    this.key = "lobewright " + fingerprint(JSON.stringify([model.title, model.units, method]));
+    this.begin(memory.read(this.key));
+    this.build();
+    this.show();
+  }
+  begin({ at = 0, done = [] }) {
+    this.at = Math.min(Math.max(0, Math.trunc(at) || 0), this.steps.length - 1);
+    this.done = new Set(done.filter((each) => each >= 0 && each < this.steps.length));
+  }
+  build() {
+    const { steps } = this;
+    this.progress = element("p", { className: "progress" });
+    this.card = element("div", { className: "card" });
+    this.card.setAttribute("aria-live", "polite");
+    this.parts = element("select", { onchange: () => this.goTo(Number(this.parts.value)) });
+    this.parts.setAttribute("aria-label", "go to a part of the route");
+    steps.forEach((step, i) => {
+      if (i === 0 || step.part !== steps[i - 1].part) this.parts.append(element("option", { value: i, textContent: step.part }));
+    });
+    const act = (move) => () => { stayAwake(); move(); };
+    const buttons = element("div", { className: "buttons" }, button("◀ back", act(() => this.goTo(this.at - 1))),
+      Object.assign(button("✓ done", act(() => this.finish())), { className: "main" }), button("next ▶", act(() => this.goTo(this.at + 1))));
+    this.large = button("whole screen", act(() => this.enlarge(!this.whole.classList.contains("large"))));
+    const more = element("div", { className: "buttons" }, button("first not done", act(() => this.toFirstOpen())), this.parts, this.large,
+      button("start over", () => this.startOver()));
+    this.whole = element("div", { className: "step", tabIndex: 0 }, this.progress, this.card, buttons, more);
+    this.whole.setAttribute("role", "group");
+    this.whole.setAttribute("aria-label", "steps of " + this.method.name);
+    this.whole.addEventListener("keydown", (event) => this.key_(event));
+    this.swipes();
+  }
+  key_(event) {
+    if (event.target === this.parts) return;
+    const acts = { ArrowRight: () => this.goTo(this.at + 1), ArrowLeft: () => this.goTo(this.at - 1), Escape: () => this.enlarge(false) };
+    if (event.target === this.whole) acts.Enter = acts[" "] = () => this.finish();
+    if (!acts[event.key] || event.ctrlKey || event.altKey || event.metaKey) return;
+    event.preventDefault();
+    stayAwake();
+    acts[event.key]();
+  }
+  // A finger drawn across the card, further along than up or down.
+  swipes() {
+    let from = null;
+    this.card.addEventListener("touchstart", (event) => { from = event.touches.length === 1 ? event.touches[0] : null; }, { passive: true });
+    this.card.addEventListener("touchend", (event) => {
+      if (!from || event.target.closest(".table")) return;
+      const to = event.changedTouches[0], along = to.clientX - from.clientX, down = to.clientY - from.clientY;
+      from = null;
+      if (Math.abs(along) < 60 || Math.abs(along) < 2 * Math.abs(down)) return;
+      stayAwake();
+      this.goTo(this.at + (along < 0 ? 1 : -1));
+    });
+  }
+  enlarge(on) {
+    this.whole.classList.toggle("large", on);
+    document.body.classList.toggle("behind", on);
+    this.large.textContent = on ? "back to the page" : "whole screen";
+    this.whole.focus();
+  }
+  goTo(at) { this.at = Math.min(this.steps.length - 1, Math.max(0, at)); this.show(); }
+  finish() { this.done.add(this.at); this.goTo(this.at + 1); }
+  toFirstOpen() {
+    const open = this.steps.findIndex((_, i) => !this.done.has(i));
+    this.goTo(open < 0 ? this.steps.length - 1 : open);
+  }
+  startOver() {
+    if (window.confirm("Forget which steps are done, and begin at the first?")) { this.begin({}); this.show(); }
+  }
+  show() {
+    const step = this.steps[this.at];
+    this.progress.textContent = `step ${this.at + 1} of ${this.steps.length}, ${this.done.size} done`;
+    this.card.replaceChildren(...cardOf(this.method, step, this.done.has(this.at)));
+    let part = this.at;
+    while (part > 0 && this.steps[part - 1].part === step.part) --part;
+    this.parts.value = part;
+    const kept = memory.write(this.key, { at: this.at, done: [...this.done] });
+    if (!kept) this.progress.textContent += " (this browser keeps no ticks)";
+  }
+}
 
 for (const { place, index } of places("bench")) {
-  const method = model.methods[index], settings = method.settings;
-  const key = "lobewright " + fingerprint(JSON.stringify([model.title, method]));
-  let state = { at: 0, done: [], ...memory.read(key) };
-  const step = element("div", { className: "step" });
-  step.setAttribute("aria-live", "polite");
-  const keep = () => memory.write(key, state);
-  const show = () => {
-    const setting = settings[state.at];
-    step.replaceChildren(
-      element("div", { textContent: `step ${state.at + 1} of ${settings.length}, ${state.done.length} done` }),
-      element("div", { className: "set", textContent: setWords(setting) }),
-      element("div", { className: "to", textContent: toWords(setting) }),
-      settingPicture(method, setting),
-      element("div", { className: "done", textContent: state.done.includes(state.at) ? "✓ done" : "" }));
-    keep();
-  };
-  const goTo = (at) => { state.at = Math.min(settings.length - 1, Math.max(0, at)); show(); };
-  const finish = () => {
-    if (!state.done.includes(state.at)) state.done.push(state.at);
-    goTo(state.at + 1);
-  };
-  const startOver = () => {
-    if (window.confirm("Forget which steps are done, and begin at the first?")) { state = { at: 0, done: [] }; show(); }
-  };
-  const awake = async () => { try { await navigator.wakeLock.request("screen"); } catch { /* not every browser can */ } };
-  const button = (words, act) => element("button", { type: "button", textContent: words, onclick: () => { awake(); act(); } });
-  const buttons = element("div", { className: "buttons" }, button("back", () => goTo(state.at - 1)), button("done", finish),
-    button("next", () => goTo(state.at + 1)), button("start over", startOver));
-  const whole = element("div", { tabIndex: 0 }, step, buttons);
-  whole.setAttribute("role", "group");
-  whole.setAttribute("aria-label", "steps of " + method.name);
-  whole.addEventListener("keydown", (event) => {
-    const move = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
-    if (move) { event.preventDefault(); goTo(state.at + move); }
-  });
-  if (settings.length === 0) continue;
-  state.at = Math.min(state.at, settings.length - 1);
-  place.append(whole);
-  show();
+  if (model.methods[index].route.length) place.append(new Bench(model.methods[index]).whole);
 }
