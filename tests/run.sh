@@ -10,6 +10,7 @@ if ! command -v rs274 >/dev/null 2>&1; then
     install_packages "$interpreter" || echo "rs274 can't be had here: the tests that need it will be skipped"
 fi
 install_packages "$browser" || echo "chromium can't be had here: sheets are not opened in a browser"
+fetch_axe || echo "axe-core can't be had here: sheets are not asked whether they are hard to use"
 install_packages "$drawing_reader" || echo "ezdxf can't be had here: DXF drawings are not read back"
 # shellcheck disable=SC2086
 install_packages $shells || echo "zsh and fish can't be had here: their completions are not tried"

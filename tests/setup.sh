@@ -66,6 +66,14 @@ fetch_toml_header() {
             tar -xzf tomlplusplus.cxx-3.4.0.tgz && mv package/toml.hpp toml++/toml.h && rm -r package ./*.tgz)
 }
 
+# axe-core's one script, which knows what makes a page hard to use, from the npm package of it, into build/axe/.
+fetch_axe() {
+    if [ -f build/axe/axe.min.js ]; then return 0; fi
+    command -v npm >/dev/null 2>&1 && mkdir -p build/axe &&
+        (cd build/axe && npm pack --silent axe-core@4.14.1 >/dev/null &&
+            tar -xzf axe-core-4.14.1.tgz package/axe.min.js && mv package/axe.min.js . && rm -r package ./*.tgz)
+}
+
 # configure FOLDER OPTION...: as a release unless an option says otherwise.
 configure() {
     folder=$1
