@@ -185,8 +185,8 @@ struct FullestLimits {
         std::nullopt;  ///< crank rev/min at which the follower leaves the lobe
 };
 
-/// The lift with the largest area under its limits: velocity and acceleration are continuous. Angles and
-/// ramps are those of a MotionProfile.
+/// The lift with the largest area under its limits, of all that rise to the peak and fall after it: velocity
+/// and acceleration are continuous. Angles and ramps are those of a MotionProfile.
 struct FullestProfile {
     double base_radius = 0.0;
     std::optional<double> lift = std::nullopt;  ///< at the peak; absent: what gives the largest area
@@ -196,7 +196,7 @@ struct FullestProfile {
     std::optional<Ramp> closing_ramp = std::nullopt;
     std::optional<double> opening_share =
         std::nullopt;      ///< as in MotionProfile: the angles come from the card
-    std::string follower;  ///< the one that the limits are meant for
+    std::string follower;  ///< the one that the limits are meant for; empty where none of them asks for it
     FullestLimits limits;
 };
 
@@ -216,7 +216,7 @@ struct TableProfile {
     std::vector<Reading> readings;  ///< in the file's order
 };
 
-using Profile = std::variant<ArcsProfile, MotionProfile, TableProfile, SegmentsProfile>;
+using Profile = std::variant<ArcsProfile, MotionProfile, TableProfile, SegmentsProfile, FullestProfile>;
 
 struct LobeEntry {
     std::string name;

@@ -22,6 +22,25 @@ struct ArcGeometry {
     double nose_radius = 0.0;
 };
 
+/// The limits that a fullest lift may have.
+enum class FullestLimit {
+    velocity,
+    acceleration,
+    deceleration,
+    jerk,
+    smallest_radius,
+    contact_stress,
+    float_speed,
+};
+
+/// A limit that a fullest lift reaches, and the part of its area that it would gain if the limit gave way by
+/// a hundredth (a radius or a float speed that much lower, else that much higher): by the programme's
+/// multipliers, true of small changes.
+struct ReachedLimit {
+    FullestLimit limit = FullestLimit::jerk;
+    double gain = 0.0;
+};
+
 struct SolvedLobe {
     std::string name;
     std::size_t entry = 0;  ///< index in Job::lobes
@@ -43,6 +62,7 @@ struct SolvedLobe {
     double smoothing_moved = 0.0;  ///< table: the largest change that smoothing made to a reading, mm
     double reading_step = 0.0;     ///< table: the step that its readings are rounded to, mm; 0: none is seen
     CamAngle table_shift;          ///< table: where its own angles have the peak, if that is not at their 0
+    std::vector<ReachedLimit> limited_by;  ///< fullest: in the order of FullestLimit
 };
 
 /// Solves every lobe of the job, in the job's order: refuses impossible ones (undercut, impossible nose, flat

@@ -73,8 +73,9 @@ struct LobeReport {
     std::optional<double> flank_radius;          ///< arcs, the opening one; straight_flank for a tangent cam
     std::optional<double> closing_flank_radius;  ///< likewise
     std::optional<double> nose_radius;           ///< arcs
-    double area = 0.0;          ///< under the lift over the period, ramps too, mm × radians of cam angle
-    double nose_to_base = 0.0;  ///< radius of curvature at the peak, by the base circle's
+    double area = 0.0;  ///< under the lift over the period, ramps too, mm × radians of cam angle
+    std::vector<ReachedLimit> limited_by;  ///< of a fullest lift
+    double nose_to_base = 0.0;             ///< radius of curvature at the peak, by the base circle's
 
     // With [contact]. At the stated speed, unless said otherwise.
     std::optional<double> peak_velocity;      ///< m/s of the follower

@@ -73,9 +73,21 @@ MotionProfile motion_for(const ArcsProfile& arcs) {
     return motion;
 }
 
+/// A motion in the place of a fullest lift whose lift is given.
+std::optional<MotionProfile> motion_for(const FullestProfile& fullest) {
+    if (!fullest.lift) return std::nullopt;
+    MotionProfile motion;
+    motion.base_radius = fullest.base_radius, motion.lift = *fullest.lift;
+    motion.opening_angle = fullest.opening_angle, motion.closing_angle = fullest.closing_angle;
+    motion.opening_ramp = fullest.opening_ramp, motion.closing_ramp = fullest.closing_ramp;
+    motion.opening_share = fullest.opening_share;
+    return motion;
+}
+
 std::optional<MotionProfile> motion_for(const Profile& profile) {
     if (const auto* motion = std::get_if<MotionProfile>(&profile)) return *motion;
     if (const auto* arcs = std::get_if<ArcsProfile>(&profile)) return motion_for(*arcs);
+    if (const auto* fullest = std::get_if<FullestProfile>(&profile)) return motion_for(*fullest);
     return std::nullopt;
 }
 
@@ -103,7 +115,7 @@ Outcome<std::vector<ComparedLobe>> compare_laws(const Job& job, const std::strin
     if (!motion) {
         return bad_key(job, "profile." + profile + ".shape", "no-laws",
                        "no law can stand in for the profile '" + profile + "'",
-                       "name one of shape \"motion\" or \"arcs\"");
+                       "name one of shape \"motion\" or \"arcs\", or \"fullest\" with a lift");
     }
     std::vector<ComparedLobe> rows;
     Job changed = with_lobe(job, lobe_for(job, profile, lobe), profile);

@@ -1,8 +1,11 @@
 #include "job/law_keys.h"
 
+#include "job/job_reading.h"
+
 #include <lobewright/number_text.h>
 
 #include <algorithm>
+#include <numbers>
 
 namespace lobewright {
 namespace {
@@ -66,7 +69,6 @@ void read_laws(JobTable& table, MotionProfile& motion) {
 
 /// Both angles, or neither: then they come from the timing card.
 void read_angles(JobTable& table, MotionProfile& motion) {
-    motion.dwell_angle = table.angle_or<CamAngle>("dwell_angle", CamAngle{}, {0.0, 360.0, true, false});
     const auto share = table.number("opening_share", share_of_angles);
     if (!table.has("opening_angle") && !table.has("closing_angle")) {
         motion.opening_share = share.value_or(0.5);
@@ -113,6 +115,53 @@ void check_motion(JobTable& table, const MotionProfile& motion) {
         "opening_angle", "angles-too-large",
         "the angles of [" + table.path() + "] make " + shortest_fixed(sum, 6) + " degrees together",
         "opening, dwell, closing and ramps share one turn of 360");
+}
+
+/// Lengths per degree, its square and its cube.
+constexpr NumberRange per_degree_limit{1e-9, 1e4};
+constexpr double degrees = 180.0 / std::numbers::pi;  // in a radian
+
+/// Their magnitudes, per radian.
+std::optional<double> read_limit(JobTable& table, std::string_view key, double unit) {
+    const auto limit = table.length(key, per_degree_limit);
+    return limit ? std::optional(*limit * unit) : std::nullopt;
+}
+
+/// A limit on the contact is meant for a follower, or for spring and mass.
+void check_limits(JobTable& profile, JobTable& limits) {
+    for (const char* key : {"smallest_radius", "contact_stress"}) {
+        if (limits.has(key) && !profile.has("follower"))
+            profile.missing("follower", std::string("add it: ") + key + " is meant for one");
+    }
+    for (const char* key : {"contact_stress", "float_speed"}) {
+        if (!limits.has(key) || profile.reading().root.find("contact") != nullptr) continue;
+        limits.complain(key, "no-contact", "'" + limits.path_of(key) + "' asks for [contact]",
+                        "add [contact] with spring_preload, spring_rate, moving_mass and crank_speed, or "
+                        "leave it out");
+    }
+}
+
+FullestLimits read_limits(JobTable& profile) {
+    FullestLimits limits;
+    const Node* node = profile.table("limits");
+    if (node == nullptr) {
+        if (!profile.has("limits"))
+            profile.missing("limits", "add them, e.g. limits = { deceleration = 0.004, jerk = 0.002 }");
+        return limits;
+    }
+    JobTable table(*node, profile.path_of("limits"), profile.reading());
+    for (const char* key : {"deceleration", "jerk"})
+        if (!table.has(key)) table.missing(key, "add it: without it there is no fullest lift");
+    limits.velocity = read_limit(table, "velocity", degrees);
+    limits.acceleration = read_limit(table, "acceleration", degrees * degrees);
+    limits.deceleration = read_limit(table, "deceleration", degrees * degrees).value_or(0.0);
+    limits.jerk = read_limit(table, "jerk", degrees * degrees * degrees).value_or(0.0);
+    limits.smallest_radius = table.length("smallest_radius", positive_length);
+    limits.contact_stress = table.number("contact_stress", {1e-3, 1e5});
+    limits.float_speed = table.number("float_speed", {1e-3, 1e6});
+    check_limits(profile, table);
+    table.finish();
+    return limits;
 }
 
 /// One segment; `lift` is where the one before it ends, and then where this one does.
@@ -168,11 +217,30 @@ MotionProfile read_motion(JobTable& table) {
     motion.base_radius = table.required_length("base_radius", positive_length);
     motion.lift = table.required_length("lift", positive_length);
     read_laws(table, motion);
+    motion.dwell_angle = table.angle_or<CamAngle>("dwell_angle", CamAngle{}, {0.0, 360.0, true, false});
     read_angles(table, motion);
     motion.opening_ramp = read_ramp(table, "opening_ramp");
     motion.closing_ramp = read_ramp(table, "closing_ramp");
     check_motion(table, motion);
     return motion;
+}
+
+FullestProfile read_fullest(JobTable& table) {
+    MotionProfile event;  // what a motion has, too
+    event.base_radius = table.required_length("base_radius", positive_length);
+    const auto lift = table.length("lift", positive_length);
+    event.lift = lift.value_or(0.0);
+    read_angles(table, event);
+    event.opening_ramp = read_ramp(table, "opening_ramp");
+    event.closing_ramp = read_ramp(table, "closing_ramp");
+    check_motion(table, event);
+    const std::string follower = table.string("follower").value_or("");
+    if (table.has("follower")) check_reference(table, "follower", follower, "follower");
+    return {event.base_radius,   lift,
+            event.opening_angle, event.closing_angle,
+            event.opening_ramp,  event.closing_ramp,
+            event.opening_share, follower,
+            read_limits(table)};
 }
 
 SegmentsProfile read_segments(JobTable& table) {

@@ -13,5 +13,6 @@ const std::vector<std::string>& law_words();
 
 MotionProfile read_motion(JobTable& table);      ///< shape = "motion"
 SegmentsProfile read_segments(JobTable& table);  ///< shape = "segments"
+FullestProfile read_fullest(JobTable& table);    ///< shape = "fullest"
 
 }  // namespace lobewright

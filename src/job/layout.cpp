@@ -103,6 +103,10 @@ std::optional<double> nose_distance(const Job& job, const LobeEntry& lobe) {
     if (const auto* motion = std::get_if<MotionProfile>(&profile)) return motion->base_radius + motion->lift;
     if (const auto* segments = std::get_if<SegmentsProfile>(&profile))
         return segments->base_radius + largest_lift(*segments);
+    if (const auto* fullest = std::get_if<FullestProfile>(&profile)) {
+        if (!fullest->lift) return std::nullopt;
+        return fullest->base_radius + *fullest->lift;
+    }
     const auto& table = std::get<TableProfile>(profile);
     return table.base_radius + largest_lift(table);
 }

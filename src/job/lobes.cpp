@@ -59,7 +59,9 @@ std::optional<std::string> from_the_card(const Profile& profile, const Node& wri
         if (written.find("action_angle") == nullptr && !both_radii) return "action_angle";
     }
     const auto* motion = std::get_if<MotionProfile>(&profile);
-    if (motion != nullptr && motion->opening_share) return "opening_angle and closing_angle";
+    const auto* fullest = std::get_if<FullestProfile>(&profile);
+    if ((motion != nullptr && motion->opening_share) || (fullest != nullptr && fullest->opening_share))
+        return "opening_angle and closing_angle";
     return std::nullopt;
 }
 

@@ -7,12 +7,12 @@
 namespace lobewright {
 namespace {
 
-const std::vector<std::string> shapes = {"arcs", "motion", "table", "segments"};
+const std::vector<std::string> shapes = {"arcs", "motion", "table", "segments", "fullest"};
 const std::vector<std::string> shape_keys = {
-    "lift",        "action_angle",  "flank_radius",  "nose_radius",  "ramps",
-    "law",         "opening_law",   "closing_law",   "powers",       "opening_angle",
-    "dwell_angle", "closing_angle", "opening_share", "opening_ramp", "closing_ramp",
-    "file",        "smoothing",     "dial_zero",     "segments"};
+    "lift",          "action_angle", "flank_radius", "nose_radius",   "ramps",       "law",
+    "opening_law",   "closing_law",  "powers",       "opening_angle", "dwell_angle", "closing_angle",
+    "opening_share", "opening_ramp", "closing_ramp", "file",          "smoothing",   "dial_zero",
+    "segments",      "follower",     "limits"};
 
 constexpr NumberRange part_of_turn{1e-3, 360.0, true, false};
 
@@ -137,6 +137,7 @@ void read_profiles(JobTable& file) {
         if (*shape == 1) profiles.emplace(name, read_motion(table));
         if (*shape == 2) profiles.emplace(name, read_table(table));
         if (*shape == 3) profiles.emplace(name, read_segments(table));
+        if (*shape == 4) profiles.emplace(name, read_fullest(table));
         table.refuse_unused("a profile of shape \"" + shapes[static_cast<std::size_t>(*shape)] + '"',
                             shape_keys);
     });

@@ -18,6 +18,8 @@ double base_and_lift(const Profile& profile) {
     if (const auto* arcs = std::get_if<ArcsProfile>(&profile)) return arcs->base_radius + arcs->lift;
     if (const auto* motion = std::get_if<MotionProfile>(&profile)) return motion->base_radius + motion->lift;
     if (const auto* segments = std::get_if<SegmentsProfile>(&profile)) return segments->base_radius;
+    if (const auto* fullest = std::get_if<FullestProfile>(&profile))
+        return fullest->base_radius + fullest->lift.value_or(0.0);
     return std::get<TableProfile>(profile).base_radius;
 }
 

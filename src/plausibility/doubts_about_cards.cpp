@@ -265,6 +265,9 @@ CardCure cure_for_card(const Job& job, const SolvedLobe& lobe, double wanted) {
     }
     if (std::holds_alternative<SegmentsProfile>(job.profiles.find(entry.profile)->second))
         return {profile + ".segments", "make the segments and the card agree, the clearance too"};
+    if (std::holds_alternative<FullestProfile>(job.profiles.find(entry.profile)->second))
+        return {profile + ".opening_angle",
+                "leave opening_angle and closing_angle out, and they are solved from the card"};
     if (std::holds_alternative<MotionProfile>(job.profiles.find(entry.profile)->second)) {
         return {profile + ".opening_angle", angles_for_card(job, lobe.entry, wanted)
                                                 .value_or("make the profile's angles and the card agree")};
@@ -287,18 +290,25 @@ void doubt_lobe(Doubts& doubts, const SolvedLobe& lobe) {
                cure.remedy);
 }
 
+/// The ramps of a profile, by their keys.
+std::vector<std::pair<std::string, std::optional<Ramp>>> ramps_of(const Profile& profile) {
+    if (const auto* motion = std::get_if<MotionProfile>(&profile))
+        return {{"opening_ramp", motion->opening_ramp}, {"closing_ramp", motion->closing_ramp}};
+    if (const auto* fullest = std::get_if<FullestProfile>(&profile))
+        return {{"opening_ramp", fullest->opening_ramp}, {"closing_ramp", fullest->closing_ramp}};
+    return {};
+}
+
 /// A ramp takes up the clearance, or it isn't worth its angle.
 bool doubt_ramps(Doubts& doubts, const SolvedLobe& lobe) {
     const LobeEntry& entry = doubts.job.lobes[lobe.entry];
-    const auto* motion = std::get_if<MotionProfile>(&doubts.job.profiles.find(entry.profile)->second);
     const auto card = card_of(doubts.job, entry);
-    if (motion == nullptr || !card) return false;
+    if (!card) return false;
     const double needed = lift_for_valve(lobe.follower, card->timing.clearance);
-    for (const auto& [key, ramp] :
-         {std::pair{"opening_ramp", motion->opening_ramp}, {"closing_ramp", motion->closing_ramp}}) {
+    for (const auto& [key, ramp] : ramps_of(doubts.job.profiles.find(entry.profile)->second)) {
         if (!ramp || ramp->lift >= needed) continue;
         doubts.ask("profile." + entry.profile + '.' + key, "ramp-low",
-                   std::string("the ") + key + " lifts the follower by " + doubts.length(ramp->lift) +
+                   "the " + key + " lifts the follower by " + doubts.length(ramp->lift) +
                        ", and the clearance takes " + doubts.length(needed) +
                        " of that: the valve meets its seat at the law's speed",
                    "give it a lift of " + doubts.length(1.25 * needed) + " or so, or take less clearance");

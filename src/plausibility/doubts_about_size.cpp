@@ -64,8 +64,10 @@ void doubt_measured_blank(Doubts& doubts) {
 /// The key that settles a profile's lift.
 std::string lift_key(const Job& job, const std::string& profile) {
     const Profile& of = job.profiles.find(profile)->second;
+    const auto* fullest = std::get_if<FullestProfile>(&of);
     const char* key = std::holds_alternative<TableProfile>(of)      ? ".file"
                       : std::holds_alternative<SegmentsProfile>(of) ? ".segments"
+                      : fullest != nullptr && !fullest->lift        ? ".limits"
                                                                     : ".lift";
     return "profile." + profile + key;
 }

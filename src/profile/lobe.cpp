@@ -9,6 +9,7 @@
 #include <lobewright/valve_train.h>
 
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <tuple>
 #include <variant>
@@ -31,6 +32,9 @@ Outcome<SolvedLobe> shape_of(const ShapeRequest& request, const Profile& profile
         }
         Outcome<SolvedLobe> operator()(const SegmentsProfile& segments) const {
             return shape_from_segments(request, segments);
+        }
+        Outcome<SolvedLobe> operator()(const FullestProfile& fullest) const {
+            return shape_from_fullest(request, fullest);
         }
     };
     return std::visit(Visitor{request}, profile);
@@ -57,6 +61,9 @@ struct LiftOf {
         return arcs.lift + (arcs.ramps ? arcs.ramps->lift : 0.0);
     }
     double operator()(const MotionProfile& motion) const { return motion.lift; }
+    double operator()(const FullestProfile& fullest) const {
+        return fullest.lift.value_or(std::numeric_limits<double>::infinity());
+    }
     double operator()(const TableProfile& table) const {
         double largest = 0.0;
         for (const Reading& reading : table.readings)

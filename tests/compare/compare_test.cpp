@@ -104,9 +104,24 @@ TEST_CASE("a profile that can't be has its reason in place of figures, and spoil
                ContainsSubstring("- spare: the contour is undercut"));
 }
 
-TEST_CASE("laws stand in for arcs and motions alone") {
+TEST_CASE("laws stand in for arcs and motions, and for a fullest lift that is given") {
     Job job = basalt::four();
     CHECK(compare_laws(job, "inlet", std::nullopt).ok());
+    FullestProfile fullest;
+    fullest.base_radius = 15.0, fullest.lift = 5.0, fullest.opening_share = 0.5;
+    fullest.limits.deceleration = 12.0, fullest.limits.jerk = 300.0;
+    job.profiles["inlet"] = fullest;
+    const auto laws = compare_laws(job, "inlet", std::nullopt);
+    REQUIRE(laws.ok());
+    const auto full = compare_profiles(job, std::nullopt);
+    REQUIRE(full[1].report);
+    CHECK_NEAR(full[1].report->lift, 5.0, 1e-9);
+    CHECK_NEAR(full[1].duration->degrees(), 240.0, 1e-3);
+    for (const ComparedLobe& row : *laws)
+        if (row.report) CHECK_NEAR(row.report->lift, 5.0, 1e-9);
+    fullest.lift.reset();
+    job.profiles["inlet"] = fullest;
+    CHECK_FALSE(compare_laws(job, "inlet", std::nullopt).ok());
     job.profiles["inlet"] = SegmentsProfile{15.0, {}};
     const auto refused = compare_laws(job, "inlet", std::nullopt);
     REQUIRE_FALSE(refused.ok());

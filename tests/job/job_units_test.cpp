@@ -36,6 +36,13 @@ struct Numbers {
         for (const Segment& segment : p.segments)
             all(segment.over, segment.to);
     }
+    void profile(const FullestProfile& p) {
+        const FullestLimits& l = p.limits;
+        all(p.base_radius, p.lift, p.opening_angle, p.closing_angle, l.velocity, l.acceleration,
+            l.deceleration, l.jerk, l.smallest_radius, l.contact_stress, l.float_speed);
+        for (const auto& ramp : {p.opening_ramp, p.closing_ramp})
+            if (ramp) all(ramp->lift, ramp->angle);
+    }
     void profile(const MotionProfile& p) {
         all(p.base_radius, p.lift, p.opening_angle, p.dwell_angle, p.closing_angle);
         for (const auto& ramp : {p.opening_ramp, p.closing_ramp})

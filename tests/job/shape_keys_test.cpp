@@ -158,3 +158,98 @@ TEST_CASE("segments are read in running order, and lead back to the base circle 
     CHECK_THAT(complaint(whole_job() + "[profile.pump]\nshape = \"segments\"\nbase_radius = 15\n"),
                ContainsSubstring("[profile.pump] has no 'segments': add them"));
 }
+
+namespace {
+
+/// The whole job with a profile more, of the largest area.
+std::string with_fullest(const std::string& keys) {
+    return whole_job() + "[profile.full]\nshape = \"fullest\"\nbase_radius = 15\n" + keys + "\n";
+}
+const std::string both_angles = "opening_angle = 70\nclosing_angle = 72\n";
+const std::string all_limits =
+    "limits = { velocity = 0.25, acceleration = 0.012, deceleration = 0.0045, jerk = 0.002, smallest_radius "
+    "= "
+    "3, contact_stress = 900, float_speed = 6500 }\n";
+const std::string two_limits = "limits = { deceleration = 0.0045, jerk = 0.002 }\n";
+
+const FullestProfile& fullest(const Outcome<Job>& job) {
+    return std::get<FullestProfile>(job->profiles.at("full"));
+}
+
+}  // namespace
+
+TEST_CASE("a fullest profile has limits, per degree in the file and per radian inside") {
+    const auto job = read(with_fullest(both_angles + "lift = 8\nfollower = \"tappet\"\n" + all_limits +
+                                       "opening_ramp = { lift = 0.12, angle = 18 }\nclosing_ramp = { lift = "
+                                       "0.15, angle = 24 }"));
+    INFO(complaints(job));
+    REQUIRE(job.ok());
+    const FullestProfile& profile = fullest(job);
+    CHECK(profile.base_radius == 15.0);
+    CHECK(*profile.lift == 8.0);
+    CHECK_NEAR(profile.opening_angle.degrees(), 70.0, 1e-12);
+    CHECK_NEAR(profile.closing_angle.degrees(), 72.0, 1e-12);
+    CHECK(profile.opening_ramp->lift == 0.12);
+    CHECK_NEAR(profile.closing_ramp->angle.degrees(), 24.0, 1e-12);
+    CHECK(profile.follower == "tappet");
+    const double degrees = 180.0 / std::numbers::pi;
+    CHECK_NEAR(*profile.limits.velocity, 0.25 * degrees, 1e-12);
+    CHECK_NEAR(*profile.limits.acceleration, 0.012 * degrees * degrees, 1e-10);
+    CHECK_NEAR(profile.limits.deceleration, 0.0045 * degrees * degrees, 1e-10);
+    CHECK_NEAR(profile.limits.jerk, 0.002 * degrees * degrees * degrees, 1e-9);
+    CHECK(*profile.limits.smallest_radius == 3.0);
+    CHECK(*profile.limits.contact_stress == 900.0);
+    CHECK(*profile.limits.float_speed == 6500.0);
+    const auto bare = read(with_fullest(both_angles + two_limits));
+    REQUIRE(bare.ok());
+    CHECK_FALSE(fullest(bare).lift);
+    CHECK_FALSE(fullest(bare).limits.velocity);
+    CHECK_FALSE(fullest(bare).opening_share);
+    CHECK(fullest(bare).follower.empty());
+    const auto from_card = read(with_fullest("opening_share = 0.48\n" + two_limits));
+    REQUIRE(from_card.ok());
+    CHECK(*fullest(from_card).opening_share == 0.48);
+}
+
+TEST_CASE("what a fullest profile lacks, or has too much, is told at its place") {
+    const struct {
+        std::string keys;
+        const char* says;
+    } bad[] = {
+        {both_angles, "[profile.full] has no 'limits': add them"},
+        {both_angles + "limits = 3", "'profile.full.limits' is a number"},
+        {both_angles + "limits = { jerk = 0.002 }", "[profile.full.limits] has no 'deceleration': add it"},
+        {both_angles + "limits = { deceleration = 0.002 }", "[profile.full.limits] has no 'jerk': add it"},
+        {both_angles + "limits = { deceleration = 0.002, jerk = 0.001, velocty = 1 }", "velocity"},
+        {both_angles + "limits = { deceleration = 0, jerk = 0.001 }",
+         "'profile.full.limits.deceleration' is 0"},
+        {both_angles + "limits = { deceleration = 0.002, jerk = 0.001, smallest_radius = 3 }",
+         "[profile.full] has no 'follower': add it: smallest_radius is meant for one"},
+        {both_angles + "follower = \"tapet\"\n" + two_limits, "tappet"},
+        {both_angles + two_limits + "law = \"cycloidal\"", "a profile of shape \"fullest\" has no 'law'"},
+        {both_angles + two_limits + "dwell_angle = 3", "a profile of shape \"fullest\" has no 'dwell_angle'"},
+        {"opening_angle = 70\n" + two_limits, "[profile.full] has no 'closing_angle'"},
+        {"opening_angle = 200\nclosing_angle = 170\n" + two_limits, "make 370 degrees together"},
+        {both_angles + "lift = 0.1\nopening_ramp = { lift = 0.12, angle = 18 }\n" + two_limits,
+         "the lift of 'profile.full.opening_ramp' is not less than the whole lift"},
+    };
+    for (const auto& each : bad) {
+        INFO(each.keys);
+        CHECK_THAT(complaint(with_fullest(each.keys)), ContainsSubstring(each.says));
+    }
+    const std::string no_contact = without(
+        without(
+            with_fullest(both_angles + "limits = { deceleration = 0.002, jerk = 0.001, float_speed = 6000 }"),
+            "contact"),
+        "contact.follower_material");
+    CHECK_THAT(complaint(no_contact),
+               ContainsSubstring("'profile.full.limits.float_speed' asks for [contact]"));
+    CHECK_THAT(complaint(added(whole_job(), "profile.moved", two_limits)),
+               ContainsSubstring("a profile of shape \"motion\" has no 'limits': remove it"));
+}
+
+TEST_CASE("a lobe of a fullest profile without angles needs a cylinder to take them from the card") {
+    const std::string text = set(with_fullest(two_limits), "lobe", "profile", "\"full\"");
+    CHECK_THAT(complaint(text), ContainsSubstring("the profile 'full' has no opening_angle and closing_angle "
+                                                  "and the lobe no cylinder"));
+}

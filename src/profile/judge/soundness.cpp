@@ -166,6 +166,7 @@ LobeReport measured(const Job& job, const SolvedLobe& lobe, const LobeCurve& cur
     report.base_radius = lobe.base_radius;
     report.lift = lobe.lift;
     report.area = lift_area(lobe.motion.pieces());
+    report.limited_by = lobe.limited_by;
     measure_motion(report, curve);
     measure_pressure_angle(report, curve);
     measure_surface(report, lobe, curve);

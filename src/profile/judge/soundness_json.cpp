@@ -1,4 +1,5 @@
 #include "base/text/length_text.h"
+#include "profile/fullest/limit_words.h"
 #include "profile/judge/card_views.h"
 #include "profile/judge/report_members.h"
 
@@ -43,6 +44,19 @@ void put_flank(JsonText& json, const std::string& name, const std::optional<doub
         json.member(name, scaled(radius, scale));
 }
 
+/// Of a fullest lift: what it reaches, and what a hundredth more of each would gain.
+void put_limits(JsonText& json, const LobeReport& lobe) {
+    if (lobe.limited_by.empty()) return;
+    json.array("limited_by", JsonText::Layout::one_line);
+    for (const ReachedLimit& reached : lobe.limited_by)
+        json.item(limit_key(reached.limit));
+    json.end();
+    json.array("area_gains", JsonText::Layout::one_line);
+    for (const ReachedLimit& reached : lobe.limited_by)
+        json.item(100.0 * reached.gain);
+    json.end();
+}
+
 void put_documented_keys(JsonText& json, const LobeReport& lobe, double scale) {
     json.member("name", lobe.name)
         .member("at", lobe.at.degrees())
@@ -61,6 +75,7 @@ void put_documented_keys(JsonText& json, const LobeReport& lobe, double scale) {
     put_flank(json, "flank_radius", lobe.flank_radius, scale);
     json.member("nose_radius", scaled(lobe.nose_radius, scale));
     json.member("area", lobe.area * scale / per_degree);
+    put_limits(json, lobe);
 }
 
 void put_cards(JsonText& json, const LobeReport& lobe, double scale) {

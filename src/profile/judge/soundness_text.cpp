@@ -3,6 +3,7 @@
 #include "base/text/column_layout.h"
 #include "base/text/length_text.h"
 #include "base/text/wrapped.h"
+#include "profile/fullest/limit_words.h"
 #include "profile/judge/card_views.h"
 
 #include <lobewright/number_text.h>
@@ -121,6 +122,7 @@ class LobeText {
     void put_shape();
     void put_cards();
     void put_motion();
+    void put_limits();
     void put_follower();
     void put_contact();
 
@@ -166,6 +168,20 @@ void LobeText::put_cards() {
     }
 }
 
+/// What keeps a fullest lift from being fuller, the dearest limit first.
+void LobeText::put_limits() {
+    std::vector<ReachedLimit> limits = lobe_.limited_by;
+    std::stable_sort(limits.begin(), limits.end(),
+                     [](const ReachedLimit& a, const ReachedLimit& b) { return a.gain > b.gain; });
+    for (const ReachedLimit& reached : limits) {
+        const std::string change = is_least(reached.limit) ? "1 % less" : "1 % more";
+        const double percent = 100.0 * reached.gain;
+        constexpr double worth_telling = 0.0005;
+        row("limited by " + limit_key(reached.limit),
+            percent < worth_telling ? "0 %" : Figures::significant(percent) + " %", "of area for " + change);
+    }
+}
+
 void LobeText::put_motion() {
     const double scale = 1.0 / mm_per(job_.units);
     const auto at_speed = [](const std::optional<double>& value, const char* unit) {
@@ -174,6 +190,7 @@ void LobeText::put_motion() {
     const std::string speed =
         job_.contact ? " at " + shortest_fixed(job_.contact->crank_speed, 0) + " rev/min" : std::string();
     row("area, lift × degrees", Figures::significant(lobe_.area * scale / per_degree));
+    put_limits();
     row("velocity per degree", Figures::significant(lobe_.max_velocity.value * scale * per_degree),
         lobe_.max_velocity.at, at_speed(lobe_.peak_velocity, " m/s") + speed);
     row("acceleration per degree²", Figures::significant(lobe_.max_acceleration.value * scale * per_degree2),

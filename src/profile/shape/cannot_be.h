@@ -4,6 +4,7 @@
 
 #include "base/text/typed_length.h"
 #include "profile/follower/motion_contour.h"
+#include "profile/fullest/limit_words.h"
 #include "profile/shape/arcs.h"
 
 #include <lobewright/job.h>
@@ -76,6 +77,15 @@ struct NoLawAngles {
     WorkingRange durations;  ///< radians of crank, that could be asked for
 };
 
+/// No lift keeps all limits of a fullest profile.
+struct LimitsInTheWay {
+    std::optional<double> lift;        ///< mm, that was asked for
+    std::optional<TypedLimit> relief;  ///< the limit that has to give way least, with the value that does
+    std::optional<TypedLength> greatest_lift;  ///< with which it comes out
+};
+/// A knife presses without width.
+struct KnifeUnderStress {};
+
 /// An action angle that is longer than the period.
 struct ActionAngleTooLong {
     CamAngle angle;
@@ -134,7 +144,8 @@ struct NoseUnplaced {
 using CannotBe =
     std::variant<LineTooFarAside, ArmOffTheHeel, PadOffTheHeel, ImpossibleMotion, ScatteredReadings,
                  RampTooHigh, RampTooFast, TooFewPowers, EventTooLong, LawAnglesMissing, NoLawAngles,
-                 ActionAngleTooLong, ActionAngleMissing, NoActionAngle, NoFlankAndNose, ArcsMisfit,
-                 SidesMisfit, ArcRampTooFast, NeverOpens, RockerMeasuredTooShort, NoseUnplaced>;
+                 LimitsInTheWay, KnifeUnderStress, ActionAngleTooLong, ActionAngleMissing, NoActionAngle,
+                 NoFlankAndNose, ArcsMisfit, SidesMisfit, ArcRampTooFast, NeverOpens, RockerMeasuredTooShort,
+                 NoseUnplaced>;
 
 }  // namespace lobewright::profile

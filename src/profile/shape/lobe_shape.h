@@ -33,6 +33,7 @@ struct ShapeRequest {
 Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfile& profile);
 Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProfile& profile);
 Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TableProfile& profile);
+Outcome<SolvedLobe> shape_from_fullest(const ShapeRequest& request, const FullestProfile& profile);
 Outcome<SolvedLobe> shape_from_segments(const ShapeRequest& request, const SegmentsProfile& profile);
 
 }  // namespace lobewright::profile

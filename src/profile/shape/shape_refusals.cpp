@@ -32,6 +32,8 @@ class Refusal {
     Diagnostic operator()(const EventTooLong& why) const;
     Diagnostic operator()(const LawAnglesMissing& why) const;
     Diagnostic operator()(const NoLawAngles& why) const;
+    Diagnostic operator()(const LimitsInTheWay& why) const;
+    Diagnostic operator()(const KnifeUnderStress& why) const;
     Diagnostic operator()(const ActionAngleTooLong& why) const;
     Diagnostic operator()(const ActionAngleMissing& why) const;
     Diagnostic operator()(const NoActionAngle& why) const;
@@ -188,6 +190,29 @@ Diagnostic Refusal::operator()(const NoLawAngles& why) const {
             shortest_fixed(why.duration.degrees(), 3) + " crank degrees",
         "ask for " + degrees_above(why.durations.low) + " to " + degrees_below(why.durations.high) +
             " degrees, or give other ramps or another dwell_angle");
+}
+
+Diagnostic Refusal::operator()(const LimitsInTheWay& why) const {
+    const std::string what = (why.lift ? "no lift of " + length(*why.lift) : std::string("no lift")) +
+                             " keeps all limits of [" + request_.profile_key("limits") +
+                             "] within its angles";
+    const std::string lower = why.greatest_lift ? ", or " + lift_cure(*why.greatest_lift) : std::string();
+    if (why.relief) {
+        const std::string key = limit_key(why.relief->limit);
+        return of_profile("limits." + key, "limits", what + ": " + key + " stands in the way",
+                          "give " + key + " = " + why.relief->words +
+                              (is_least(why.relief->limit) ? " or less" : " or more") + lower);
+    }
+    return of_profile("limits", "limits", what + ", and no single one of them stands in the way",
+                      "give longer angles or laxer limits" + lower);
+}
+
+Diagnostic Refusal::operator()(const KnifeUnderStress&) const {
+    Diagnostic wrong = of_profile("limits.contact_stress", "contact-stress",
+                                  "contact_stress has no meaning under a knife, which presses without width",
+                                  "leave contact_stress out, or give another follower");
+    wrong.fault = Fault::bad_input;
+    return wrong;
 }
 
 Diagnostic Refusal::operator()(const ActionAngleTooLong& why) const {
