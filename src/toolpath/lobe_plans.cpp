@@ -3,6 +3,7 @@
 #include "toolpath/neighbours/neighbours.h"
 #include "toolpath/path/pass.h"
 #include "toolpath/roughing/roughing.h"
+#include "toolpath/roughing/stock_sectors.h"
 #include "toolpath/section/axial_steps.h"
 #include "toolpath/section/reach.h"
 
@@ -52,13 +53,20 @@ class LobePlanner {
           lobe_(lobe),
           index_(index),
           finishing_(finishing),
-          total_(setup.blank_radius - lobe.base_radius - cut_.allowance),
+          standing_(standing_over(setup, lobe)),
+          total_(std::min(setup.blank_radius - lobe.base_radius, standing_.value_or(setup.blank_radius)) -
+                 cut_.allowance),
           finish_(travelled(finishing.nodes)) {}
 
     std::vector<PathPart> plans() const {
         std::vector<PathPart> plans;
         if (!cut_.rough_depth) {
-            if (auto plan = cut({}, finishing_.steps, total_)) plans.push_back(std::move(*plan));
+            const std::vector<Ring> over =
+                standing_ ? even_passes(total_, finish_depth_of(cut_), cut_.allowance, cut_.tolerance)
+                          : std::vector<Ring>{};
+            const double finds =
+                over.empty() ? total_ : over.back().left_on + over.back().margins.proud - cut_.allowance;
+            if (auto plan = cut(over, finishing_.steps, finds)) plans.push_back(std::move(*plan));
             return plans;
         }
         const double turn = rapid_seconds(0.0, 0.0, 360.0, setup_.machine.limits);
@@ -118,10 +126,11 @@ class LobePlanner {
             functions.push_back(
                 travelled(bridged(contacts(lobe_.contour, setup_.section, ring.left_on, spacing))));
         }
-        const std::size_t rough = over.size() - (!over.empty() && over.back().number == 0 ? 1 : 0);
+        const auto roughs = [](const Ring& ring) { return ring.kind == PassKind::roughing; };
+        const auto rough = static_cast<std::size_t>(std::count_if(over.begin(), over.end(), roughs));
         for (const double place : steps.places) {
             for (std::size_t i = 0; i < rough; ++i) {
-                if (!cut_sectors(path, setup_, functions[i], order(over[i], place))) return std::nullopt;
+                if (!rough_over(path, functions[i], order(over[i], place))) return std::nullopt;
             }
         }
         for (const double place : steps.places) {
@@ -139,6 +148,14 @@ class LobePlanner {
         return path.finish();
     }
 
+    /// A lobe that stands has the same stock all round: a ring of it is come to on the heel, as a finish pass
+    /// is. Where the bar ends below the ring it goes by sectors, as on the bar.
+    bool rough_over(PathBuilder& path, const RadialFunction& function, const PassOrder& order) const {
+        const std::vector<StockSector> sectors = sectors_in_stock(setup_, function);
+        const bool round = standing_ && sectors.size() == 1 && sectors.front().whole;
+        return round ? cut_round(path, setup_, function, order) : cut_sectors(path, setup_, function, order);
+    }
+
     [[nodiscard]] PassOrder order(const Ring& ring, double place) const {
         Pass pass;
         pass.lobe = index_;
@@ -154,7 +171,8 @@ class LobePlanner {
     const SolvedLobe& lobe_;
     std::size_t index_;
     const Finishing& finishing_;
-    double total_;  // mm to take off on the heel
+    std::optional<double> standing_;  // mm along the normal over the design, where the lobe stands already
+    double total_;                    // mm to take off on the heel
     RadialFunction finish_;
 };
 

@@ -16,18 +16,17 @@ void append(Diagnostics& all, const Diagnostics& more) {
     all.insert(all.end(), more.begin(), more.end());
 }
 
-/// mm: what a finish pass may take of a bar that was not roughed, where the job doesn't say. Common practice,
-/// no source.
-constexpr double usual_finish_depth = 0.5;
-
-/// Of the lobe that takes the most: what all take is one cause.
+/// Of the lobe that takes the most: what all take is one cause. Lobes that stand already take as many passes
+/// as they need.
 Diagnostics faults_of_finish_alone(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    const double most = job.cut->finish_depth.value_or(usual_finish_depth);
-    const auto smallest = std::min_element(
-        lobes.begin(), lobes.end(),
-        [](const SolvedLobe& a, const SolvedLobe& b) { return a.base_radius < b.base_radius; });
-    if (smallest == lobes.end()) return {};
-    const double takes = *job.shaft.blank() / 2.0 - smallest->base_radius - job.cut->allowance;
+    const double most = finish_depth_of(*job.cut);
+    const SolvedLobe* smallest = nullptr;
+    for (const SolvedLobe& lobe : lobes) {
+        if (job.stock.of(lobe.name)) continue;
+        if (smallest == nullptr || lobe.base_radius < smallest->base_radius) smallest = &lobe;
+    }
+    if (smallest == nullptr) return {};
+    const double takes = stock_on_heel(job, *smallest) - job.cut->allowance;
     constexpr double rounding = 1e-9;
     if (takes <= most + rounding) return {};
     return {refusal_of(job, *smallest, FinishTooDeep{takes, most})};
@@ -37,8 +36,7 @@ Diagnostics faults_of_roughing(const Job& job, const std::vector<SolvedLobe>& lo
     Diagnostics found;
     if (!job.cut->rough_depth) return faults_of_finish_alone(job, lobes);
     for (const SolvedLobe& lobe : lobes) {
-        const double deepest = *job.shaft.blank() / 2.0 - lobe.base_radius;
-        if (const auto slip = too_many_passes(deepest, *job.cut->rough_depth))
+        if (const auto slip = too_many_passes(stock_on_heel(job, lobe), *job.cut->rough_depth))
             found.push_back(refusal_of(job, lobe, *slip));
     }
     return found;

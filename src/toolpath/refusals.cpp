@@ -201,7 +201,8 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDee
                        " off lobe " + lobe.name + " at once, and " + length_words(why.most, job.units) +
                        " is the most",
                    "set cut.rough_depth, the depth of a roughing pass; or cut.finish_depth to " +
-                       typed_above(why.takes, job.units).words + ", if it may");
+                       typed_above(why.takes, job.units).words +
+                       ", if it may; or, where the lobes stand already, left_on of [stock]");
 }
 
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {

@@ -42,6 +42,7 @@ Setup set_up(const Job& job, const WordGrid& grid) {
     setup.cut = *job.cut;
     setup.cutter = job.cutters.find(job.cut->cutter)->second;
     setup.journals = job.shaft.journals;
+    setup.stock = job.stock;
     setup.section = section_of(setup.machine, setup.cut, setup.cutter);
     setup.grid = grid;
     setup.steps = {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step};
@@ -53,6 +54,17 @@ Setup set_up(const Job& job, const WordGrid& grid) {
     setup.air = std::min(setup.cut.clearance, most_air);
     setup.gap = std::min(setup.cut.clearance, most_above_stock_at_feed) - setup.air;
     return setup;
+}
+
+std::optional<double> standing_over(const Setup& setup, const SolvedLobe& lobe) {
+    const auto standing = setup.stock.of(lobe.name);
+    return standing ? std::optional(standing->most()) : std::nullopt;
+}
+
+double stock_on_heel(const Job& job, const SolvedLobe& lobe) {
+    const double bar = *job.shaft.blank() / 2.0 - lobe.base_radius;
+    const auto standing = job.stock.of(lobe.name);
+    return standing ? std::min(bar, standing->most()) : bar;
 }
 
 Setup with_cutter(const Setup& setup, const Cutter& cutter) {

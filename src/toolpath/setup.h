@@ -4,9 +4,10 @@
 #include "toolpath/section/section.h"
 #include "toolpath/tunnel/grid_path.h"
 
-#include <lobewright/job.h>
+#include <lobewright/lobe.h>
 #include <lobewright/word_grid.h>
 
+#include <optional>
 #include <vector>
 
 namespace lobewright::toolpath {
@@ -16,6 +17,7 @@ struct Setup {
     Cut cut;
     Cutter cutter;  ///< that `cut` names
     std::vector<Journal> journals;
+    Stock stock;
     PlaneSection section;
     WordGrid grid;
     Steps steps;           ///< of the grid, in radians and mm
@@ -30,6 +32,12 @@ struct Setup {
 
 /// Required: the job meets the needs of Purpose::cut.
 Setup set_up(const Job& job, const WordGrid& grid);
+
+/// mm along the normal by which the lobe stands over its design at most; nothing where the bar about it is
+/// untouched.
+std::optional<double> standing_over(const Setup& setup, const SolvedLobe& lobe);
+/// mm along the normal, over the design, of all that there is to take off on the lobe's heel.
+double stock_on_heel(const Job& job, const SolvedLobe& lobe);
 
 /// As `setup`, with another cutter in the place of its own.
 Setup with_cutter(const Setup& setup, const Cutter& cutter);

@@ -14,7 +14,9 @@ Obstacle lobe_obstacle(const Setup& setup, const std::vector<SolvedLobe>& lobes,
     const SolvedLobe& lobe = lobes[index];
     Obstacle found{cut ? ObstacleKind::finished_lobe : ObstacleKind::blank, index,
                    stretch(lobe.z, lobe.width), setup.blank_radius};
-    if (cut) found.radius = std::min(found.radius, lobe.contour.largest_radius() + setup.cut.allowance);
+    const auto standing = standing_over(setup, lobe);
+    const double over = cut ? setup.cut.allowance : standing.value_or(setup.blank_radius);
+    found.radius = std::min(found.radius, lobe.contour.largest_radius() + over);
     return found;
 }
 

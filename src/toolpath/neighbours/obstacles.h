@@ -1,5 +1,6 @@
 /// What stands along the shaft round the lobe that is cut. What isn't cut yet is a disc of the blank's
-/// radius; a lobe that is cut already is its contour, with what is left on.
+/// radius, or, where the lobe stands already, one about that; a lobe that is cut already is its contour, with
+/// what is left on.
 #pragma once
 
 #include "toolpath/cannot_cut.h"

@@ -17,6 +17,9 @@ constexpr int more_rings = 3;
 /// More roughing passes than this over one lobe are a slip of the pen, in the depth or in the bar.
 constexpr int most_roughing_passes = 1000;
 
+/// mm that a finish pass may take of what was not roughed. Common practice, no source.
+constexpr double usual_finish_depth = 0.5;
+
 /// Of a depth: what rounding may put a ring over the depth that was solved to be just allowed.
 constexpr double depth_rounding = 1e-9;
 
@@ -104,6 +107,23 @@ std::vector<Ring> rings(const Roughing& roughing, double allowance, double toler
     }
     for (std::size_t i = 1; i < found.size(); ++i)
         found[i].stock += found[i - 1].margins.proud;
+    return found;
+}
+
+double finish_depth_of(const Cut& cut) {
+    return cut.finish_depth.value_or(usual_finish_depth);
+}
+
+std::vector<Ring> even_passes(double total, double depth, double allowance, double tolerance) {
+    const auto passes = std::max(1LL, step_above(total / depth * (1.0 - depth_rounding)));
+    const double each = total / static_cast<double>(passes);
+    const double proud = std::max(tolerance, 0.125 * each);
+    std::vector<Ring> found;
+    for (long long left = passes - 1; left >= 1; --left) {
+        const double stock = each + (found.empty() ? 0.0 : proud);
+        found.push_back(
+            {PassKind::semi_finish, 0, allowance + static_cast<double>(left) * each, {proud, 0.0}, stock});
+    }
     return found;
 }
 

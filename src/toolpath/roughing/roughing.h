@@ -61,6 +61,14 @@ struct Ring {
 /// by no more than a quarter of what it leaves, so that what follows finds an even stock.
 std::vector<Ring> rings(const Roughing& roughing, double allowance, double tolerance);
 
+/// mm that a pass may take at once where nothing is roughed: the job's finish_depth, or 0.5 (common practice,
+/// no source).
+double finish_depth_of(const Cut& cut);
+
+/// The passes before the finish pass of a lobe that stands already and isn't roughed, `total` mm over what it
+/// is to leave: evenly deep, no deeper than `depth`, at the finish pass's feed.
+std::vector<Ring> even_passes(double total, double depth, double allowance, double tolerance);
+
 /// What all passes over the blank take at least, by feed and the length that they cut. `nodes` are the
 /// contacts of the finish pass, whose surface is the design with its allowance.
 double least_seconds(const Setup& setup, const std::vector<CutterContact>& nodes,
