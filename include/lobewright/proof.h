@@ -65,13 +65,24 @@ struct ProofReport {
     Diagnostics findings;
 };
 
+/// A program that has cut the shaft before, with the cutter and on the machine of its own job.
+struct EarlierProgram {
+    Job job;
+    Dialect dialect;
+    std::string text;
+};
+
 /// Reads `text` in the dialect, sweeps the cutter and judges. The design is the solved contour, plus
 /// job.cut->allowance. A text that can't be read is a list of diagnostics; a program that cuts badly is a
 /// report. Where lines begin with "/", the program is proven with block delete off and on, and the report
 /// holds the worse of both. Needs of Purpose::prove that the job doesn't meet are diagnostics. Source: none;
 /// the derivations stand in src/proof/section/moving_section.h and src/proof/judge/plane_verdict.h.
+///
+/// The stock is what the job's stock says, and what the `earlier` programs leave of it, swept move by move;
+/// without them what job.stock.after tells of the operations before.
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
-                           const std::string& text, const std::string& file);
+                           const std::string& text, const std::string& file,
+                           const std::vector<EarlierProgram>& earlier = {});
 
 /// Gives the next piece of a text, of any length, which stays until the next call; empty at its end.
 using TextPieces = std::function<Outcome<std::string_view>()>;
@@ -80,7 +91,8 @@ TextPieces pieces_of(std::string_view text);
 
 /// The same of a text that comes in pieces, none of which is kept: some 100 bytes of memory a block at most.
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
-                           const TextPieces& pieces, const std::string& file);
+                           const TextPieces& pieces, const std::string& file,
+                           const std::vector<EarlierProgram>& earlier = {});
 
 /// Lines of a program by their numbers.
 using ProgramLines = std::map<int, std::string>;

@@ -55,8 +55,9 @@ class TalliedRun {
     }
     void leave_out_deletable() { run_.set(BlockDelete::on); }
     [[nodiscard]] const ProgramRun& run() const { return run_; }
-    ProofReport judge(const Job& job, const std::vector<SolvedLobe>& lobes, const CutterBody& body) {
-        return judge_shaft(job, lobes, body, run_.facts(), tally_);
+    ProofReport judge(const Job& job, const std::vector<SolvedLobe>& lobes, const CutterBody& body,
+                      const EarlierCuts& earlier) {
+        return judge_shaft(job, lobes, body, run_.facts(), tally_, nullptr, earlier);
     }
 
   private:
@@ -101,11 +102,29 @@ class ProgramRuns {
     std::optional<TalliedRun> deleted_;
 };
 
+/// Their moves, each with its own cutter.
+Outcome<EarlierCuts> cuts_of(const std::vector<EarlierProgram>& programs) {
+    EarlierCuts cuts;
+    for (const EarlierProgram& each : programs) {
+        if (Diagnostics unmet = unmet_needs(each.job, Purpose::prove); !unmet.empty()) return unmet;
+        const std::string name = "the program of operation " + each.job.operation;
+        const Outcome<ReadProgram> read = read_program(each.text, name, each.dialect, each.job.units);
+        if (!read) return read.diagnostics();
+        const CutterBody body = cutter_body(each.job);
+        cuts.push_back(std::make_shared<const EarlierCut>(body, shaft_moves(*read, body),
+                                                          0.5 * *each.job.shaft.blank()));
+    }
+    return cuts;
+}
+
 }  // namespace
 
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
-                           const TextPieces& pieces, const std::string& file) {
+                           const TextPieces& pieces, const std::string& file,
+                           const std::vector<EarlierProgram>& earlier) {
     if (Diagnostics unmet = unmet_needs(job, Purpose::prove); !unmet.empty()) return unmet;
+    const Outcome<EarlierCuts> cuts = cuts_of(earlier);
+    if (!cuts) return cuts.diagnostics();
     const CutterBody body = cutter_body(job);
     ProgramRuns runs(job, body, dialect, file);
     for (bool on = true; on;) {
@@ -120,14 +139,15 @@ Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes,
     for (const TalliedRun* each : {&runs.all(), runs.deleted() ? &*runs.deleted() : nullptr}) {
         if (each != nullptr && !each->run().errors().empty()) return each->run().errors();
     }
-    ProofReport report = runs.all().judge(job, lobes, body);
-    if (runs.deleted()) worsen(report, runs.deleted()->judge(job, lobes, body));
+    ProofReport report = runs.all().judge(job, lobes, body, *cuts);
+    if (runs.deleted()) worsen(report, runs.deleted()->judge(job, lobes, body, *cuts));
     return report;
 }
 
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
-                           const std::string& text, const std::string& file) {
-    return prove(job, lobes, dialect, pieces_of(text), file);
+                           const std::string& text, const std::string& file,
+                           const std::vector<EarlierProgram>& earlier) {
+    return prove(job, lobes, dialect, pieces_of(text), file, earlier);
 }
 
 TextPieces pieces_of(std::string_view text) {

@@ -15,15 +15,30 @@ constexpr double arithmetic = 1e-6;
 /// than 1 in 2.
 constexpr double same_plane = 2e-5;
 
+/// How the lobe stands before anything cuts it. Where operations have cut it and their programs are not
+/// known, what they leave at most.
+std::optional<StandingCurve> standing_curve(const Stock& stock, const SolvedLobe& lobe,
+                                            const EarlierCuts& earlier) {
+    std::optional<double> over = stock.left_on;
+    if (const auto standing = stock.of(lobe.name); earlier.empty() && standing) over = standing->most();
+    if (!over) return std::nullopt;
+    std::vector<StandingCurve::Node> nodes;
+    for (const DesignRay& ray : Design(lobe, *over).rays(0.0, hidden_dip))
+        nodes.push_back({ray.psi, ray.radius, ray.slope});
+    return StandingCurve(std::move(nodes));
+}
+
 }  // namespace
 
 LobeJudge::LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& moves, double blending,
-                     StockChecker& stock_checker, TakenStock& taken_stock, Findings& findings)
+                     const EarlierCuts& earlier, StockChecker& stock_checker, TakenStock& taken_stock,
+                     Findings& findings)
     : job_(job),
       body_(body),
       moves_(moves),
       blending_(blending),
       stock_(0.5 * *job.shaft.blank()),
+      earlier_(earlier),
       stock_checker_(stock_checker),
       taken_stock_(taken_stock),
       findings_(findings),
@@ -37,6 +52,7 @@ LobeVerdict LobeJudge::judge(const SolvedLobe& solved) {
     LobeVerdict verdict;
     verdict.name = solved.name;
     verdict.cut = true;
+    standing_ = standing_curve(job_.stock, solved, earlier_);
     finishes_.clear();
     around_ = {};
     take_planes(lobe, verdict);
@@ -49,7 +65,7 @@ LobeVerdict LobeJudge::judge(const SolvedLobe& solved) {
 void LobeJudge::take_planes(const LobePlanes& lobe, LobeVerdict& verdict) {
     int coarse = 0;
     for (const double z : lobe.zs) {
-        const PlaneSweep plane(cutting_, body_.cutting, z, stock_);
+        const PlaneSweep plane = plane_at(z);
         take_plane(plane, lobe, verdict);
         stock_checker_.look_at(plane, lobe);
         taken_stock_.look_at(plane, lobe);
@@ -59,6 +75,10 @@ void LobeJudge::take_planes(const LobePlanes& lobe, LobeVerdict& verdict) {
         findings_.error("cannot-simulate", 0, FindingWords::too_many_planes(verdict.name, most_planes));
     if (!body_.along_shaft) look_between_places(lobe, verdict);
     if (coarse > 0) findings_.error("cannot-simulate", coarse, FindingWords::two_motions());
+}
+
+PlaneSweep LobeJudge::plane_at(double z) const {
+    return {cutting_, body_.cutting, z, stock_, StockBefore{standing_ ? &*standing_ : nullptr, &earlier_}};
 }
 
 /// Judges one plane more, into the lobe's verdict; gives its proudest place.
@@ -103,7 +123,7 @@ void LobeJudge::follow_ridge(const PlacePair& pair, double middle, const LobePla
         const std::optional<double> z = pair.ridge_on(*psi);
         if (!z || *z <= low || *z >= high || std::abs(*z - last) < same_plane) break;
         last = *z;
-        psi = take_plane(PlaneSweep(cutting_, body_.cutting, *z, stock_), lobe, verdict).psi;
+        psi = take_plane(plane_at(*z), lobe, verdict).psi;
     }
 }
 

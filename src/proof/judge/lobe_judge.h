@@ -13,7 +13,8 @@ namespace lobewright::proof {
 class LobeJudge {
   public:
     LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& moves, double blending,
-              StockChecker& stock_checker, TakenStock& taken_stock, Findings& findings);
+              const EarlierCuts& earlier, StockChecker& stock_checker, TakenStock& taken_stock,
+              Findings& findings);
 
     LobeVerdict judge(const SolvedLobe& lobe);
     /// mm: bound on what the comparisons so far may have missed.
@@ -21,6 +22,7 @@ class LobeJudge {
     [[nodiscard]] const MovesAlongShaft& cutting_moves() const { return cutting_; }
 
   private:
+    [[nodiscard]] PlaneSweep plane_at(double z) const;
     PlaneExtreme take_plane(const PlaneSweep& plane, const LobePlanes& lobe, LobeVerdict& verdict);
     void take_planes(const LobePlanes& lobe, LobeVerdict& verdict);
     void look_between_places(const LobePlanes& lobe, LobeVerdict& verdict);
@@ -32,6 +34,8 @@ class LobeJudge {
     const CutterBody& body_;
     const ShaftMoves& moves_;
     double blending_, stock_;
+    const EarlierCuts& earlier_;
+    std::optional<StandingCurve> standing_;  // of the lobe that is judged, before anything cuts
     StockChecker& stock_checker_;
     TakenStock& taken_stock_;
     Findings& findings_;

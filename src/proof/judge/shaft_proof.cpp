@@ -55,13 +55,14 @@ void ProgramTally::take(const ReadMove& move) {
 }
 
 ProofReport judge_shaft(const Job& job, const std::vector<SolvedLobe>& lobes, const CutterBody& body,
-                        const ProgramFacts& facts, ProgramTally& tally, ProofWork* work) {
+                        const ProgramFacts& facts, ProgramTally& tally, ProofWork* work,
+                        const EarlierCuts& earlier) {
     Findings findings(job.units);
     judge_words(facts, tally, findings);
     const ShaftMoves& moves = tally.builder.moves();
     StockChecker stock_checker(moves, body, 0.5 * *job.shaft.blank());
     TakenStock taken_stock(job, moves, body, tally.builder.dwells());
-    LobeJudge judge(job, body, moves, facts.blend_tolerance, stock_checker, taken_stock, findings);
+    LobeJudge judge(job, body, moves, facts.blend_tolerance, earlier, stock_checker, taken_stock, findings);
     ProofReport report;
     for (const SolvedLobe& lobe : lobes)
         report.lobes.push_back(judge.judge(lobe));

@@ -4,7 +4,7 @@
 
 #include "proof/judge/limit_checks.h"
 #include "proof/judge/setup_checks.h"
-#include "proof/sweep/shaft_moves.h"
+#include "proof/sweep/earlier_cuts.h"
 
 #include <lobewright/proof.h>
 
@@ -31,8 +31,9 @@ struct ProofWork {
     long long planes = 0;
 };
 
-/// After the run's last move.
+/// After the run's last move, on what `earlier` have left.
 ProofReport judge_shaft(const Job& job, const std::vector<SolvedLobe>& lobes, const CutterBody& body,
-                        const ProgramFacts& facts, ProgramTally& tally, ProofWork* work = nullptr);
+                        const ProgramFacts& facts, ProgramTally& tally, ProofWork* work = nullptr,
+                        const EarlierCuts& earlier = {});
 
 }  // namespace lobewright::proof

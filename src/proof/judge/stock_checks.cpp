@@ -36,7 +36,7 @@ BluntTouch blunt_touch_on(const PlaneSweep& blunt, const PlaneSweep& plane, doub
     hold(nearest, plane.left_on(psi).radius);
     const int its_move = blunt.steps()[static_cast<std::size_t>(nearest.step)].move;
     hold(nearest, plane.left_on(psi, -1, its_move).radius);
-    hold(blunt.left_on(psi, -1, plane.first_cut(psi, touch_depth)), plane.stock());
+    hold(blunt.left_on(psi, -1, plane.first_cut(psi, touch_depth)), plane.standing(psi));
     return worst;
 }
 

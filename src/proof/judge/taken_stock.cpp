@@ -52,7 +52,7 @@ void TakenStock::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
 }
 
 void TakenStock::look_along(const PlaneSweep& plane, const LobePlanes& lobe, const DesignRay& ray) {
-    double left = plane.stock();
+    double left = plane.standing(ray.psi);
     std::optional<Passage> passage;
     for (const CutOnRay& cut : plane.cuts_on(ray.psi)) {
         if (cut.radius >= left) continue;

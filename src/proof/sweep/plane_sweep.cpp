@@ -61,8 +61,34 @@ constexpr double same_place = 1e-9;
 PlaneSweep::PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
                        std::optional<double> only_at)
     : z_(z), stock_(stock) {
-    const double low = std::max(z - part.last - same_place, only_at.value_or(-nowhere));
-    const double high = std::min(z - part.first + same_place, only_at.value_or(nowhere));
+    add_over(moves, part, 0, only_at);
+    sort_into_buckets();
+}
+
+PlaneSweep::PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
+                       const StockBefore& before)
+    : z_(z),
+      stock_(stock),
+      curve_(before.curve),
+      on_bar_(before.curve == nullptr && (before.cuts == nullptr || before.cuts->empty())) {
+    add_over(moves, part, 0);
+    if (before.cuts != nullptr) {
+        int first = -1;
+        for (const auto& cut : *before.cuts)
+            first -= cut->moves();
+        for (const auto& cut : *before.cuts) {
+            add_over(cut->cutting(), cut->cutter(), first);
+            first += cut->moves();
+        }
+    }
+    sort_into_buckets();
+}
+
+/// The moves that lie over the plane, the first of all under the index `first`.
+void PlaneSweep::add_over(const MovesAlongShaft& moves, const CutterPart& part, int first,
+                          std::optional<double> only_at) {
+    const double low = std::max(z_ - part.last - same_place, only_at.value_or(-nowhere));
+    const double high = std::min(z_ - part.first + same_place, only_at.value_or(nowhere));
     const auto wanted = [&](const ShaftMove& move) {
         return !only_at || (move.from.z == *only_at && move.to.z == *only_at);
     };
@@ -70,11 +96,10 @@ PlaneSweep::PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, dou
     moves.for_each(low, high, [&](int, const ShaftMove& move) {
         most += 1.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / bucket_width));
     });
-    steps_.reserve(static_cast<std::size_t>(most));
+    steps_.reserve(steps_.size() + static_cast<std::size_t>(most));
     moves.for_each(low, high, [&](int index, const ShaftMove& move) {
-        if (wanted(move)) add(move, index, part);
+        if (wanted(move)) add(move, first + index, part);
     });
-    sort_into_buckets();
 }
 
 PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& part, double z, double stock)
@@ -101,7 +126,7 @@ void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     const auto section = part.widest_section(off_in, off_out);
     if (!section) return;
     const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
-    if (!still && !part.uniform(off_in, off_out) && coarse_line_ == 0) coarse_line_ = move.line;
+    if (!still && !part.uniform(off_in, off_out) && coarse_line_ == 0 && index >= 0) coarse_line_ = move.line;
     add_steps(move, index, enters, leaves, *section);
 }
 
@@ -222,8 +247,19 @@ void PlaneSweep::take_hint(int hint, double psi, Left& left) const {
     if (entry.radius < left.radius) left = {entry.radius, entry.slope, hint};
 }
 
+/// Before anything cuts.
+Left PlaneSweep::uncut(double psi) const {
+    if (curve_ == nullptr) return {stock_, 0.0, -1};
+    const StandingCurve::Node node = curve_->on(psi);
+    return node.radius < stock_ ? Left{node.radius, node.slope, -1} : Left{stock_, 0.0, -1};
+}
+
+double PlaneSweep::standing(double psi) const {
+    return on_bar_ ? stock_ : left_on(psi, -1, 0).radius;
+}
+
 Left PlaneSweep::left_on(double psi, int hint, int before) const {
-    Left left{stock_, 0.0, -1};
+    Left left = uncut(psi);
     if (hint >= 0 && steps_[static_cast<std::size_t>(hint)].move < before) take_hint(hint, psi, left);
     for_candidates(psi, left.radius, before, [&](int i, const Entry& entry) {
         if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
@@ -250,7 +286,7 @@ PlaneSweep::Window PlaneSweep::window(double first, double last, const Left& bef
 }
 
 Left PlaneSweep::left_on(double psi, int hint, const Window& window) const {
-    Left left{stock_, 0.0, -1};
+    Left left = uncut(psi);
     if (hint >= 0) take_hint(hint, psi, left);
     const Vec2 ray = unit(psi);
     for (const int i : window.steps) {
@@ -264,18 +300,20 @@ Left PlaneSweep::left_on(double psi, int hint, const Window& window) const {
 
 int PlaneSweep::first_cut(double psi, double depth) const {
     int first = std::numeric_limits<int>::max();
-    double radius = stock_ - depth;
+    double radius = standing(psi) - depth;
     for_candidates(psi, radius, first, [&](int i, const Entry& entry) {
-        if (entry.radius < radius) first = std::min(first, steps_[static_cast<std::size_t>(i)].move);
+        const int move = steps_[static_cast<std::size_t>(i)].move;
+        if (move >= 0 && entry.radius < radius) first = std::min(first, move);
     });
     return first;
 }
 
 std::vector<CutOnRay> PlaneSweep::cuts_on(double psi) const {
     std::vector<CutOnRay> cuts;
-    double radius = stock_;
+    double radius = standing(psi);
     for_candidates(psi, radius, std::numeric_limits<int>::max(), [&](int i, const Entry& entry) {
-        if (entry.radius < stock_) cuts.push_back({steps_[static_cast<std::size_t>(i)].move, entry.radius});
+        const int move = steps_[static_cast<std::size_t>(i)].move;
+        if (move >= 0 && entry.radius < radius) cuts.push_back({move, entry.radius});
     });
     std::sort(cuts.begin(), cuts.end(), [](const CutOnRay& a, const CutOnRay& b) {
         return std::tie(a.move, a.radius) < std::tie(b.move, b.radius);

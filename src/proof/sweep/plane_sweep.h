@@ -3,7 +3,7 @@
 #pragma once
 
 #include "proof/section/moving_section.h"
-#include "proof/sweep/moves_along_shaft.h"
+#include "proof/sweep/earlier_cuts.h"
 
 #include <array>
 #include <limits>
@@ -15,7 +15,7 @@ namespace lobewright::proof {
 struct Left {
     double radius = 0.0;  ///< mm
     double slope = 0.0;   ///< mm per radian of the ray's angle
-    int step = -1;        ///< index of the step that cut there; -1: nothing did, the blank stands
+    int step = -1;        ///< index of the step that cut there; -1: nothing did, the stock stands
 };
 
 /// How far down a move reaches on a ray.
@@ -33,6 +33,10 @@ class PlaneSweep {
     /// them, those that stay at that place along the shaft.
     PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
                std::optional<double> only_at = std::nullopt);
+    /// On what stands before the program's first move. The moves of earlier programs are swept with it, each
+    /// with its own cutter, as if they were moves of this one with indices below -1.
+    PlaneSweep(const MovesAlongShaft& moves, const CutterPart& part, double z, double stock,
+               const StockBefore& before);
     /// Of a few moves, whose indices are those of `path`.
     PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& part, double z, double stock);
 
@@ -51,11 +55,15 @@ class PlaneSweep {
     /// The sector of a ray: rays of different sectors share no window.
     static unsigned sector_of(double psi);
 
-    /// The first move that takes anything off the ray, deeper than `depth` into the blank; the largest int if
-    /// none.
+    /// The radius that stands on the ray before the program's first move.
+    [[nodiscard]] double standing(double psi) const;
+
+    /// The first move that takes anything off the ray, deeper than `depth` into what stands; the largest int
+    /// if none.
     [[nodiscard]] int first_cut(double psi, double depth) const;
 
-    /// All that reach into the blank on the ray, in the moves' order; a move may stand there more than once.
+    /// All of the program's that reach into what stands on the ray, in their order; a move may stand there
+    /// more than once.
     [[nodiscard]] std::vector<CutOnRay> cuts_on(double psi) const;
 
     [[nodiscard]] double z() const { return z_; }
@@ -68,6 +76,9 @@ class PlaneSweep {
   private:
     static constexpr int buckets = 360;
 
+    void add_over(const MovesAlongShaft& moves, const CutterPart& part, int first,
+                  std::optional<double> only_at = std::nullopt);
+    [[nodiscard]] Left uncut(double psi) const;
     void add(const ShaftMove& move, int index, const CutterPart& part);
     void add_steps(const ShaftMove& move, int index, double share_from, double share_to,
                    const PlaneSection& section);
@@ -81,6 +92,8 @@ class PlaneSweep {
     void take_hint(int hint, double psi, Left& left) const;
 
     double z_, stock_;
+    const StandingCurve* curve_ = nullptr;
+    bool on_bar_ = true;  // nothing has cut before the program, and the bar is whole
     std::vector<PlaneSection> sections_;
     std::vector<SweepStep> steps_;
     std::array<int, buckets + 1>
