@@ -100,7 +100,9 @@ struct Dialect {
         largest_number = 99999;  ///< past the largest, from the first again
     LineEnd line_end = LineEnd::lf;
     int longest_line = 252;  ///< characters without the line end
-    bool spaces = true;      ///< between the words of a line
+    int longest_program =
+        0;               ///< characters, line ends included, that the controller's memory holds; 0 = no limit
+    bool spaces = true;  ///< between the words of a line
     bool percent_lines = false;
     std::string program_number;        ///< e.g. "O1001"; empty: none
     bool decimal_point_always = true;  ///< axis words and F: "X1." rather than "X1"

@@ -7,6 +7,12 @@
 
 namespace lobewright {
 
+/// One of several programs that cut the lobes of one cut, some each, in their order.
+struct ProgramPart {
+    int number = 1;  ///< from 1
+    int of = 1;
+};
+
 /// The program's whole text: notes in words, every mode, the moves, the end. The same input gives the same
 /// bytes.
 ///
@@ -15,9 +21,10 @@ namespace lobewright {
 /// line too long; the wrong units. Warns where F's decimals make a block more than 1 % slower than planned (F
 /// is rounded so that no block is faster). Blocks without motion are left out; a character that its comments
 /// can't hold is replaced. Required: job.machine, job.cut and the cutter are there; the path was planned on
-/// word_grid(dialect, job.units, job.cut->blend).
+/// word_grid(dialect, job.units, job.cut->blend). `part`: which of several programs for one cut it is; the
+/// header says so, and a program number that ends in digits is counted on.
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
-                                   const Dialect& dialect);
+                                   const Dialect& dialect, const ProgramPart& part = {});
 
 /// Whether a text bears the mark that write_program puts into the comments at its beginning. Dialects without
 /// comments leave none.

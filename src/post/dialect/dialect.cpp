@@ -156,6 +156,7 @@ void read_layout_of_lines(TableReader& lines, Dialect& dialect) {
     read_count(lines, "largest_number", 1, 99999999, dialect.largest_number);
     read_choice(lines, "end", {"lf", "crlf"}, dialect.line_end);
     read_count(lines, "longest", 30, 10000, dialect.longest_line);
+    read_count(lines, "longest_program", 1000, 1000000000, dialect.longest_program);
     read_flag(lines, "spaces", dialect.spaces);
     read_flag(lines, "percent", dialect.percent_lines);
     lines.finish();

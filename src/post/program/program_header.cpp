@@ -5,8 +5,10 @@
 #include "post/program/resting_place.h"
 
 #include <lobewright/number_text.h>
+#include <lobewright/operations.h>
 #include <lobewright/program_writer.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace lobewright {
@@ -178,6 +180,67 @@ std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
     return text;
 }
 
+/// Lobes that stand alike, by their names.
+struct StandingAlike {
+    StandingLobe stock;
+    std::string names;
+    bool operator==(const StandingLobe& other) const {
+        return stock.left_by == other.left_by && stock.left_on == other.left_on &&
+               stock.within == other.within;
+    }
+};
+
+/// "with 0.3 mm left on the design, give or take 0.02 mm, as operation rough leaves it"
+std::string standing_words(const StandingLobe& stock, Units units) {
+    std::string text = " with " + length_words(stock.left_on, units) + " left on the design";
+    if (stock.within > 0.0) text += ", give or take " + length_words(stock.within, units);
+    return text + (stock.left_by.empty() ? "" : ", as operation " + stock.left_by + " leaves it");
+}
+
+/// How the lobes must stand before the first move; empty where all are bar.
+std::string stock_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    std::vector<StandingAlike> groups;
+    std::string bar;
+    const auto add = [](std::string& names, const std::string& name) {
+        names += (names.empty() ? "" : ", ") + name;
+    };
+    for (const SolvedLobe& lobe : lobes) {
+        const auto standing = job.stock.of(lobe.name);
+        if (!standing) {
+            add(bar, lobe.name);
+            continue;
+        }
+        auto group = std::find(groups.begin(), groups.end(), *standing);
+        if (group == groups.end()) group = groups.insert(groups.end(), {*standing, {}});
+        add(group->names, lobe.name);
+    }
+    if (groups.empty()) return {};
+    const bool all = groups.size() == 1 && bar.empty();
+    std::string text = "The stock that this expects: ";
+    for (const StandingAlike& group : groups)
+        text += (&group == &groups.front() ? "" : ", and ") + (all ? "every lobe" : group.names) +
+                standing_words(group.stock, job.units);
+    return text + (bar.empty() ? "" : ", and " + bar + " as bar") + ". It is proven on that alone";
+}
+
+/// Which of the job's operations it is; empty where there is but one.
+std::string operation_note(const Job& job) {
+    const auto index = find_operation(job, job.operation);
+    if (!index || job.operations.size() < 2) return {};
+    std::string text = "Operation " + std::to_string(*index + 1) + " of " +
+                       std::to_string(job.operations.size()) + ": " + job.operation;
+    const std::string& machine = job.operations[*index].machine;
+    if (!machine.empty()) text += ", on machine " + machine;
+    return text + (*index > 0 ? ". Before it comes " + job.operations[*index - 1].name : "");
+}
+
+/// Which of several programs it is; empty where it is the only one.
+std::string part_note(const ProgramPart& part) {
+    if (part.of < 2) return {};
+    return "Program " + std::to_string(part.number) + " of " + std::to_string(part.of) +
+           " for this cut, each whole in itself, for the lobes that it names";
+}
+
 std::string begin_note(const RestingPlace& place, const std::string& words, const Dialect& dialect) {
     const std::string radial(1, dialect.radial.letter), axial(1, dialect.axial.letter);
     std::string straight =
@@ -240,13 +303,16 @@ std::string file_name(const std::string& path) {
 }
 
 std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                      const Toolpath& path, const Dialect& dialect,
-                                      const PlaceWords& places) {
+                                      const Toolpath& path, const Dialect& dialect, const PlaceWords& places,
+                                      const ProgramPart& part) {
     const RestingPlace begins = beginning(job, dialect, path), ends = ending(job, dialect, path);
     std::vector<std::string> notes = {
         "Camshaft: " + job.title,
         std::string(our_mark) + " from " + file_name(job.file) + " for " + dialect.name,
+        operation_note(job),
+        part_note(part),
         lobes_note(job, lobes),
+        stock_note(job, lobes),
         cutter_note(job),
         numbers_note(job, dialect),
         spindle_note(job, path, dialect),

@@ -3,6 +3,7 @@
 
 #include <lobewright/dialect.h>
 #include <lobewright/lobe.h>
+#include <lobewright/program_writer.h>
 #include <lobewright/toolpath.h>
 
 #include <string>
@@ -23,7 +24,8 @@ struct PlaceWords {
 /// Everything that the one at the machine must know: what is cut and with what, where each axis has its zero
 /// and which way it counts, what to check, the cautions. One comment each, not cleaned.
 std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                      const Toolpath& path, const Dialect& dialect, const PlaceWords& places);
+                                      const Toolpath& path, const Dialect& dialect, const PlaceWords& places,
+                                      const ProgramPart& part);
 
 /// "lobe 1 inlet: roughing 2, 0.35 mm left on, Z20"
 std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass,

@@ -13,15 +13,27 @@ namespace lobewright {
 namespace post {
 namespace {
 
+/// A program's number for the part with that number: O1001, O1002, ...; as it is where it doesn't end in
+/// digits.
+std::string counted_on(const std::string& number, int part) {
+    const std::size_t digits = number.find_last_not_of("0123456789") + 1;
+    if (digits == number.size() || number.size() - digits > 9) return number;
+    std::string counted = std::to_string(std::stol(number.substr(digits)) + part - 1);
+    while (digits + counted.size() < number.size())
+        counted.insert(0, 1, '0');
+    return number.substr(0, digits) + counted;
+}
+
 /// Writes the whole program, from its first line to its last.
 class ProgramWriter {
   public:
     ProgramWriter(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
-                  const Dialect& dialect)
+                  const Dialect& dialect, const ProgramPart& part)
         : job_(job),
           lobes_(lobes),
           path_(path),
           dialect_(dialect),
+          part_(part),
           inverse_(dialect.feed_mode == FeedMode::inverse_time),
           beginning_(beginning(job, dialect, path)),
           ending_(ending(job, dialect, path)),
@@ -31,7 +43,7 @@ class ProgramWriter {
 
     Outcome<std::string> write() {
         if (dialect_.percent_lines) lines_.bare("%");
-        if (!dialect_.program_number.empty()) lines_.bare(dialect_.program_number);
+        if (!dialect_.program_number.empty()) lines_.bare(counted_on(dialect_.program_number, part_.number));
         notes();
         modes();
         for (const std::string& line : dialect_.header)
@@ -45,7 +57,7 @@ class ProgramWriter {
 
   private:
     void notes() {
-        for (const std::string& note : header_notes(job_, lobes_, path_, dialect_, words_of_places()))
+        for (const std::string& note : header_notes(job_, lobes_, path_, dialect_, words_of_places(), part_))
             lines_.comment(note);
     }
 
@@ -167,6 +179,7 @@ class ProgramWriter {
     const std::vector<SolvedLobe>& lobes_;
     const Toolpath& path_;
     const Dialect& dialect_;
+    ProgramPart part_;
     bool inverse_;
     RestingPlace beginning_, ending_;
     std::vector<PlaceText> places_;
@@ -178,10 +191,10 @@ class ProgramWriter {
 }  // namespace post
 
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
-                                   const Dialect& dialect) {
+                                   const Dialect& dialect, const ProgramPart& part) {
     Diagnostics refusals = post::dialect_refusals(job, dialect);
     if (!refusals.empty()) return refusals;
-    return post::ProgramWriter(job, lobes, path, dialect).write();
+    return post::ProgramWriter(job, lobes, path, dialect, part).write();
 }
 
 }  // namespace lobewright
