@@ -9,7 +9,8 @@
 namespace lobewright {
 
 /// A job of the chosen lobes alone. Each of the others stands in the way as a journal of the blank's
-/// diameter: no part of the cutter may come into it, whether it is cut already or not.
+/// diameter, or, where the stock says that the lobe stands already, as one about that: no part of the cutter
+/// may come into it.
 struct ChosenLobes {
     Job job;
     std::vector<SolvedLobe> lobes;

@@ -85,4 +85,13 @@ std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, 
 /// Lengths in the job's units.
 std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
+/// One operation of several with its plan.
+struct PlannedOperation {
+    Job job;
+    std::vector<SolvedLobe> lobes;
+    Toolpath path;
+};
+/// `operations[]`, each with `operation` (its name), `cutter` and all that toolpath_json says of one.
+std::string operations_json(const std::vector<PlannedOperation>& plans);
+
 }  // namespace lobewright

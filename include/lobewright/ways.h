@@ -37,7 +37,7 @@ Diagnostics complaints_of(const Job& job, const Diagnostics& findings, Severity 
 
 struct Way {
     WayKind kind = WayKind::machine;
-    std::string name;    ///< the cutter's, or the hand method's key under [hand]
+    std::string name;    ///< the cutter's, the operation's, or the hand method's key under [hand]
     std::string method;  ///< for people: "disc50, parallel to the shaft", "hand.lathe (offset fixture)"
     Verdict verdict = Verdict::no;
     std::string summary;      ///< what it leaves; where that isn't known, why it can't be, and what to do
@@ -45,14 +45,15 @@ struct Way {
     std::optional<double> minutes;  ///< of the program; of an offset fixture's cuts, about
     Diagnostics findings;           ///< what its planner, writer and proof say, notes too
     Diagnostics complaints;         ///< the errors and the warnings among them, for the one who does the work
-    bool wanted = false;            ///< it is what [cut] asks for
-    /// What the verdict stands on, where ways_to_cut() made it: nothing where it can't be, and of a program
-    /// that [cut] does not ask for, which may be a long one.
+    bool wanted = false;            ///< it is what [cut] or an [[operation]] asks for
+    /// What the verdict stands on, where ways_to_cut() or ways_by_operations() made it: nothing where it can't
+    /// be, and of a program that the job does not ask for, which may be a long one.
     std::shared_ptr<const ProvenProgram> program;
     std::shared_ptr<const HandPlan> plan;
 };
 
-/// What has become of a program, or of a method's settings, as a way. `cutter` of `job.cut` is its name.
+/// What has become of a program, or of a method's settings, as a way. The operation is its name, or `cutter`
+/// of `job.cut` where there is but one.
 Way way_by_machine(const Job& job, const Outcome<ProvenProgram>& program);
 Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& method,
                 const Outcome<HandPlan>& plan);
@@ -62,10 +63,16 @@ Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
 std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobes,
                              const std::optional<Dialect>& dialect);
 
+/// Every operation in its order, on what those before it leave, then every hand method by name. `dialects`:
+/// one for each operation. Required: the job has [[operation]] and meets the needs of Purpose::cut.
+std::vector<Way> ways_by_operations(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                    const std::vector<Dialect>& dialects);
+
 /// Of the hand methods that have one, in the ways' order.
 std::vector<const HandPlan*> plans_by_hand(const std::vector<Way>& ways);
 
-/// Whether the job fails by this way: it can't be, and either [cut] asks for it or no other way can be.
+/// Whether the job fails by this way: it can't be, and either [cut] or an [[operation]] asks for it or no
+/// other way can be.
 bool fails_by(const Way& way, const std::vector<Way>& ways);
 
 /// The lobes' report, then a line for each way with the warnings that it is possible with. At most 100

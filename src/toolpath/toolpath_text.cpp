@@ -146,9 +146,10 @@ std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, 
     return table_text(rows) + "\n" + toolpath_totals_text(lobes, path);
 }
 
-std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
-    JsonText json;
-    json.object().member("units", units_key(job.units)).array("passes");
+namespace {
+
+void put_plan(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
+    json.member("units", units_key(job.units)).array("passes");
     int blocks = 0;
     double cutting = 0.0;
     for (const Pass& pass : path.passes) {
@@ -160,7 +161,27 @@ std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, 
     json.member("blocks", blocks).member("moves", path.moves.size());
     json.member("cycle_seconds", path.cycle_seconds).member("feed_seconds", cutting);
     put_limits(json, path);
+}
+
+}  // namespace
+
+std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
+    JsonText json;
+    json.object();
+    put_plan(json, job, lobes, path);
     json.end();
+    return json.text();
+}
+
+std::string operations_json(const std::vector<PlannedOperation>& plans) {
+    JsonText json;
+    json.object().array("operations");
+    for (const PlannedOperation& plan : plans) {
+        json.object().member("operation", plan.job.operation).member("cutter", plan.job.cut->cutter);
+        put_plan(json, plan.job, plan.lobes, plan.path);
+        json.end();
+    }
+    json.end().end();
     return json.text();
 }
 

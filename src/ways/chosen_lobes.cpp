@@ -30,6 +30,12 @@ void keep_places(Job& job, const std::vector<std::string>& names) {
     job.places = std::move(kept);
 }
 
+double standing_diameter(const Job& job, const SolvedLobe& lobe) {
+    const auto standing = job.stock.of(lobe.name);
+    if (!standing) return *job.shaft.blank();
+    return std::min(*job.shaft.blank(), 2.0 * (lobe.contour.largest_radius() + standing->most()));
+}
+
 }  // namespace
 
 ChosenLobes chosen_lobes(const Job& job, const std::vector<SolvedLobe>& lobes,
@@ -40,7 +46,7 @@ ChosenLobes chosen_lobes(const Job& job, const std::vector<SolvedLobe>& lobes,
             chosen.lobes.push_back(lobe);
             continue;
         }
-        chosen.job.shaft.journals.push_back({lobe.z, lobe.width, *job.shaft.blank()});
+        chosen.job.shaft.journals.push_back({lobe.z, lobe.width, standing_diameter(job, lobe)});
         chosen.left_out.push_back(lobe.name);
     }
     keep_places(chosen.job, names);

@@ -14,14 +14,16 @@ void append(Diagnostics& all, const Diagnostics& more) {
 }  // namespace
 
 Outcome<ProvenProgram> proven_program(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                      const Dialect& dialect) {
+                                      const Dialect& dialect, const std::vector<EarlierProgram>& earlier,
+                                      const ProgramPart& part) {
     if (Diagnostics unmet = unmet_needs(job, Purpose::cut); !unmet.empty()) return unmet;
     Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(dialect, job.units, job.cut->blend));
     if (!path) return path.diagnostics();
-    Outcome<std::string> text = write_program(job, lobes, *path, dialect);
+    Outcome<std::string> text = write_program(job, lobes, *path, dialect, part);
     if (!text) return text.diagnostics();
-    const std::string file = "the program for " + job.file;
-    Outcome<ProofReport> report = prove(job, lobes, dialect, *text, file);
+    const std::string of = job.operation.empty() ? std::string() : "operation " + job.operation + " of ";
+    const std::string file = "the program for " + of + job.file;
+    Outcome<ProofReport> report = prove(job, lobes, dialect, *text, file, earlier);
     if (!report) return report.diagnostics();
     Diagnostics messages = path.diagnostics();
     append(messages, text.diagnostics());

@@ -3,6 +3,7 @@
 #include "base/text/typed_length.h"
 #include "job/complaint.h"
 
+#include <lobewright/program_parts.h>
 #include <lobewright/ways.h>
 
 #include <algorithm>
@@ -73,11 +74,20 @@ std::string path_text(const Job& job, const Toolpath& path) {
            std::to_string(blocks) + " blocks along the lobes, " + duration_words(path.cycle_seconds);
 }
 
+/// What a way's verdict stands on: where the controller takes a cut in parts, each of them must pass, too.
+Outcome<ProvenProgram> program_of(const OperationWork& work, const std::vector<EarlierProgram>& earlier) {
+    if (work.dialect.longest_program > 0) {
+        const Outcome<std::vector<ProgramFile>> files = proven_files(work, earlier);
+        if (!files) return files.diagnostics();
+    }
+    return proven_program(work.job, work.lobes, work.dialect, earlier);
+}
+
 Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name,
                 const Dialect& dialect) {
     Job one = job;
     one.cut->cutter = name;
-    Outcome<ProvenProgram> program = proven_program(one, lobes, dialect);
+    Outcome<ProvenProgram> program = program_of({one, lobes, {}, dialect}, {});
     Way way = way_by_machine(one, program);
     way.wanted = name == job.cut->cutter;
     if (way.wanted && program)
@@ -129,8 +139,9 @@ Diagnostics complaints_of(const Job& job, const Diagnostics& findings, Severity 
 Way way_by_machine(const Job& job, const Outcome<ProvenProgram>& program) {
     Way way;
     way.kind = WayKind::machine;
-    way.name = job.cut->cutter;
-    way.method = way.name + ", " + axis_text(job.machine->cutter_axis);
+    way.name = job.operation.empty() ? job.cut->cutter : job.operation;
+    way.method = (job.operation.empty() ? std::string() : "operation " + job.operation + ": ") +
+                 job.cut->cutter + ", " + axis_text(job.machine->cutter_axis);
     way.wanted = true;
     take(way, program.diagnostics());
     way.verdict = verdict_of(way.findings);
@@ -165,6 +176,32 @@ Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
     return way;
 }
 
+namespace {
+
+void add_ways_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, std::vector<Way>& ways) {
+    for (const auto& [name, method] : job.hand)
+        ways.push_back(with_method(job, lobes, name));
+}
+
+}  // namespace
+
+std::vector<Way> ways_by_operations(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                    const std::vector<Dialect>& dialects) {
+    std::vector<Way> ways;
+    std::vector<EarlierProgram> earlier;
+    bool all = true;  // the programs before are known; else what they leave is as the job says it
+    for (const OperationWork& work : works_of(job, lobes, dialects)) {
+        Outcome<ProvenProgram> program = program_of(work, all ? earlier : std::vector<EarlierProgram>{});
+        ways.push_back(way_by_machine(work.job, program));
+        all = all && program.ok();
+        if (!program) continue;
+        earlier.push_back({work.job, work.dialect, program->text});
+        ways.back().program = std::make_shared<const ProvenProgram>(std::move(program).value());
+    }
+    add_ways_by_hand(job, lobes, ways);
+    return ways;
+}
+
 std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobes,
                              const std::optional<Dialect>& dialect) {
     std::vector<Way> ways;
@@ -172,8 +209,7 @@ std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobe
         for (const auto& [name, cutter] : job.cutters)
             ways.push_back(with_cutter(job, lobes, name, *dialect));
     }
-    for (const auto& [name, method] : job.hand)
-        ways.push_back(with_method(job, lobes, name));
+    add_ways_by_hand(job, lobes, ways);
     return ways;
 }
 
