@@ -1,19 +1,10 @@
 #include "cli/commands.h"
-#include "cli/load.h"
-#include "cli/post_files.h"
+#include "cli/works.h"
 
 #include <lobewright/ways.h>
 
 namespace lobewright::cli {
 namespace {
-
-/// The machine's dialect; a post that can't be read is a complaint, for `cut` would stop at it.
-std::optional<Dialect> dialect_of(const Job& job, Result& result) {
-    if (!job.machine || !job.cut) return std::nullopt;
-    const Outcome<Dialect> dialect = load_post_of(job, {}, result.inputs);
-    if (!take(dialect, result)) return std::nullopt;
-    return *dialect;
-}
 
 /// A warning of the reading as a finding of the report, where it is told.
 Diagnostic finding_of(const Diagnostic& question) {
@@ -30,7 +21,7 @@ Result check_command(const Options& options) {
         return result;
     }
     const auto& [job, lobes] = *solved;
-    const std::vector<Way> ways = ways_to_cut(job, lobes, dialect_of(job, result));
+    const std::vector<Way> ways = ways_of(*solved, options, result);
     JobReport report = judge(job, lobes);
     for (const Diagnostic& question : solved.diagnostics())
         report.findings.push_back(finding_of(question));

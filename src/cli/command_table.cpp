@@ -85,10 +85,13 @@ CommandRow cut_row() {
     row.about = {
         "The program that cuts the shaft on the job's [machine] with the cutter of its [cut]. The "
         "program's own text is proven first: one that would not cut the lobes within tolerance is "
-        "not written."};
+        "not written.",
+        "A job with several [[operation]] has a program for each, proven on what those before it leave: "
+        "--operation NAME gives one, and {operation} in the name of -o stands for its name where all are "
+        "wanted."};
     row.arguments = {job_argument()};
     row.options =
-        with_common({post_option(), lobes_option(), from_option(),
+        with_common({post_option(), operation_option(), lobes_option(), from_option(),
                      toggle("plan", "the passes, depths, blocks and times alone, no program", &Options::plan),
                      toggle("force", "write over a file that is no program of ours, too", &Options::force),
                      json_option("the plan, and complaints, for a program to read")});
@@ -97,7 +100,8 @@ CommandRow cut_row() {
         "follow the machine's manual.";
     row.examples = {"cut my-engine.toml --plan", "cut my-engine.toml -o my-engine.ngc",
                     "cut my-engine.toml --post my-machine.toml -o my-engine.ngc",
-                    "cut my-engine.toml --from \"3 inlet\" -o the-rest.ngc"};
+                    "cut my-engine.toml --from \"3 inlet\" -o the-rest.ngc",
+                    "cut my-engine.toml -o \"my-engine-{operation}.ngc\""};
     return row;
 }
 
@@ -109,7 +113,8 @@ CommandRow prove_row() {
         "with the design, lobe by lobe. The program may be written by hand or by anything else, if "
         "it names its axes as the post-processor does."};
     row.arguments = {job_argument(), {"PROGRAM", &Options::program, Value::file}};
-    row.options = with_common({post_option(), lobes_option(), from_option(), json_option()});
+    row.options =
+        with_common({post_option(), operation_option(), lobes_option(), from_option(), json_option()});
     row.examples = {"prove my-engine.toml my-engine.ngc", "prove my-engine.toml edited-by-hand.ngc --json"};
     return row;
 }
@@ -181,7 +186,7 @@ CommandRow sheet_row() {
     row.options =
         with_common({valued("program", "FILE", "the program to show in place of the job's own: an edited one",
                             &Options::program, Value::file),
-                     post_option()});
+                     post_option(), operation_option()});
     row.examples = {"sheet my-engine.toml -o my-engine.html",
                     "sheet my-engine.toml --program edited.ngc -o edited.html"};
     return row;

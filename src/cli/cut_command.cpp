@@ -1,13 +1,10 @@
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
 #include "cli/commands.h"
-#include "cli/load.h"
-#include "cli/post_files.h"
+#include "cli/program_files.h"
+#include "cli/works.h"
 
-#include <lobewright/number_text.h>
-#include <lobewright/program_reader.h>
-#include <lobewright/program_writer.h>
-#include <lobewright/proven_program.h>
+#include <lobewright/program_parts.h>
 
 namespace lobewright::cli {
 namespace {
@@ -25,27 +22,87 @@ std::string proof_remark(const Job& job, const ProofReport& report) {
            with_unit(fixed_length(proudest, job.units, decimals), job.units) + " above it.";
 }
 
-/// Whether a file may be written over: it is empty, or a program that we wrote, or, where the dialect has no
-/// comments to know it by, one that this dialect's controller would take.
-bool may_go(const std::string& text, const Dialect& dialect, Units units) {
-    if (text.empty() || bears_our_mark(text)) return true;
-    return dialect.comments == CommentStyle::none && read_program(text, "", dialect, units).ok();
+/// A line over what is said of one operation of several; empty where there is but one.
+std::string heading(const Job& job) {
+    if (job.operations.size() < 2) return {};
+    return "Operation " + job.operation + " (" + job.cut->cutter + ")\n";
 }
 
-/// The complaint where -o names something else than a program of ours.
-std::optional<Diagnostic> find_other_file(const Options& options, const Dialect& dialect, Units units) {
-    std::error_code ignored;
-    if (options.force || options.plan || !std::filesystem::is_regular_file(options.output, ignored))
-        return std::nullopt;
-    std::vector<std::filesystem::path> unused;
-    const Outcome<std::string> text = read_data(options.output, unused);
-    if (text && may_go(*text, dialect, units)) return std::nullopt;
-    return Diagnostic{Fault::bad_input,
-                      Severity::error,
-                      "not-our-program",
-                      "the file there is no program of ours",
-                      "give another name, or --force to write over it",
-                      {options.output}};
+/// Likewise over one program of several; empty where there is but one.
+std::string part_heading(std::size_t index, const std::vector<ProgramFile>& programs) {
+    if (programs.size() < 2) return {};
+    std::string text =
+        "Program " + std::to_string(index + 1) + " of " + std::to_string(programs.size()) + ", for ";
+    for (const SolvedLobe& lobe : programs[index].lobes)
+        text += (&lobe == &programs[index].lobes.front() ? "" : ", ") + lobe.name;
+    return text + '\n';
+}
+
+/// The plans of the wanted operations, one below the other.
+void plan_all(const std::vector<OperationWork>& works, const std::vector<std::size_t>& wanted,
+              const Options& options, Result& result) {
+    std::vector<PlannedOperation> plans;
+    for (const std::size_t index : wanted) {
+        const auto work = chosen_of_work(works[index], options, result.remarks);
+        if (!take(work, result)) return;
+        const WordGrid grid = word_grid(work->dialect, work->job.units, work->job.cut->blend);
+        Outcome<Toolpath> path = plan_toolpath(work->job, work->lobes, grid);
+        if (!take(path, result)) return;
+        plans.push_back({work->job, work->lobes, std::move(path).value()});
+    }
+    if (options.json) {
+        result.text = plans.size() == 1 ? toolpath_json(plans[0].job, plans[0].lobes, plans[0].path)
+                                        : operations_json(plans);
+        return;
+    }
+    std::string text;
+    for (const PlannedOperation& plan : plans)
+        text +=
+            (text.empty() ? "" : "\n") + heading(plan.job) + toolpath_text(plan.job, plan.lobes, plan.path);
+    result.text = text;
+}
+
+/// The one program of all is the result's text; each of several goes to a file of its own.
+void put_programs(const std::vector<ProgramFile>& programs, const Options& options, const Dialect& dialect,
+                  Result& result) {
+    const std::string name = output_name(options.output, programs.front().job);
+    if (programs.size() == 1 && name == options.output) {
+        result.text = programs.front().program.text;
+        return;
+    }
+    if (is_standard_stream(name)) {
+        result.messages.push_back(wants_output(programs.size(), dialect));
+        return;
+    }
+    for (std::size_t i = 0; i < programs.size(); ++i) {
+        const std::string own = programs.size() == 1 ? name : numbered_name(name, i + 1);
+        const Job& job = programs[i].job;
+        if (const auto complaint = find_other_file(own, options, dialect, job.units))
+            result.messages.push_back(*complaint);
+        result.files.push_back({own, programs[i].program.text});
+    }
+}
+
+/// The programs of the wanted operations, each proven on what those before it leave.
+void cut_all(const std::vector<OperationWork>& works, const std::vector<std::size_t>& wanted,
+             const Options& options, Result& result) {
+    Outcome<std::vector<EarlierProgram>> earlier = programs_before(works, wanted.front());
+    if (!take(earlier, result)) return;
+    std::vector<EarlierProgram> before = std::move(earlier).value();
+    for (const std::size_t index : wanted) {
+        const auto work = chosen_of_work(works[index], options, result.remarks);
+        if (!take(work, result)) return;
+        const Outcome<std::vector<ProgramFile>> programs = proven_files(*work, before);
+        if (!take(programs, result)) return;
+        put_programs(*programs, options, work->dialect, result);
+        for (std::size_t i = 0; i < programs->size(); ++i) {
+            const auto& [job, lobes, program] = (*programs)[i];
+            before.push_back({job, work->dialect, program.text});
+            result.remarks.push_back(heading(work->job) + part_heading(i, *programs) +
+                                     toolpath_totals_text(lobes, program.path) +
+                                     proof_remark(job, program.proof));
+        }
+    }
 }
 
 }  // namespace
@@ -54,26 +111,24 @@ Result cut_command(const Options& options) {
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::cut);
     if (!take(solved, result)) return result;
-    const Outcome<SolvedJob> chosen = chosen_work(*solved, options, result.remarks);
+    const auto chosen = chosen_operation(solved->job, options);
     if (!take(chosen, result)) return result;
-    const auto& [job, lobes] = *chosen;
-    const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
-    if (!take(dialect, result)) return result;
-    if (const auto complaint = find_other_file(options, *dialect, job.units)) {
-        result.messages.push_back(*complaint);
-        return result;
+    const auto works = load_works(*solved, options, result.inputs);
+    if (!take(works, result)) return result;
+    std::vector<std::size_t> wanted;
+    for (std::size_t i = 0; i < works->size(); ++i) {
+        if (!*chosen || **chosen == i) wanted.push_back(i);
     }
     if (options.plan) {
-        const WordGrid grid = word_grid(*dialect, job.units, job.cut->blend);
-        const Outcome<Toolpath> path = plan_toolpath(job, lobes, grid);
-        if (!take(path, result)) return result;
-        result.text = options.json ? toolpath_json(job, lobes, *path) : toolpath_text(job, lobes, *path);
+        plan_all(*works, wanted, options, result);
         return result;
     }
-    const Outcome<ProvenProgram> program = proven_program(job, lobes, *dialect);
-    if (!take(program, result)) return result;
-    result.text = program->text;
-    result.remarks.push_back(toolpath_totals_text(lobes, program->path) + proof_remark(job, program->proof));
+    for (const std::size_t index : wanted) {
+        if (const auto complaint = output_complaint(options, (*works)[index], wanted.size()))
+            result.messages.push_back(*complaint);
+    }
+    if (!has_errors(result.messages)) cut_all(*works, wanted, options, result);
+    if (has_errors(result.messages)) result.text.reset(), result.files.clear();
     return result;
 }
 

@@ -3,6 +3,7 @@
 
 #include <lobewright/inspect_installed.h>
 #include <lobewright/inspect_shape.h>
+#include <lobewright/operations.h>
 
 #include <map>
 
@@ -37,10 +38,6 @@ Outcome<HandMethod> wheel_method(const Job& job, const std::string& name) {
                       job.place_of("hand." + name)};
 }
 
-std::optional<double> tolerance_of(const Job& job) {
-    return job.cut ? std::optional(job.cut->tolerance) : std::nullopt;
-}
-
 Outcome<ExpectedReadings> expectation(const Job& job, const SolvedLobe& lobe, const Options& options) {
     const Probe probe = job.probe.value_or(Probe{});
     if (options.method.empty()) return expected_readings(lobe, probe, options.every);
@@ -55,8 +52,8 @@ void expect(const SolvedJob& solved, const Options& options, Result& result) {
     if (!take(index, result)) return;
     const Outcome<ExpectedReadings> expected = expectation(job, lobes[*index], options);
     if (!take(expected, result)) return;
-    result.text =
-        expected_text(*expected, lobes[*index], job.units, tolerance_of(job), inspect_format(options.format));
+    result.text = expected_text(*expected, lobes[*index], job.units, finished_tolerance(job),
+                                inspect_format(options.format));
 }
 
 double mm_per_reading(const Options& options, Units units) {

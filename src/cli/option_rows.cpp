@@ -22,6 +22,10 @@ OptionRow lobes_option() {
         Value::nothing,
         {}};
 }
+OptionRow operation_option() {
+    return valued("operation", "NAME", "one of the job's operations; not needed where it has only one",
+                  &Options::operation);
+}
 OptionRow from_option() {
     return valued("from", "NAME", "this lobe and those after it, farther from the drive end", &Options::from);
 }

@@ -45,6 +45,7 @@ struct Options {
     std::string every_words;         ///< table, inspect: `every` as it was given
     std::vector<std::string> lobes;  ///< cut, prove: these alone
     std::string from;                ///< cut, prove: this and those after it
+    std::string operation;           ///< cut, prove, sheet: of a job with several
     CamAngle every = CamAngle::from_degrees(1.0);
     std::string laws;          ///< compare: the profile whose place all laws take
     std::string method;        ///< index, inspect

@@ -1,6 +1,5 @@
 #include "cli/commands.h"
-#include "cli/load.h"
-#include "cli/post_files.h"
+#include "cli/works.h"
 
 #include <lobewright/proven_program.h>
 
@@ -10,17 +9,24 @@ Result prove_command(const Options& options) {
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::prove);
     if (!take(solved, result)) return result;
-    const Outcome<SolvedJob> chosen = chosen_work(*solved, options, result.remarks);
-    if (!take(chosen, result)) return result;
-    const auto& [job, lobes] = *chosen;
-    const Outcome<Dialect> dialect = load_post_of(job, options.post, result.inputs);
+    const auto operation = chosen_operation(solved->job, options);
+    if (!take(operation, result)) return result;
+    if (!*operation) {
+        result.messages.push_back(wants_operation(solved->job, "prove", ""));
+        return result;
+    }
+    const auto works = load_works(*solved, options, result.inputs);
     Outcome<TextInPieces> program = open_argument(options.program, result.inputs);
     const std::string name = name_of_argument(options.program);
-    take(dialect, result);
-    if (!take(program, result) || !dialect.ok()) return result;
+    take(works, result);
+    if (!take(program, result) || !works.ok()) return result;
+    const auto earlier = programs_before(*works, **operation);
+    const auto work = chosen_of_work((*works)[**operation], options, result.remarks);
+    if (!take(earlier, result) || !take(work, result)) return result;
+    const auto& [job, lobes, left_out, dialect] = *work;
     TextInPieces text = std::move(program).value();
     const auto pieces = [&] { return text.next(); };
-    const Outcome<ProofReport> report = prove(job, lobes, *dialect, pieces, name);
+    const Outcome<ProofReport> report = prove(job, lobes, dialect, pieces, name, *earlier);
     if (!take(report, result)) return result;
     text.rewind();
     const Outcome<ProgramLines> lines = lines_with_findings(*report, pieces);

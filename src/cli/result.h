@@ -11,8 +11,15 @@
 
 namespace lobewright::cli {
 
+/// A file that a command makes beside, or in the place of, its text.
+struct OutputFile {
+    std::string path;
+    std::string text;
+};
+
 struct Result {
     std::optional<std::string> text;   ///< for -o or standard output; nothing: no file is touched
+    std::vector<OutputFile> files;     ///< where -o stands for several: each whole or not at all
     Diagnostics messages;              ///< for standard error; the errors among them settle the exit code
     std::vector<std::string> remarks;  ///< for standard error after all went well, but for --quiet
     std::vector<std::filesystem::path> inputs;  ///< files that were read: -o must be none of them

@@ -42,9 +42,9 @@ Result run_command(const Options& options) {
     return {};
 }
 
-/// Writes the result's text where it belongs, unless that would destroy what was read.
-std::optional<Diagnostic> put_out(const Result& result, const std::string& path) {
-    if (is_standard_stream(path)) return write_standard_output(*result.text);
+/// Writes a text where it belongs, unless that would destroy what was read.
+std::optional<Diagnostic> put_out(const Result& result, const std::string& path, const std::string& text) {
+    if (is_standard_stream(path)) return write_standard_output(text);
     for (const std::filesystem::path& input : result.inputs) {
         if (same_file(input, path)) {
             return Diagnostic{Fault::bad_input,    Severity::error,
@@ -52,7 +52,19 @@ std::optional<Diagnostic> put_out(const Result& result, const std::string& path)
                               "give another name", {path}};
         }
     }
-    return write_whole(path, *result.text, result.must_be_new);
+    return write_whole(path, text, result.must_be_new);
+}
+
+/// All that the run makes; the first failure.
+std::optional<Diagnostic> put_all(const Result& result, const std::string& output) {
+    if (result.text) {
+        if (auto failure = put_out(result, output, *result.text)) return failure;
+    }
+    for (const OutputFile& file : result.files) {
+        sweep_beside(file.path);
+        if (auto failure = put_out(result, file.path, file.text)) return failure;
+    }
+    return std::nullopt;
 }
 
 /// All that the run has to say, a line each.
@@ -99,13 +111,11 @@ int carry_out(const std::vector<std::string>& arguments) {
     Result result = run_command(*options);
     // Everything is made before anything is written: once the file stands, nothing can fail any more.
     std::string lines = spoken(result, options->quiet);
-    bool nothing_put = !result.text;
-    if (result.text) {
-        if (auto failure = put_out(result, output)) {
-            result.messages.push_back(*failure);
-            lines = spoken(result, options->quiet);
-            nothing_put = true;
-        }
+    bool nothing_put = !result.text && result.files.empty();
+    if (auto failure = put_all(result, output)) {
+        result.messages.push_back(*failure);
+        lines = spoken(result, options->quiet);
+        nothing_put = true;
     }
     say(lines);
     return end_with_complaints(result, options->json && nothing_put);

@@ -1,0 +1,78 @@
+#include "cli/program_files.h"
+
+#include "cli/load.h"
+#include "cli/works.h"
+
+#include <lobewright/program_reader.h>
+#include <lobewright/program_writer.h>
+
+namespace lobewright::cli {
+namespace {
+
+constexpr std::string_view place_of_name = "{operation}";
+
+/// Whether a file may be written over: it is empty, or a program that we wrote, or, where the dialect has no
+/// comments to know it by, one that this dialect's controller would take.
+bool may_go(const std::string& text, const Dialect& dialect, Units units) {
+    if (text.empty() || bears_our_mark(text)) return true;
+    return dialect.comments == CommentStyle::none && read_program(text, "", dialect, units).ok();
+}
+
+}  // namespace
+
+std::optional<Diagnostic> find_other_file(const std::string& path, const Options& options,
+                                          const Dialect& dialect, Units units) {
+    std::error_code ignored;
+    if (options.force || !std::filesystem::is_regular_file(path, ignored)) return std::nullopt;
+    std::vector<std::filesystem::path> unused;
+    const Outcome<std::string> text = read_data(path, unused);
+    if (text && may_go(*text, dialect, units)) return std::nullopt;
+    return Diagnostic{Fault::bad_input,
+                      Severity::error,
+                      "not-our-program",
+                      "the file there is no program of ours",
+                      "give another name, or --force to write over it",
+                      {path}};
+}
+
+std::string numbered_name(const std::string& name, std::size_t number) {
+    std::filesystem::path path(name);
+    const std::string own = path.stem().string() + '-' + std::to_string(number) + path.extension().string();
+    return path.replace_filename(own).string();
+}
+
+Diagnostic wants_output(std::size_t programs, const Dialect& dialect) {
+    return {Fault::bad_input,
+            Severity::error,
+            "missing-argument",
+            dialect.name + " takes the cut in " + std::to_string(programs) + " programs",
+            "give -o FILE: each goes to a file with its number in that name",
+            {"lobewright"}};
+}
+
+std::string output_name(const std::string& output, const Job& job) {
+    std::string name = output;
+    if (job.operation.empty()) return name;
+    for (std::size_t at = name.find(place_of_name); at != std::string::npos;
+         at = name.find(place_of_name, at + job.operation.size()))
+        name.replace(at, place_of_name.size(), job.operation);
+    return name;
+}
+
+std::optional<Diagnostic> output_complaint(const Options& options, const OperationWork& work,
+                                           std::size_t programs) {
+    const std::string name = output_name(options.output, work.job);
+    if (name.find(place_of_name) != std::string::npos) {
+        return Diagnostic{Fault::bad_input,
+                          Severity::error,
+                          "no-operation",
+                          "-o says {operation}, and the job has no [[operation]]",
+                          "give the file a name of its own",
+                          {"lobewright -o"}};
+    }
+    if (programs > 1 && name == options.output)
+        return wants_operation(work.job, "cut", ", or -o with {operation} in the file's name");
+    return find_other_file(name, options, work.dialect, work.job.units);
+}
+
+}  // namespace lobewright::cli

@@ -1,0 +1,31 @@
+/// Where programs go, and which files there they may write over.
+#pragma once
+
+#include "cli/options.h"
+
+#include <lobewright/operation_work.h>
+
+#include <optional>
+#include <string>
+
+namespace lobewright::cli {
+
+/// The value of -o, with the operation's name where it says {operation}.
+std::string output_name(const std::string& output, const Job& job);
+
+/// The name of the file of part `number` of several: shaft.ngc becomes shaft-2.ngc.
+std::string numbered_name(const std::string& name, std::size_t number);
+
+/// The complaint where a file of that name is something else than a program of ours, and --force isn't there.
+std::optional<Diagnostic> find_other_file(const std::string& path, const Options& options,
+                                          const Dialect& dialect, Units units);
+
+/// That so many programs can't go to standard output.
+Diagnostic wants_output(std::size_t programs, const Dialect& dialect);
+
+/// Why the program of one of `programs` operations can't go where -o says: nothing there tells operations
+/// apart, or something else than a program of ours stands there.
+std::optional<Diagnostic> output_complaint(const Options& options, const OperationWork& work,
+                                           std::size_t programs);
+
+}  // namespace lobewright::cli
