@@ -31,6 +31,10 @@ class Doubts {
 
     void ask(std::string_view path, std::string code, std::string what, std::string remedy,
              Severity severity = Severity::warning);
+    /// What was asked about one of the job's operations.
+    void take(const Doubts& of_operation) {
+        found_.insert(found_.end(), of_operation.found_.begin(), of_operation.found_.end());
+    }
     /// Each question once, like ones counted.
     [[nodiscard]] Diagnostics all() const { return told_once(found_); }
 
@@ -70,7 +74,7 @@ void doubt_cards(Doubts& doubts);
 void doubt_shaft(Doubts& doubts);
 /// Followers, valve gear and [contact].
 void doubt_followers(Doubts& doubts);
-/// [cutter], [machine] and [cut].
+/// [cutter], [machine] and [cut], or every [[operation]].
 void doubt_cutting(Doubts& doubts);
 /// [hand].
 void doubt_hand_work(Doubts& doubts);

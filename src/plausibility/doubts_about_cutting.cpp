@@ -1,10 +1,12 @@
 #include "plausibility/doubts.h"
 
 #include <lobewright/number_text.h>
+#include <lobewright/operations.h>
 #include <lobewright/valve_train.h>
 
 #include <algorithm>
 #include <numbers>
+#include <set>
 #include <tuple>
 
 namespace lobewright::plausibility {
@@ -118,8 +120,11 @@ void doubt_depth(Doubts& doubts, const Cutter& cutter) {
     const Cut& cut = *doubts.job.cut;
     if (!cut.rough_depth) return;
     double stock = 0.0;
-    for (const SolvedLobe& lobe : doubts.lobes)
-        stock = std::max(stock, 0.5 * doubts.job.shaft.blank().value_or(0.0) - lobe.base_radius);
+    for (const SolvedLobe& lobe : doubts.lobes) {
+        const double bar = 0.5 * doubts.job.shaft.blank().value_or(0.0) - lobe.base_radius;
+        const auto standing = doubts.job.stock.of(lobe.name);
+        stock = std::max(stock, standing ? std::min(bar, standing->most()) : bar);
+    }
     const bool any_number = cutter.teeth == 0 || !has_usual_blank(doubts);
     const Usual usual{any_number ? 0.0 : stock / most_passes,
                       std::min(deepest_pass, deepest_share * cutter.diameter)};
@@ -186,13 +191,9 @@ void doubt_limits(Doubts& doubts, const AxisLimits& limits) {
     }
 }
 
-}  // namespace
-
-void doubt_cutting(Doubts& doubts) {
+/// Of one cut.
+void doubt_cut(Doubts& doubts) {
     const Job& job = doubts.job;
-    for (const auto& [name, cutter] : job.cutters)
-        doubt_cutter(doubts, name, cutter);
-    if (job.machine) doubt_limits(doubts, job.machine->limits);
     if (!job.cut) return;
     doubt_rapids(doubts);
     doubt_tolerance(doubts);
@@ -200,6 +201,39 @@ void doubt_cutting(Doubts& doubts) {
     if (cutter == nullptr || !usual_diameter(*cutter).holds(cutter->diameter)) return;
     doubt_depth(doubts, *cutter);
     if (!doubt_spindle(doubts, *cutter)) doubt_feed(doubts, *cutter);
+}
+
+/// Lobes that no operation names.
+void doubt_lobes_left_out(Doubts& doubts) {
+    const Job& job = doubts.job;
+    std::set<std::string> cut;
+    for (const Operation& operation : job.operations) {
+        for (const std::string& name : lobes_of_operation(job, operation))
+            cut.insert(name);
+    }
+    for (std::size_t i = 0; i < job.lobes.size() && !cut.empty(); ++i) {
+        if (cut.contains(job.lobes[i].name)) continue;
+        doubts.ask("lobe[" + std::to_string(i) + "].name", "uncut-lobe",
+                   "no operation cuts lobe '" + job.lobes[i].name + "'",
+                   "add it to the lobes of one, unless it is to stay as it is");
+    }
+}
+
+}  // namespace
+
+void doubt_cutting(Doubts& doubts) {
+    for (const auto& [name, cutter] : doubts.job.cutters)
+        doubt_cutter(doubts, name, cutter);
+    std::set<std::string> machines;
+    for (const Job& one : jobs_of_operations(doubts.job)) {
+        Doubts own(one, doubts.lobes);
+        const auto operation = find_operation(one, one.operation);
+        const std::string& machine = operation ? one.operations[*operation].machine : one.operation;
+        if (one.machine && machines.insert(machine).second) doubt_limits(own, one.machine->limits);
+        doubt_cut(own);
+        doubts.take(own);
+    }
+    doubt_lobes_left_out(doubts);
 }
 
 }  // namespace lobewright::plausibility

@@ -7,6 +7,8 @@
 #include "small_job.h"
 #include "swept_program.h"
 
+#include <lobewright/operations.h>
+
 #include <algorithm>
 #include <numbers>
 
@@ -70,6 +72,34 @@ TEST_CASE("every example's program cuts its lobes within tolerance") {
         const CutJob job = cut(path);
         check_swept(job, positions_of_text(job.program, job.dialect));
     }
+}
+
+TEST_CASE("the ground single: each operation's program cuts what it is to leave, and is proven on its stock") {
+    const fs::path path = source_folder() / "examples" / "basalt-single-grinder.toml";
+    const TemporaryFolder folder;
+    const std::string output = folder.path() / "single-{operation}.ngc";
+    const Run run = run_program({"cut", path.string(), "-o", output});
+    INFO(run.err);
+    REQUIRE(run.exit_code == 0);
+    std::vector<fs::path> inputs;
+    const Outcome<cli::SolvedJob> solved = cli::load_solved_job(path.string(), inputs);
+    REQUIRE(solved.ok());
+    for (const Job& one : jobs_of_operations(solved->job)) {
+        INFO(one.operation);
+        const fs::path file = folder.path() / ("single-" + one.operation + ".ngc");
+        const Outcome<Dialect> dialect = cli::load_post_of(one, {}, inputs);
+        REQUIRE(dialect.ok());
+        const CutJob job{{one, solved->lobes}, *dialect, file_text(file)};
+        check_swept(job, positions_of_text(job.program, job.dialect));
+        const Run proof = run_program({"prove", path.string(), file.string(), "--operation", one.operation});
+        INFO(proof.out << proof.err);
+        CHECK(proof.exit_code == 0);
+        const std::string other = one.operation == "grind" ? "rough" : "grind";
+        CHECK(run_program({"prove", path.string(), file.string(), "--operation", other}).exit_code == 1);
+    }
+    const std::string named = folder.path() / "only.ngc";
+    CHECK(run_program({"cut", path.string(), "--operation", "grind", "-o", named}).exit_code == 0);
+    CHECK(file_text(named) == file_text(folder.path() / "single-grind.ngc"));
 }
 
 TEST_CASE("the Basalt four is cut to 2 um") {

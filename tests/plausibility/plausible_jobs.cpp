@@ -139,6 +139,10 @@ std::string single_lathe() {
     return example_text("basalt-single-lathe");
 }
 
+std::string single_grinder() {
+    return example_text("basalt-single-grinder");
+}
+
 std::string inch_four() {
     std::string text = R"(layout = 1
 [job]
@@ -230,11 +234,17 @@ kind = "flat"
 }
 
 std::vector<NamedText> all() {
-    std::vector<NamedText> jobs{{"basalt-four", four()},           {"basalt-four-radial", four_radial()},
-                                {"basalt-single", single_lathe()}, {"inch four", inch_four()},
-                                {"by angles", by_angles()},        {"traced", traced()},
-                                {"radial ring", radial_ring()},    {"vee twin", vee_twin()},
-                                {"machine cam", machine_cam()},    {"tunnel bearings", tunnel_bearings()}};
+    std::vector<NamedText> jobs{{"basalt-four", four()},
+                                {"basalt-four-radial", four_radial()},
+                                {"basalt-single", single_lathe()},
+                                {"inch four", inch_four()},
+                                {"by angles", by_angles()},
+                                {"traced", traced()},
+                                {"radial ring", radial_ring()},
+                                {"vee twin", vee_twin()},
+                                {"machine cam", machine_cam()},
+                                {"tunnel bearings", tunnel_bearings()},
+                                {"ground single", single_grinder()}};
     for (const std::string& purpose : starting_purposes())
         jobs.push_back({"start " + purpose, *starting_job(purpose)});
     return jobs;

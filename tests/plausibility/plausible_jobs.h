@@ -14,6 +14,7 @@ namespace plausible_jobs {
 std::string four();
 std::string four_radial();
 std::string single_lathe();
+std::string single_grinder();
 /// A four in inches: roller lifters, rockers of 1.5, ground.
 std::string inch_four();
 /// Arcs by angle, no engine.

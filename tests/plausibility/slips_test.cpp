@@ -322,6 +322,12 @@ std::vector<Slip> slips_of_cutting() {
          "rough-depth",
          {"at 0.03 mm a pass, 2.5 mm of stock take 83 passes", "if 0.03 is in inches, write 0.762"},
          "rough_depth = 0.762 "},
+        {"a lobe that no operation names",
+         with(single_grinder(), "name = \"rough\"\n", "name = \"rough\"\nlobes = [\"inlet\"]\n"),
+         {"name = \"grind\"\n", "name = \"grind\"\nlobes = [\"inlet\"]\n"},
+         "uncut-lobe",
+         {"no operation cuts lobe 'exhaust'"},
+         "name = \"grind\"\n"},
         {"a spindle a hundred times too fast",
          four(),
          {"spindle_speed = 160", "spindle_speed = 16000"},
@@ -503,4 +509,13 @@ TEST_CASE("the page on the job file lists the questions that can be asked, and n
     for (const Slip& each : all_slips())
         asked.insert(each.code);
     CHECK(listed == asked);
+}
+
+TEST_CASE("slips in an operation are asked about at their own place") {
+    const std::string text = with(single_grinder(), "rough_depth = 0.8\n", "rough_depth = 8\n");
+    const Diagnostics asked = questions(text);
+    INFO(told(asked));
+    REQUIRE(asked.size() == 1);
+    CHECK(asked.front().code == "rough-depth");
+    CHECK(asked.front().place.line == line_of(text, "rough_depth = 8"));
 }
