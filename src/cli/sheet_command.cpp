@@ -71,8 +71,8 @@ Result sheet_command(const Options& options) {
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
     if (!take(solved, result)) return result;
     const auto& [job, lobes] = *solved;
-    const std::optional<ShownOperation> shown = shown_operation(*solved, options, result);
     SheetParts parts{judge(job, lobes), ways_of(*solved, options, result), std::nullopt};
+    const std::optional<ShownOperation> shown = shown_operation(*solved, options, result);
     parts.program = program_of(options, *solved, parts.ways, shown, result);
     for (const Diagnostic& question : solved.diagnostics())
         parts.report.findings.push_back(finding(question.severity, question.code, {}, sentence_of(question)));
