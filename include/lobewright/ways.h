@@ -45,6 +45,7 @@ struct Way {
     Diagnostics findings;           ///< what its planner, writer and proof say, notes too
     Diagnostics complaints;         ///< the errors and the warnings among them, for the one who does the work
     bool wanted = false;            ///< it is what [cut] asks for
+    std::vector<std::string> lines;  ///< of the machine's way that is wanted: its cutting data, and advice
 };
 
 /// What has become of a program, or of a method's settings, as a way. `cutter` of `job.cut` is its name.

@@ -3,6 +3,7 @@
 #include "base/text/typed_length.h"
 #include "job/complaint.h"
 
+#include <lobewright/cutting_data.h>
 #include <lobewright/ways.h>
 
 #include <algorithm>
@@ -39,6 +40,16 @@ void take(Way& way, const Job& job, const Diagnostics& findings) {
     way.complaints = complaints_of(job, way.findings, Severity::warning);
 }
 
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    for (std::size_t from = 0; from < text.size();) {
+        const std::size_t end = std::min(text.find('\n', from), text.size());
+        lines.push_back(text.substr(from, end - from));
+        from = end + 1;
+    }
+    return lines;
+}
+
 const char* axis_text(CutterAxis axis) {
     switch (axis) {
         case CutterAxis::parallel:
@@ -73,12 +84,23 @@ std::string path_text(const Job& job, const Toolpath& path) {
            std::to_string(blocks) + " blocks along the lobes, " + duration_words(path.cycle_seconds);
 }
 
+/// The plan's cutting data, line by line, and what would be quicker or kinder.
+std::vector<std::string> cutting_lines(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                       const Toolpath& path) {
+    std::vector<std::string> lines = lines_of(cutting_text(job, lobes, path));
+    for (const Advice& advice : cutting_advice(job, lobes, path))
+        lines.push_back(advice.text);
+    return lines;
+}
+
 Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name,
                 const Dialect& dialect) {
     Job one = job;
     one.cut->cutter = name;
-    Way way = way_by_machine(one, proven_program(one, lobes, dialect));
+    const Outcome<ProvenProgram> program = proven_program(one, lobes, dialect);
+    Way way = way_by_machine(one, program);
     way.wanted = name == job.cut->cutter;
+    if (way.wanted && program) way.lines = cutting_lines(one, lobes, program->path);
     return way;
 }
 
