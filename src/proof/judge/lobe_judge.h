@@ -15,7 +15,8 @@ class LobeJudge {
     LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& moves, double blending,
               StockChecker& stock_checker, TakenStock& taken_stock, Findings& findings);
 
-    LobeVerdict judge(const SolvedLobe& lobe);
+    /// `worn`: mm of radius that a wheel has lost before it comes to this lobe.
+    LobeVerdict judge(const SolvedLobe& lobe, double worn = 0.0);
     /// mm: bound on what the comparisons so far may have missed.
     [[nodiscard]] double resolution() const { return resolution_; }
     [[nodiscard]] const MovesAlongShaft& cutting_moves() const { return cutting_; }
@@ -29,7 +30,8 @@ class LobeJudge {
     void settle(LobeVerdict& verdict);
 
     const Job& job_;
-    const CutterBody& body_;
+    const CutterBody& new_body_;
+    CutterBody body_;  // as it is at this lobe
     const ShaftMoves& moves_;
     double blending_, stock_;
     StockChecker& stock_checker_;
