@@ -28,7 +28,8 @@ struct Move {
     double seconds = 0.0;  ///< planned duration; 0 for a rapid
 };
 
-enum class PassKind { roughing, semi_finish, finish, spring };
+/// `infeed`: the turns of a wheel from the stock down to size, in one.
+enum class PassKind { roughing, semi_finish, finish, spring, infeed };
 
 /// What the time of a block was settled by.
 enum class TimeLimit {
@@ -50,6 +51,11 @@ struct Pass {
     int ring = 0;          ///< of a roughing pass, from 1
     double axial = 0.0;    ///< mm, the axial word
     double left_on = 0.0;  ///< mm along the normal that this pass leaves on the design
+    double depth = 0.0;    ///< mm along the normal that it takes at most, of an infeed in a turn; 0: nothing
+    double feed = 0.0;     ///< mm/min along the surface that it is to run at
+    double thickest_chip = 0.0;  ///< mm, of a tooth where it is thickest (see cutting_data.h); 0: none
+    double worn = 0.0;           ///< mm of radius that a wheel has lost before this lobe, since the first
+    int turns = 1;               ///< of an infeed
     std::size_t first = 0;
     std::size_t last = 0;
     std::size_t contour_first =
@@ -64,7 +70,8 @@ struct Toolpath {
     Words start;  ///< where the machine must stand before the first move: outside everything
     std::vector<Move> moves;
     std::vector<Pass> passes;
-    double cycle_seconds = 0.0;  ///< feed moves, and rapids at the axes' speeds where those are given
+    std::vector<std::size_t> dressings;  ///< moves before which the program stops for dressing the wheel
+    double cycle_seconds = 0.0;          ///< feed moves, and rapids at the axes' speeds where those are given
 };
 
 /// Plans the whole shaft. Refusals (cutter too large for a hollow, end too narrow, neck or neighbour in the

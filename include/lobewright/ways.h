@@ -46,8 +46,9 @@ struct Way {
     Diagnostics findings;           ///< what its planner, writer and proof say, notes too
     Diagnostics complaints;         ///< the errors and the warnings among them, for the one who does the work
     bool wanted = false;            ///< it is what [cut] or an [[operation]] asks for
-    /// What the verdict stands on, where ways_to_cut() or ways_by_operations() made it: nothing where it can't
-    /// be, and of a program that the job does not ask for, which may be a long one.
+    std::vector<std::string> lines;  ///< of a machine's way that is wanted: its cutting data, and advice
+    /// What the verdict stands on, where ways_to_cut() or ways_by_operations() made it: nothing where it
+    /// can't be, and of a program that the job does not ask for, which may be a long one.
     std::shared_ptr<const ProvenProgram> program;
     std::shared_ptr<const HandPlan> plan;
 };

@@ -4,8 +4,9 @@ namespace lobewright {
 namespace {
 
 const std::vector<std::string> cutter_kinds = {"end-mill", "ball-nose", "disc"};
-const std::vector<std::string> cutter_keys = {"corner_radius", "flute_length", "shank_diameter", "width",
-                                              "neck_diameter"};
+const std::vector<std::string> wheel_keys = {"wear_per_lobe", "dress_every"};
+const std::vector<std::string> cutter_keys = {"corner_radius", "flute_length",  "shank_diameter", "width",
+                                              "neck_diameter", "wear_per_lobe", "dress_every"};
 const std::vector<std::string> axis_words = {"parallel", "radial", "tangential"};
 /// Of feeds, speeds and limits, in mm, degrees or revolutions: at a thousandth a minute a lobe would take a
 /// month.
@@ -14,6 +15,7 @@ constexpr NumberRange tolerances{1e-5, 10.0};   // mm: finer than any measuremen
 constexpr NumberRange depths{1e-3, 100.0};      // mm
 constexpr NumberRange rim_speeds{1e-2, 500.0};  // m/s
 constexpr NumberRange chips{1e-5, 10.0};        // mm
+constexpr NumberRange wears{0.0, 10.0};         // mm
 constexpr int most_tools = 9999;
 
 void read_mill(JobTable& table, Cutter& cutter) {
@@ -90,6 +92,15 @@ void read_cutting_limits(JobTable& table, Cutter& cutter) {
     }
 }
 
+void read_wheel(JobTable& table, Cutter& cutter) {
+    if (cutter.teeth != 0) {
+        table.refuse_unused("a cutter with teeth (teeth = 0 is a wheel)", wheel_keys);
+        return;
+    }
+    cutter.wear_per_lobe = table.length("wear_per_lobe", wears);
+    cutter.dress_every = table.whole_number("dress_every", 1, 10000);
+}
+
 /// side_shift = 0 says nothing and may stand anywhere.
 void read_side_shift(JobTable& table, Cut& cut) {
     cut.side_shift = table.length_or("side_shift", 0.0, any_length);
@@ -131,6 +142,7 @@ void read_cutters(JobTable& file) {
         cutter.kind = *kind;
         if (cutter.kind == CutterKind::disc) {
             read_disc(table, cutter);
+            read_wheel(table, cutter);
         } else {
             read_mill(table, cutter);
         }
@@ -190,6 +202,7 @@ void read_cut(JobTable& file) {
     cut.clearance = table.length_or("clearance", cut.clearance, positive_length);
     cut.overlap = table.angle_or<ShaftAngle>("overlap", cut.overlap, {0.0, 180.0});
     cut.spring_passes = table.whole_number("spring_passes", 0, 100).value_or(0);
+    cut.order = table.choose<CutOrder>("order", {"by-stage", "by-lobe"}).value_or(cut.order);
     read_side_shift(table, cut);
     cut.blend = table.length_or("blend", 0.0, {0.0, 10.0});
     if (cut.tolerance > 0.0 && cut.blend >= cut.tolerance) {

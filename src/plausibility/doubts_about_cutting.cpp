@@ -50,6 +50,10 @@ const Cutter* cutter_in_use(const Job& job) {
     return found == job.cutters.end() ? nullptr : &found->second;
 }
 
+bool runs_as_wheel(const Cutter& cutter) {
+    return cutter.kind == CutterKind::disc && cutter.teeth == 0;
+}
+
 Usual usual_diameter(const Cutter& cutter) {
     return {smallest_cutter, cutter.kind == CutterKind::disc ? largest_disc : largest_mill};
 }
@@ -140,7 +144,7 @@ void doubt_depth(Doubts& doubts, const Cutter& cutter) {
 
 /// The spindle's speed by the cutter's diameter; whether that was asked.
 bool doubt_spindle(Doubts& doubts, const Cutter& cutter) {
-    const bool wheel = cutter.kind == CutterKind::disc && cutter.teeth == 0;
+    const bool wheel = runs_as_wheel(cutter);
     const double rim = std::numbers::pi * cutter.diameter * doubts.job.cut->spindle_speed / 1000.0;  // m/min
     const double speed = wheel ? rim / 60.0 : rim;
     const char* unit = wheel ? " m/s" : " m/min";
@@ -154,6 +158,18 @@ bool doubt_spindle(Doubts& doubts, const Cutter& cutter) {
                    " it would be " + shortest_fixed(doubts.job.cut->spindle_speed * good / speed, 0) +
                    " rev/min");
     return true;
+}
+
+/// A wheel bursts: what its maker allows stands on its label, and counts.
+void doubt_marking(Doubts& doubts, const Cutter& cutter) {
+    if (!runs_as_wheel(cutter) || cutter.fastest) return;
+    const double rim = std::numbers::pi * cutter.diameter * doubts.job.cut->spindle_speed / 60000.0;
+    doubts.ask(
+        "cutter." + doubts.job.cut->cutter, "wheel-marking",
+        "wheel " + doubts.job.cut->cutter + " has no fastest, and its rim runs at " + shortest_fixed(rim, 1) +
+            " m/s",
+        "the marking on the wheel is what counts: write it as fastest, in m/s, and the spindle is held "
+        "to it");
 }
 
 void doubt_feed(Doubts& doubts, const Cutter& cutter) {
@@ -200,6 +216,7 @@ void doubt_cut(Doubts& doubts) {
     const Cutter* cutter = cutter_in_use(job);
     if (cutter == nullptr || !usual_diameter(*cutter).holds(cutter->diameter)) return;
     doubt_depth(doubts, *cutter);
+    doubt_marking(doubts, *cutter);
     if (!doubt_spindle(doubts, *cutter)) doubt_feed(doubts, *cutter);
 }
 

@@ -64,8 +64,14 @@ struct NeighbourInTheWay {
         larger_cutter;  ///< mm of diameter with which the same neck goes clear, where no slimmer neck does
 };
 
+/// The cutter's neck, shank or holder touches a lobe that is only roughed, while it roughs this one; lobe by
+/// lobe it would go clear.
+struct RoughedNeighbour {
+    Clash clash;
+};
+
 using CannotCut = std::variant<ShiftTooLarge, TooLargeForHollow, EndTooNarrow, EdgesTooNarrow, FlutesTooShort,
-                               AxialStepsTooFine, NeighbourInTheWay>;
+                               AxialStepsTooFine, NeighbourInTheWay, RoughedNeighbour>;
 
 /// What was looked for, or why there is none.
 template <class T>

@@ -1,11 +1,13 @@
 #include "profile/blank.h"
-#include "toolpath/lobe_plans.h"
 #include "toolpath/refusals.h"
+#include "toolpath/whole_path.h"
 
+#include <lobewright/cutting_data.h>
 #include <lobewright/needs.h>
 #include <lobewright/toolpath.h>
 
 #include <algorithm>
+#include <deque>
 #include <variant>
 
 namespace lobewright {
@@ -49,7 +51,19 @@ Diagnostics faults_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
     Diagnostics found = faults_along_shaft(job);
     append(found, profile::faults_of_blank(job, lobes, job.cut->allowance));
     append(found, faults_of_roughing(job, lobes));
+    if (auto too_fast = rim_too_fast(job)) found.push_back(std::move(*too_fast));
     return found;
+}
+
+/// A wheel's path, with its stops for dressing; warnings about its wear.
+Outcome<Toolpath> ground_path(const Job& job, const Setup& setup, std::vector<PlannedLobe> planned) {
+    double lean = 0.0;
+    for (const PlannedLobe& lobe : planned)
+        lean = std::max(lean, lobe.planner.steepest_lean());
+    Diagnostics warnings = wear_warnings(job, lean, static_cast<int>(planned.size()));
+    Toolpath path = path_by_lobe(setup, std::move(planned));
+    add_dressings(path, setup);
+    return {std::move(path), std::move(warnings)};
 }
 
 std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
@@ -69,17 +83,26 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
     Diagnostics found = faults_of(job, lobes);
     if (!found.empty()) return found;
     const Setup setup = set_up(job, grid);
-    std::vector<std::vector<PathPart>> parts;
+    std::vector<PlannedLobe> planned;
+    std::deque<Setup> setups;
     for (const std::size_t index : in_shaft_order(lobes)) {
-        auto plans = lobe_plans(setup, lobes, index);
+        setups.push_back(with_worn_wheel(setup, static_cast<int>(setups.size())));
+        auto planner = lobe_planner(setups.back(), lobes, index);
+        if (const CannotCut* why = why_not(planner)) found.push_back(refusal_of(job, lobes, index, *why));
+        if (!found.empty()) continue;
+        auto plans = std::get<LobePlanner>(planner).plans();
         if (const CannotCut* why = why_not(plans)) found.push_back(refusal_of(job, lobes, index, *why));
         if (!found.empty()) continue;
-        auto& possible = std::get<std::vector<PathPart>>(plans);
+        auto& possible = std::get<std::vector<LobePlan>>(plans);
         if (possible.empty()) return refusal_of_grid(job, grid);
-        parts.push_back(std::move(possible));
+        planned.push_back({std::move(std::get<LobePlanner>(planner)), std::move(possible)});
     }
     if (!found.empty()) return found;
-    return fastest_path(setup, parts);
+    if (is_wheel(setup.cutter)) return ground_path(job, setup, std::move(planned));
+    if (setup.cut.order == CutOrder::by_lobe) return path_by_lobe(setup, std::move(planned));
+    auto path = path_by_stage(setup, planned);
+    if (!path) return refusal_of_grid(job, grid);
+    return std::move(*path);
 }
 
 }  // namespace lobewright

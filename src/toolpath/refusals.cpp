@@ -1,9 +1,14 @@
 #include "toolpath/refusals.h"
 
+#include "base/elementary/elementary.h"
 #include "base/text/typed_length.h"
 #include "job/complaint.h"
+#include "toolpath/setup.h"
 
+#include <lobewright/cutting_data.h>
 #include <lobewright/number_text.h>
+
+#include <cmath>
 
 namespace lobewright::toolpath {
 namespace {
@@ -72,6 +77,13 @@ class LobeRefusal {
                          part_words(why.clash.part) + name() + " touches " + obstacle_words(why.clash) +
                              " while it cuts lobe " + lobe_.name + " at full depth",
                          cure_for_clash(why));
+    }
+
+    Diagnostic operator()(const RoughedNeighbour& why) const {
+        return refusal(job_, "cut.order", "neighbour-in-the-way",
+                       part_words(why.clash.part) + name() + " touches " + obstacle_words(why.clash) +
+                           ", which is only roughed then, while it roughs lobe " + lobe_.name,
+                       "set order = \"by-lobe\", with which it goes clear; or rough deeper");
     }
 
   private:
@@ -203,6 +215,54 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDee
                    "set cut.rough_depth, the depth of a roughing pass; or cut.finish_depth to " +
                        typed_above(why.takes, job.units).words +
                        ", if it may; or, where the lobes stand already, left_on of [stock]");
+}
+
+std::optional<Diagnostic> rim_too_fast(const Job& job) {
+    const Cutter& cutter = cutter_of(job);
+    const double rim = cutting_speed(cutter, job.cut->spindle_speed) / 60.0;
+    constexpr double rounding = 1e-9;
+    if (!cutter.fastest || rim <= *cutter.fastest * (1.0 + rounding)) return std::nullopt;
+    const double most = std::floor(job.cut->spindle_speed * *cutter.fastest / rim);
+    return refusal(job, "cut.spindle_speed", "rim-speed",
+                   "at " + shortest_fixed(job.cut->spindle_speed, 3) + " rev/min the rim of cutter " +
+                       job.cut->cutter + " runs at " + fixed(rim, 1) + " m/s, and its fastest is " +
+                       shortest_fixed(*cutter.fastest, 2) + " m/s",
+                   "set spindle_speed to " + shortest_fixed(most, 0) + " or less");
+}
+
+namespace {
+
+Diagnostic warning(const Job& job, const std::string& key, std::string code, std::string what,
+                   std::string remedy) {
+    Diagnostic made = refusal(job, "cutter." + job.cut->cutter + '.' + key, std::move(code), std::move(what),
+                              std::move(remedy));
+    made.severity = Severity::warning;
+    return made;
+}
+
+}  // namespace
+
+Diagnostics wear_warnings(const Job& job, double lean, int lobes) {
+    const Cutter& wheel = cutter_of(job);
+    const double each = wheel.wear_per_lobe.value_or(0.0), tolerance = job.cut->tolerance;
+    Diagnostics found;
+    if (each > tolerance)
+        found.push_back(warning(job, "wear_per_lobe", "wheel-wear",
+                                "the wheel loses " + own_figure(each, job.units) +
+                                    " of radius on a lobe, more than the tolerance of " +
+                                    own_figure(tolerance, job.units) +
+                                    ", and what it loses is made up for on the next lobe only",
+                                "leave less stock for it, or take a harder wheel"));
+    const double all = worn_after(wheel, lobes);
+    const double left = all * (1.0 - elementary::cos(lean));
+    if (left > tolerance)
+        found.push_back(warning(job, "diameter", "wheel-size",
+                                "the wheel is " + own_figure(2.0 * all, job.units) +
+                                    " smaller in diameter after this shaft: with the zero set anew, the same "
+                                    "program would then leave " +
+                                    own_figure(left, job.units) + " on the flanks of the next one",
+                                "measure the wheel and make the program anew for each shaft"));
+    return found;
 }
 
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {

@@ -7,6 +7,7 @@
 #include <lobewright/lobe.h>
 #include <lobewright/word_grid.h>
 
+#include <optional>
 #include <vector>
 
 namespace lobewright::toolpath {
@@ -23,6 +24,15 @@ struct FinishTooDeep {
     double most = 0.0;   ///< mm
 };
 Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDeep& why);
+
+/// The rim runs faster than the cutter's own limit; nothing where it doesn't, or has none.
+std::optional<Diagnostic> rim_too_fast(const Job& job);
+
+/// Warns where a wheel loses more on a lobe than the tolerance; and where what it loses on all of them leaves
+/// the tolerance, if another shaft is ground with the same program and the radial zero set anew: a wheel
+/// whose radius is less by δ then leaves δ (1 - cos ψ) at a normal that leans by ψ, `lean` at most. `lobes`:
+/// how many.
+Diagnostics wear_warnings(const Job& job, double lean, int lobes);
 
 /// The words of the post step too coarsely for the tolerance.
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);

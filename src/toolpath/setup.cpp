@@ -75,4 +75,20 @@ Setup with_cutter(const Setup& setup, const Cutter& cutter) {
     return changed;
 }
 
+double worn_after(const Cutter& wheel, int ground) {
+    return ground * wheel.wear_per_lobe.value_or(0.0);
+}
+
+Setup with_worn_wheel(const Setup& setup, int ground) {
+    const double worn = worn_after(setup.cutter, ground);
+    if (worn == 0.0) return setup;
+    Cutter cutter = setup.cutter;
+    cutter.diameter -= 2.0 * worn;
+    Setup changed = with_cutter(setup, cutter);
+    changed.worn = worn;
+    // The radial word tells where the wheel's axis is: its edge stands further out by what it lost.
+    changed.section.word_offset = setup.section.word_offset - worn;
+    return changed;
+}
+
 }  // namespace lobewright::toolpath

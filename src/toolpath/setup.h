@@ -26,8 +26,9 @@ struct Setup {
     double blank_radius = 0.0;
     double blank_touch = 0.0;  ///< X, mm, at which the section just touches the blank
     double safe = 0.0;         ///< X, mm, of rapids: the clearance outside the blank and the journals
-    double gap = 0.0;  ///< mm over where a lead-in begins from which on the cutter comes down at its feed
-    double air = 0.0;  ///< mm over the stock at which lead-ins begin and lead-outs end
+    double gap = 0.0;   ///< mm over where a lead-in begins from which on the cutter comes down at its feed
+    double worn = 0.0;  ///< mm of radius that a wheel has lost: the cutter's size is what is left of it
+    double air = 0.0;   ///< mm over the stock at which lead-ins begin and lead-outs end
 };
 
 /// Required: the job meets the needs of Purpose::cut.
@@ -41,6 +42,12 @@ double stock_on_heel(const Job& job, const SolvedLobe& lobe);
 
 /// As `setup`, with another cutter in the place of its own.
 Setup with_cutter(const Setup& setup, const Cutter& cutter);
+
+/// As `setup`, with the wheel that `ground` lobes have left of its own: made up for by the word.
+Setup with_worn_wheel(const Setup& setup, int ground);
+
+/// mm of radius that a wheel has lost when so many lobes have been ground with it.
+double worn_after(const Cutter& wheel, int ground);
 
 /// +1 where the facing direction φ rises. Parallel: the spindle turns clockwise seen from its shank (M3); on
 /// the far side that is counter-clockwise seen from the drive end, so the teeth at the contact move towards

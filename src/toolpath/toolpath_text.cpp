@@ -3,6 +3,7 @@
 #include "base/text/json_text.h"
 #include "base/text/length_text.h"
 
+#include <lobewright/cutting_data.h>
 #include <lobewright/number_text.h>
 #include <lobewright/toolpath.h>
 
@@ -25,6 +26,8 @@ const char* name_of(PassKind kind) {
             return "semi-finish";
         case PassKind::finish:
             return "finish";
+        case PassKind::infeed:
+            return "infeed";
         case PassKind::spring:
             break;
     }
@@ -40,14 +43,26 @@ std::string table_text(const std::vector<Row>& rows) {
     return in_columns(rows, styles);
 }
 
+/// cm³ or cubic inches.
+double volume_of(double cubic_mm, Units units) {
+    const double unit = mm_per(units);
+    return units == Units::mm ? cubic_mm / 1000.0 : cubic_mm / (unit * unit * unit);
+}
+constexpr Decimals volume_decimals{3, 4};
+
 Row row_of(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass) {
     std::string kind = name_of(pass.kind);
     if (pass.kind == PassKind::roughing) kind += ' ' + std::to_string(pass.ring);
-    constexpr Decimals decimals{3, 4};
+    if (pass.kind == PassKind::infeed) kind += " in " + std::to_string(pass.turns);
+    constexpr Decimals decimals{3, 4}, chips{4, 5};
+    const double removed = metal_removed(job, lobes[pass.lobe], pass);
     return {lobes[pass.lobe].name,
             kind,
             fixed_length(pass.axial, job.units, decimals),
             fixed_length(pass.left_on - job.cut->allowance, job.units, decimals),
+            pass.depth > 0.0 ? fixed_length(pass.depth, job.units, decimals) : "-",
+            pass.thickest_chip > 0.0 ? fixed_length(pass.thickest_chip, job.units, chips) : "-",
+            pass.depth > 0.0 ? fixed(volume_of(removed, job.units), volume_decimals.of(job.units)) : "-",
             std::to_string(pass.contour_blocks),
             std::to_string(pass.last - pass.first),
             fixed(pass.seconds, 1)};
@@ -102,6 +117,12 @@ void put_pass(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lob
         .member("ring", pass.kind == PassKind::roughing ? std::optional(pass.ring) : std::nullopt)
         .member("axial", pass.axial / unit)
         .member("leaves", (pass.left_on - job.cut->allowance) / unit)
+        .member("depth", pass.depth / unit)
+        .member("feed", pass.feed / unit)
+        .member("thickest_chip",
+                pass.thickest_chip > 0.0 ? std::optional(pass.thickest_chip / unit) : std::nullopt)
+        .member("removed", volume_of(metal_removed(job, lobes[pass.lobe], pass), job.units))
+        .member("turns", pass.turns)
         .member("blocks", pass.contour_blocks)
         .member("moves", pass.last - pass.first)
         .member("seconds", pass.seconds)
@@ -118,6 +139,19 @@ void put_limits(JsonText& json, const Toolpath& path) {
         for (const Pass& pass : path.passes)
             seconds += pass.seconds_at[i];
         json.member(name, seconds);
+    }
+    json.end();
+}
+
+void put_advice(JsonText& json, const std::vector<Advice>& advice) {
+    json.array("advice");
+    for (const Advice& each : advice) {
+        json.object({}, JsonText::Layout::one_line)
+            .member("key", each.key)
+            .member("value", each.value)
+            .member("saves_minutes", each.saves)
+            .member("message", each.text)
+            .end();
     }
     json.end();
 }
@@ -140,10 +174,17 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
 
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
     const std::string unit = unit_word(job.units);
-    std::vector<Row> rows{{"lobe", "pass", "axial " + unit, "leaves " + unit, "blocks", "moves", "seconds"}};
+    std::vector<Row> rows{{"lobe", "pass", "axial " + unit, "leaves " + unit, "depth " + unit, "chip " + unit,
+                           job.units == Units::mm ? "cm3/min" : "in3/min", "blocks", "moves", "seconds"}};
     for (const Pass& pass : path.passes)
         rows.push_back(row_of(job, lobes, pass));
-    return table_text(rows) + "\n" + toolpath_totals_text(lobes, path);
+    std::string text = table_text(rows) + '\n' + toolpath_totals_text(lobes, path) + '\n' +
+                       cutting_text(job, lobes, path) + common_ranges_text(job);
+    const std::vector<Advice> advice = cutting_advice(job, lobes, path);
+    if (!advice.empty()) text += '\n';
+    for (const Advice& each : advice)
+        text += (each.outside ? "Mind: " : "Quicker: ") + each.text + ".\n";
+    return text;
 }
 
 namespace {
@@ -161,6 +202,9 @@ void put_plan(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lob
     json.member("blocks", blocks).member("moves", path.moves.size());
     json.member("cycle_seconds", path.cycle_seconds).member("feed_seconds", cutting);
     put_limits(json, path);
+    json.member("cutting_speed",
+                cutting_speed(job.cutters.find(job.cut->cutter)->second, job.cut->spindle_speed));
+    put_advice(json, cutting_advice(job, lobes, path));
 }
 
 }  // namespace

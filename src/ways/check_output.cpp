@@ -20,6 +20,8 @@ std::string way_text(const Way& way) {
     std::string verdict = verdict_word(way.verdict);
     verdict.resize(5, ' ');
     std::string text = report_lines(verdict + way.method + ": " + way.summary, 5);
+    for (const std::string& line : way.lines)
+        text += line.size() > 90 ? report_lines("     " + line, 7) : "     " + line + '\n';
     if (way.verdict != Verdict::but) return text;
     for (const Diagnostic& warning : warnings_of(way)) {
         const std::string about = warning.lobe.empty() ? std::string() : warning.lobe + ": ";

@@ -3,6 +3,7 @@
 #include "base/text/typed_length.h"
 #include "job/complaint.h"
 
+#include <lobewright/cutting_data.h>
 #include <lobewright/program_parts.h>
 #include <lobewright/ways.h>
 
@@ -38,6 +39,16 @@ void take(Way& way, const Job& job, const Diagnostics& findings) {
     for (const Diagnostic& each : findings)
         way.findings.push_back(finding(each.severity, each.code, each.lobe, each.what, "hand." + way.name));
     way.complaints = complaints_of(job, way.findings, Severity::warning);
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    for (std::size_t from = 0; from < text.size();) {
+        const std::size_t end = std::min(text.find('\n', from), text.size());
+        lines.push_back(text.substr(from, end - from));
+        from = end + 1;
+    }
+    return lines;
 }
 
 const char* axis_text(CutterAxis axis) {
@@ -83,6 +94,22 @@ Outcome<ProvenProgram> program_of(const OperationWork& work, const std::vector<E
     return proven_program(work.job, work.lobes, work.dialect, earlier);
 }
 
+/// The plan's cutting data, line by line, and what would be quicker or kinder.
+std::vector<std::string> cutting_lines(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                       const Toolpath& path) {
+    std::vector<std::string> lines = lines_of(cutting_text(job, lobes, path));
+    for (const Advice& advice : cutting_advice(job, lobes, path))
+        lines.push_back(advice.text);
+    return lines;
+}
+
+/// The way that the job asks for keeps its program, and tells its cutting data.
+void keep(Way& way, const Job& job, const std::vector<SolvedLobe>& lobes, Outcome<ProvenProgram> program) {
+    if (!program) return;
+    way.lines = cutting_lines(job, lobes, program->path);
+    way.program = std::make_shared<const ProvenProgram>(std::move(program).value());
+}
+
 Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name,
                 const Dialect& dialect) {
     Job one = job;
@@ -90,8 +117,7 @@ Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
     Outcome<ProvenProgram> program = program_of({one, lobes, {}, dialect}, {});
     Way way = way_by_machine(one, program);
     way.wanted = name == job.cut->cutter;
-    if (way.wanted && program)
-        way.program = std::make_shared<const ProvenProgram>(std::move(program).value());
+    if (way.wanted) keep(way, one, lobes, std::move(program));
     return way;
 }
 
@@ -196,7 +222,7 @@ std::vector<Way> ways_by_operations(const Job& job, const std::vector<SolvedLobe
         all = all && program.ok();
         if (!program) continue;
         earlier.push_back({work.job, work.dialect, program->text});
-        ways.back().program = std::make_shared<const ProvenProgram>(std::move(program).value());
+        keep(ways.back(), work.job, work.lobes, std::move(program));
     }
     add_ways_by_hand(job, lobes, ways);
     return ways;

@@ -230,6 +230,14 @@ diameter = 32.0
 width = 5.0
 neck_diameter = 12.0
 teeth = 12
+[cutter.wheel]
+kind = "disc"
+diameter = 200.0
+width = 8.0
+teeth = 0
+fastest = 35
+wear_per_lobe = 0.002
+dress_every = 4
 [machine]
 post = "rs274ngc-xza"
 cutter_axis = "parallel"
@@ -261,6 +269,7 @@ spindle_speed = 3000
 direction = "conventional"
 clearance = 2.5
 overlap = 4.0
+order = "by-lobe"
 spring_passes = 1
 side_shift = 0.0
 blend = 0.0005

@@ -56,7 +56,7 @@ struct Numbers {
     void cutting(const Job& job) {
         for (const auto& [name, c] : job.cutters)
             all(c.diameter, c.corner_radius, c.flute_length, c.width, c.neck_diameter, c.shank_diameter,
-                c.reach, c.holder_diameter, c.largest_chip, c.smallest_chip, c.fastest);
+                c.reach, c.holder_diameter, c.largest_chip, c.smallest_chip, c.fastest, c.wear_per_lobe);
         const ToolChange& place = *job.machine->tool_change;
         all(place.radial, place.axial);
         for (const auto& travel : {job.machine->limits.radial_travel, job.machine->limits.axial_travel})
@@ -127,6 +127,7 @@ const std::vector<LengthKey> lengths = {
     {"cutter.em10", "largest_chip", 0.05}, {"cutter.em10", "smallest_chip", 0.005},
     {"machine.tool_change", "radial", 60.0}, {"machine.tool_change", "axial", 150.0},
     {"cutter.ball", "diameter", 8.0}, {"cutter.ball", "flute_length", 20.0},
+    {"cutter.wheel", "diameter", 200.0}, {"cutter.wheel", "width", 8.0}, {"cutter.wheel", "wear_per_lobe", 0.002},
     {"cutter.disc", "diameter", 32.0}, {"cutter.disc", "width", 5.0}, {"cutter.disc", "neck_diameter", 12.0},
     {"machine.limits", "radial_speed", 2000}, {"machine.limits", "axial_speed", 1900},
     {"machine.limits", "radial_acceleration", 300}, {"machine.limits", "radial_jump", 10},

@@ -176,6 +176,7 @@ allowable_stress = 1200
 kind = "disc"
 diameter = 14.0
 width = 0.75
+fastest = 35
 [machine]
 post = "rs274ngc-xza"
 cutter_axis = "parallel"

@@ -342,6 +342,13 @@ std::vector<Slip> slips_of_cutting() {
          // pi x 14 x 0.0254 m x 160 / 60 = 2.979 m/s; 25 m/s are 1343 rev/min
          {"runs at 2.98 m/s", "a wheel (teeth = 0) at 25 m/s it would be 1343 rev/min"},
          "spindle_speed = 1343"},
+        {"a wheel without its marking",
+         inch_four(),
+         {"fastest = 35\n", ""},
+         "wheel-marking",
+         // pi x 14 x 0.0254 m x 1600 / 60 = 29.79 m/s
+         {"its rim runs at 29.8 m/s", "write it as fastest"},
+         "fastest = 35\n"},
         {"a feed with two noughts too many",
          four(),
          {"surface_feed = 80.0 ", "surface_feed = 8000.0 "},

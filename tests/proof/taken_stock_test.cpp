@@ -4,6 +4,8 @@
 #include "catch.h"
 #include "proof_case.h"
 
+#include <lobewright/proven_program.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -69,34 +71,61 @@ TEST_CASE("a ring all round takes its depth off, in the block that turns") {
     CHECK_NEAR(second.largest_depth, 0.5, 1e-3);
     const std::string json = proof_json(bar(), report);
     CHECK_THAT(json, ContainsSubstring("\"largest_depth_line\": 11") &&
-                         ContainsSubstring("\"thickest_chip\": 0.0013"));
+                         ContainsSubstring("\"thickest_chip\": 0.00"));
 }
 
-// The feed of a tooth is v / (n z); in a cut of depth a its chip is 2 sqrt(a/d (1 - a/d)) times as thick: the
-// sine of the angle under which the tooth leaves the bar.
-TEST_CASE("a tooth's chip is its feed, thinned by the shallow cut") {
-    const double v = 370.0 / 180.0 * pi * 8.0;  // mm/min at what the ring leaves
-    const double angle = std::acos(1.0 - 2.0 * 0.5 / 32.0);
+// On a bar of radius r = 8 that is left, with a = 0.5 over it, the teeth's centre, R = 16 from the surface,
+// goes by f = (r + R) δ from tooth to tooth, δ being what the bar turns, and the chip is f sin θ, where by
+// the law of cosines (r + a)² = R² + (r + R)² - 2 R (r + R) cos θ. On the design's nose, where less curved
+// metal would be thinner, the parallel of a nose of radius ρ is what is left: there the proof may say up to
+// so much more.
+TEST_CASE("a tooth's chip is its feed by the sine of the angle under which it leaves the stock") {
+    const double turned = 370.0 / 180.0 * pi / (800.0 * 12.0);
+    const auto chip = [&](double r) {
+        const double c = r + 16.0, a = 0.5;
+        const double cosine = (16.0 * 16.0 + c * c - (r + a) * (r + a)) / (2.0 * 16.0 * c);
+        return c / r * 8.0 * turned * std::sqrt(1.0 - cosine * cosine);
+    };
     const ProofReport report = proven(bar(), ring);
     REQUIRE(report.thickest_chip.has_value());
-    CHECK_RELATIVE(*report.thickest_chip, v / (800.0 * 12.0) * std::sin(angle), 0.01);
+    CHECK(*report.thickest_chip >= 0.99 * chip(8.0));
+    const double nose = taken(solve_lobes(bar())).front().contour.smallest_convex_radius();
+    CHECK(*report.thickest_chip <= 1.01 * chip(nose));
     Job wheel = bar();
     wheel.cutters["disc"].teeth = 0;
     CHECK_FALSE(proven(wheel, ring).thickest_chip.has_value());
 }
 
+// The plan takes a block's chip by the metal that the contact runs along, the proof by the place where the
+// block takes the most off, which in a deep cut lies ahead of the contact: on a flank before the nose up to
+// twice as much.
+TEST_CASE("the proof and the plan find chips of one size, each by its own means") {
+    Job job = bar();
+    job.cut->finish_depth.reset();
+    job.cut->rough_depth = 0.8;
+    const auto lobes = taken(solve_lobes(job));
+    const Dialect dialect = shipped_dialect("rs274ngc-xza");
+    const ProvenProgram program = taken(proven_program(job, lobes, dialect));
+    double planned = 0.0;
+    for (const Pass& pass : program.path.passes)
+        planned = std::max(planned, pass.thickest_chip);
+    CHECK(*program.proof.thickest_chip >= 0.9 * planned);
+    CHECK(*program.proof.thickest_chip <= 2.0 * planned);
+}
+
 TEST_CASE("a chip thicker than the cutter takes, or so thin that it rubs, is warned of") {
     Job job = bar();
-    job.cutters["disc"].largest_chip = 0.0013;
+    const double chip = *proven(job, ring).thickest_chip;
+    job.cutters["disc"].largest_chip = 0.99 * chip;
     const ProofReport report = proven(job, ring);
     const Diagnostic* thick = finding_of(report, "chip");
     REQUIRE(thick != nullptr);
     CHECK(thick->severity == Severity::warning);
-    job.cutters["disc"].largest_chip = 0.0014;
+    job.cutters["disc"].largest_chip = 1.01 * chip;
     CHECK(finding_of(proven(job, ring), "chip") == nullptr);
-    job.cutters["disc"].smallest_chip = 0.00135;
+    job.cutters["disc"].smallest_chip = 1.005 * chip;
     CHECK(finding_of(proven(job, ring), "chip") != nullptr);
-    job.cutters["disc"].smallest_chip = 0.0013;
+    job.cutters["disc"].smallest_chip = 0.99 * chip;
     CHECK(finding_of(proven(job, ring), "chip") == nullptr);
 }
 

@@ -104,3 +104,14 @@ TEST_CASE("the way down to the work takes longer than its feed says, by its ramp
     CHECK_NEAR(ramp_seconds(down, times, limits), 0.25 + 0.09 + 0.1, 1e-12);
     CHECK(ramp_seconds({down[2]}, {times[2]}, limits) == 0.0);
 }
+
+TEST_CASE("on an exact path each block that turns the shaft takes v/a longer, for its stops") {
+    AxisLimits limits;
+    limits.radial_acceleration = 20.0, limits.rotary_acceleration = 100.0;
+    const std::vector<PathBlock> chain = {
+        {-25.0, 0.0, 0.0, 25.0, 600.0}, {0.0, 0.0, 10.0, 1.0, 60.0}, {3.0, 0.0, 10.0, 1.0, 60.0}};
+    const std::vector<BlockTime> times = {{2.5, {}}, {1.0, {}}, {2.0, {}}};
+    // 10 degrees a second: 0.1 s; 1.5 mm/s: 0.075 s, more than the shaft's 0.05. Plunges have their ramps.
+    CHECK_NEAR(stop_seconds(chain, times, limits), 0.1 + 0.075, 1e-12);
+    CHECK(stop_seconds(chain, times, AxisLimits{}) == 0.0);
+}

@@ -349,6 +349,9 @@ std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, cons
         case PassKind::spring:
             text += "spring pass";
             break;
+        case PassKind::infeed:
+            text += "infeed in " + std::to_string(pass.turns) + " turns";
+            break;
     }
     if (pass.left_on > 0.0) text += ", " + length_words(pass.left_on, job.units) + " left on";
     return text + ", " + dialect.axial.letter + number_text(pass.axial, job.units);

@@ -69,8 +69,21 @@ Diagnostic line_too_long(const Job& job, const Dialect& dialect, const std::stri
 
 }  // namespace
 
+namespace {
+
+bool stops_for_dressing(const Job& job) {
+    return job.cutters.find(job.cut->cutter)->second.dress_every.has_value();
+}
+
+}  // namespace
+
 Diagnostics dialect_refusals(const Job& job, const Dialect& dialect) {
     Diagnostics refusals;
+    if (stops_for_dressing(job) && dialect.stop.empty())
+        refusals.push_back(
+            of_post(job, "no-stop",
+                    "the wheel is to be dressed on the way, and " + dialect.name + " has no word for a stop",
+                    "give the dialect program.stop, or remove dress_every"));
     if (dialect.feed_mode == FeedMode::per_minute && !dialect.feed_counts) {
         refusals.push_back(
             of_post(job, "no-rule-for-feed",

@@ -106,10 +106,7 @@ class ProgramWriter {
         lines_.line(with_places(dialect_.tool_change, places_));
         if (dialect_.tool_change.empty()) lines_.block({dialect_.stop}, "the cutter is put in here");
         lines_.line(with_places(dialect_.length_on, places_));
-        const std::string speed = shortest_fixed(job_.cut->spindle_speed, 3);
-        lines_.block({"S" + with_decimal_mark(speed, dialect_), dialect_.spindle_on_cw});
-        lines_.line(dialect_.spindle_wait);
-        lines_.block({dialect_.coolant_on});
+        start_spindle();
         blocks_.come_to_start(path_.start, shift());
         if (inverse_) {
             lines_.block({dialect_.inverse_time_word}, dialect_.inverse_unit == InverseUnit::seconds
@@ -118,6 +115,29 @@ class ProgramWriter {
         } else {
             lines_.block({dialect_.per_minute_word}, "feed per minute: F gives each block its planned time");
         }
+    }
+
+    void start_spindle() {
+        const std::string speed = shortest_fixed(job_.cut->spindle_speed, 3);
+        lines_.block({"S" + with_decimal_mark(speed, dialect_), dialect_.spindle_on_cw});
+        lines_.line(dialect_.spindle_wait);
+        lines_.block({dialect_.coolant_on});
+    }
+
+    /// To the place where tools change, everything off, a stop; then on to where the path goes next.
+    void stop_for_dressing(const Move& next) {
+        lines_.comment("the wheel is dressed here: then set the zero anew by what that took off its radius");
+        lines_.block({dialect_.coolant_off});
+        if (ending_.kind == RestKind::home) {
+            go_home("home");
+        } else {
+            blocks_.go_out(ending_.radial, ending_.axial);
+        }
+        lines_.block({dialect_.spindle_off});
+        lines_.block({dialect_.stop}, "dress, then go on");
+        start_spindle();
+        blocks_.come_to_start(next.to, shift());
+        blocks_.say_motion_anew();
     }
 
     void go_home(std::string_view note) {
@@ -129,7 +149,12 @@ class ProgramWriter {
 
     void moves() {
         auto pass = path_.passes.begin();
+        auto dressing = path_.dressings.begin();
         for (std::size_t i = 0; i < path_.moves.size(); ++i) {
+            if (dressing != path_.dressings.end() && *dressing == i) {
+                stop_for_dressing(path_.moves[i]);
+                ++dressing;
+            }
             for (; pass != path_.passes.end() && pass->first == i; ++pass) {
                 lines_.comment(pass_note(job_, lobes_, *pass, dialect_));
                 blocks_.say_motion_anew();

@@ -153,7 +153,20 @@ void CycleTime::take(const ReadMove& move) {
     const bool plunges =
         move.kind == ReadMoveKind::feed && last_ && last_->rotary == move.rotary && move.seconds > 0.0;
     change_plunge(plunges ? std::abs(move.radial - last_->radial) / move.seconds : 0.0);
+    if (move.kind == ReadMoveKind::feed && last_ && !plunges && move.seconds > 0.0) stop_after(*last_, move);
     last_ = move;
+}
+
+/// Up to its mean speed v from rest, and back: v/a longer than at v, of the slowest axis.
+void CycleTime::stop_after(const ReadMove& from, const ReadMove& to) {
+    double longest = 0.0;
+    const auto axis = [&](double way, const std::optional<double>& acceleration) {
+        if (acceleration && !std::isnan(way))
+            longest = std::max(longest, std::abs(way) / to.seconds / *acceleration);
+    };
+    axis(to.radial - from.radial, axes_[0].acceleration);
+    axis(to.rotary - from.rotary, axes_[2].acceleration);
+    stops_ += longest;
 }
 
 /// A change of speed at the acceleration a takes (v2 - v1)²/(2 a v) longer than one at once, v the faster of

@@ -79,7 +79,8 @@ class SpindleChecks {
 
 /// Feeds, arcs and dwells, and rapids by the axis speeds where those are given. Where accelerations are
 /// given, too: rapids from rest to rest, and what feeds along the radial axis alone need for speeding up and
-/// slowing down, at whose ends the path has a corner.
+/// slowing down, at whose ends the path has a corner; and, on an exact path, what every other feed needs for
+/// it.
 class CycleTime {
   public:
     explicit CycleTime(const AxisLimits& limits)
@@ -89,7 +90,8 @@ class CycleTime {
 
     /// The next move.
     void take(const ReadMove& move);
-    [[nodiscard]] double seconds() const { return seconds_; }
+    /// `exact`: the controller comes to rest after every block that turns the shaft.
+    [[nodiscard]] double seconds(bool exact) const { return exact ? seconds_ + stops_ : seconds_; }
 
   private:
     struct Axis {
@@ -97,11 +99,13 @@ class CycleTime {
     };
     [[nodiscard]] double rapid_seconds(const ReadMove& from, const ReadMove& to) const;
     void change_plunge(double speed);
+    void stop_after(const ReadMove& from, const ReadMove& to);
 
     std::array<Axis, 3> axes_;  // radial, axial, rotary
     std::optional<ReadMove> last_;
     double plunge_ = 0.0;  // mm/s, of the radial axis where it feeds alone
     double seconds_ = 0.0;
+    double stops_ = 0.0;  // s
 };
 
 }  // namespace lobewright::proof

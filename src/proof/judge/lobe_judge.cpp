@@ -34,6 +34,7 @@ LobeJudge::LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& m
                      const EarlierCuts& earlier, StockChecker& stock_checker, TakenStock& taken_stock,
                      Findings& findings)
     : job_(job),
+      new_body_(body),
       body_(body),
       moves_(moves),
       blending_(blending),
@@ -47,7 +48,8 @@ LobeJudge::LobeJudge(const Job& job, const CutterBody& body, const ShaftMoves& m
       finishes_(moves.size()),
       resolution_(proof::resolution) {}
 
-LobeVerdict LobeJudge::judge(const SolvedLobe& solved) {
+LobeVerdict LobeJudge::judge(const SolvedLobe& solved, double worn) {
+    body_ = worn_body(new_body_, worn);
     const LobePlanes lobe = lobe_planes(solved, job_.cut->allowance, places_, body_);
     LobeVerdict verdict;
     verdict.name = solved.name;

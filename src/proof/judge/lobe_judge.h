@@ -16,7 +16,8 @@ class LobeJudge {
               const EarlierCuts& earlier, StockChecker& stock_checker, TakenStock& taken_stock,
               Findings& findings);
 
-    LobeVerdict judge(const SolvedLobe& lobe);
+    /// `worn`: mm of radius that a wheel has lost before it comes to this lobe.
+    LobeVerdict judge(const SolvedLobe& lobe, double worn = 0.0);
     /// mm: bound on what the comparisons so far may have missed.
     [[nodiscard]] double resolution() const { return resolution_; }
     [[nodiscard]] const MovesAlongShaft& cutting_moves() const { return cutting_; }
@@ -31,7 +32,8 @@ class LobeJudge {
     void settle(LobeVerdict& verdict);
 
     const Job& job_;
-    const CutterBody& body_;
+    const CutterBody& new_body_;
+    CutterBody body_;  // as it is at this lobe
     const ShaftMoves& moves_;
     double blending_, stock_;
     const EarlierCuts& earlier_;

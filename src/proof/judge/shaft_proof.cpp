@@ -18,6 +18,16 @@ const Cutter& cutter_of(const Job& job) {
     return job.cutters.find(job.cut->cutter)->second;
 }
 
+/// mm of radius that a wheel has lost when it comes to this lobe: wear on each that lies before it along the
+/// shaft.
+double lost_before(const Job& job, const std::vector<SolvedLobe>& lobes, const SolvedLobe& lobe) {
+    const Cutter& wheel = cutter_of(job);
+    const auto before = std::count_if(lobes.begin(), lobes.end(), [&](const SolvedLobe& other) {
+        return other.z < lobe.z || (other.z == lobe.z && &other < &lobe);
+    });
+    return wheel.wear_per_lobe.value_or(0.0) * static_cast<double>(before);
+}
+
 /// What the words say, whatever the cutter leaves.
 void judge_words(const ProgramFacts& facts, const ProgramTally& tally, Findings& findings) {
     findings.append(tally.spindle.findings());
@@ -65,12 +75,13 @@ ProofReport judge_shaft(const Job& job, const std::vector<SolvedLobe>& lobes, co
     LobeJudge judge(job, body, moves, facts.blend_tolerance, earlier, stock_checker, taken_stock, findings);
     ProofReport report;
     for (const SolvedLobe& lobe : lobes)
-        report.lobes.push_back(judge.judge(lobe));
+        report.lobes.push_back(judge.judge(lobe, lost_before(job, lobes, lobe)));
     report.tolerance = job.cut->tolerance;
     report.resolution = judge.resolution();
     report.blending = facts.blend_tolerance;
     report.blocks = facts.blocks;
-    report.cycle_seconds = tally.cycle.seconds();
+    report.cycle_seconds =
+        tally.cycle.seconds(facts.blend_tolerance == 0.0 && facts.unbounded_blend_line == 0);
     report.within_tolerance = std::all_of(report.lobes.begin(), report.lobes.end(),
                                           [](const LobeVerdict& lobe) { return lobe.within; });
     report.rapids_in_stock = stock_checker.report(findings);

@@ -23,6 +23,28 @@ constexpr double plunge_depth = 0.05;
 /// mm: a cutter that stands no higher than this over what is left rubs on it.
 constexpr double contact = 1e-3;
 
+/// The ray to the design's place whose normal goes through the place at `radius` on `ray`.
+const DesignRay& foot_of(const std::vector<DesignRay>& rays, const DesignRay& ray, double radius) {
+    const double along = std::sqrt(ray.radius * ray.radius + ray.slope * ray.slope);
+    const double over = (radius - ray.radius) * ray.lean;
+    const double first = rays.front().psi;
+    double psi = ray.psi + over * ray.slope / along / radius;
+    psi = first + std::max(0.0, psi - first - full_turn * std::floor((psi - first) / full_turn));
+    const auto after = std::lower_bound(rays.begin(), rays.end(), psi,
+                                        [](const DesignRay& each, double at) { return each.psi < at; });
+    return after == rays.end() ? rays.back() : *after;
+}
+
+/// 1/mm, of what is left at `radius` on the ray: the design's parallel there; below the design, where it is
+/// none, a circle round the axis.
+double curvature_left(const std::vector<DesignRay>& rays, const DesignRay& ray, double radius,
+                      double tolerance) {
+    const double over = (radius - ray.radius) * ray.lean;
+    if (over < -tolerance) return 1.0 / radius;
+    const double curvature = foot_of(rays, ray, radius).curvature;
+    return curvature / std::max(1.0 + curvature * over, 1e-3);
+}
+
 double deepest_allowed(const Cut& cut) {
     return depth_refused * cut.rough_depth.value_or(cut.finish_depth.value_or(usual_finish_depth));
 }
@@ -60,9 +82,10 @@ void TakenStock::look_along(const PlaneSweep& plane, const LobePlanes& lobe, con
         left = cut.radius;
         const double facing = moves_[cut.move].from.facing;
         if (passage && std::abs(facing - passage->facing) > 0.5 * full_turn) close(*passage), passage.reset();
-        if (!passage) passage = Passage{facing, 0.0, {}, 0.0};
+        if (!passage) passage = Passage{facing, 0.0, {}, 0.0, 0.0};
         passage->depth += block.depth;
         passage->radius = left;
+        passage->curvature = curvature_left(lobe.rays, ray, left, cut_.tolerance);
         if (block.depth > passage->most.depth) passage->most = block;
         take(block, left);
     }
@@ -99,8 +122,26 @@ double TakenStock::surface_speed(const ShaftMove& move, double radius) const {
 /// A tooth's feed, where the chip of a cut so shallow is thickest.
 double TakenStock::chip(const Passage& passage) const {
     if (cutter_.teeth == 0) return 0.0;
+    if (body_.along_shaft || cutter_.kind == CutterKind::ball_nose) return chip_on_round(passage);
     const double speed = surface_speed(moves_[passage.most.move], passage.radius);
     return speed / (cut_.spindle_speed * cutter_.teeth) * thinning(passage.depth);
+}
+
+/// The teeth's circle, of radius R, runs along a surface of curvature k: its centre goes from one tooth to
+/// the next by f, and where the teeth meet the uncut surface, a over that which is left, the chip is f sin θ
+/// thick. The law of cosines in the triangle of the two centres and that place gives 1 - cos θ = a (2 + k a)
+/// / (2 R (1 + k R)).
+double TakenStock::chip_on_round(const Passage& passage) const {
+    const ShaftMove move = moves_[passage.most.move];
+    if (move.seconds == 0.0) return 0.0;
+    const double radius = 0.5 * cutter_.diameter;
+    const double around = (0.5 * (move.from.tip + move.to.tip) + radius) * move.turn();
+    const double out = move.to.tip - move.from.tip;
+    const double way =
+        std::sqrt(around * around + out * out) / move.seconds * 60.0 / (cut_.spindle_speed * cutter_.teeth);
+    const double k = passage.curvature, a = passage.depth, round = std::max(1.0 + k * radius, 1e-3);
+    const double u = std::min(a * (2.0 + k * a) / (2.0 * radius * round), 1.0);
+    return way * std::sqrt(std::max(0.0, u * (2.0 - u)));
 }
 
 /// A tooth on a circle of diameter d enters a cut of depth a under an angle whose cosine is 1 - 2a/d, and its

@@ -36,10 +36,11 @@ class TakenStock {
     };
     /// What the cutter takes on a ray while it passes it once.
     struct Passage {
-        double facing = 0.0;  // where it began
-        double depth = 0.0;   // mm
-        Taken most;           // of one block
-        double radius = 0.0;  // mm, of what it leaves
+        double facing = 0.0;     // where it began
+        double depth = 0.0;      // mm
+        Taken most;              // of one block
+        double radius = 0.0;     // mm, of what it leaves
+        double curvature = 0.0;  // 1/mm, likewise
     };
 
     void look_along(const PlaneSweep& plane, const LobePlanes& lobe, const DesignRay& ray);
@@ -50,6 +51,7 @@ class TakenStock {
     void close(const Passage& passage);
     [[nodiscard]] double surface_speed(const ShaftMove& move, double radius) const;
     [[nodiscard]] double chip(const Passage& passage) const;
+    [[nodiscard]] double chip_on_round(const Passage& passage) const;
     [[nodiscard]] double thinning(double depth) const;
     [[nodiscard]] int line(int move) const { return move < 0 ? 0 : moves_.line(move); }
 

@@ -189,6 +189,13 @@ std::pair<double, double> CutterPart::changing() const {
     return {last, first};
 }
 
+CutterBody worn_body(CutterBody body, double worn) {
+    if (worn <= 0.0 || body.cutting.shape != CutterPart::Shape::round) return body;
+    body.cutting.radius -= worn;
+    body.cutting.height += worn;
+    return body;
+}
+
 CutterBody cutter_body(const Job& job) {
     const Cutter& cutter = cutter_of(job);
     CutterBody body = job.machine->cutter_axis == CutterAxis::parallel ? parallel_body(job, cutter)

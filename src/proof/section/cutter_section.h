@@ -74,6 +74,10 @@ struct CutterBody {
     bool along_shaft = false;  ///< its axis lies parallel to the shaft
 };
 
+/// The body of a wheel that has lost `worn` mm of its radius: its edge stands so much higher over the place
+/// of the new one's, its neck and all else where they were.
+CutterBody worn_body(CutterBody body, double worn);
+
 /// The job's cutter on the job's machine. Required: the needs of Purpose::prove are met.
 CutterBody cutter_body(const Job& job);
 

@@ -44,6 +44,7 @@ class ClashSearch {
         const std::vector<Obstacle> others = other_obstacles(setup_, lobes_, over_.lobe);
         const Obstacle own = own_obstacle(setup_, lobes_, over_.lobe);
         for (const RoundBody& body : bodies_of(setup_)) {
+            if (body.part == BodyPart::edge && !over_.with_edge) continue;
             for (const double place : over_.places) {
                 if (body.part != BodyPart::edge && touches(body, place, own))
                     return Clash{body.part, own.kind, own.index};

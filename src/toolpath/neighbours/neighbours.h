@@ -23,6 +23,7 @@ struct CutterOverLobe {
     std::size_t lobe = 0;                     ///< index in the solved lobes
     std::vector<double> places;               ///< the axial word, mm, in the order of cutting
     const std::vector<CutterContact>& nodes;  ///< contacts of the finish pass, frame of the lobe
+    bool with_edge = true;                    ///< false: only neck, shank and holder are looked at
 };
 
 /// The first thing that the cutter touches; nothing if it goes clear.

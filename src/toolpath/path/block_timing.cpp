@@ -144,6 +144,45 @@ std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const Ax
 
 namespace {
 
+double sum_of(const std::vector<BlockTime>& times) {
+    double seconds = 0.0;
+    for (const BlockTime& time : times)
+        seconds += time.seconds;
+    return seconds;
+}
+
+/// Whether the feed settles less than nine tenths of the time: else no lower one is quicker by anything
+/// worth.
+bool hindered(const std::vector<BlockTime>& times, double seconds) {
+    constexpr double most = 0.9;
+    double fed = 0.0;
+    for (const BlockTime& time : times)
+        fed += time.limit == TimeLimit::surface_feed ? time.seconds : 0.0;
+    return fed < most * seconds;
+}
+
+}  // namespace
+
+std::vector<BlockTime> quickest_times(const std::vector<PathBlock>& chain, const AxisLimits& limits) {
+    std::vector<BlockTime> best = block_times(chain, limits);
+    double least = sum_of(best);
+    constexpr double step = 0.85, lowest = 0.1;
+    if (!hindered(best, least)) return best;
+    for (double share = step; share >= lowest; share *= step) {
+        std::vector<PathBlock> slower = chain;
+        for (PathBlock& block : slower)
+            block.feed *= share;
+        std::vector<BlockTime> times = block_times(slower, limits);
+        if (const double seconds = sum_of(times); seconds < least) {
+            least = seconds;
+            best = std::move(times);
+        }
+    }
+    return best;
+}
+
+namespace {
+
 /// From rest to rest, with a trapezoid of speed, or a triangle where the way is too short for the axis's own.
 double rest_to_rest(double way, double speed, const std::optional<double>& acceleration) {
     const double v = speed / seconds_per_minute, d = std::abs(way);
@@ -177,6 +216,31 @@ double ramp_seconds(const std::vector<PathBlock>& chain, const std::vector<Block
     for (std::size_t i = 0; i < chain.size(); ++i)
         change_to(chain[i].rotary == 0.0 ? std::abs(chain[i].radial) / times[i].seconds : 0.0);
     change_to(0.0);
+    return seconds;
+}
+
+namespace {
+
+/// Seconds by which a block takes longer for coming from rest, or going to it, at its mean speed: half of
+/// what its slowest axis needs to get there.
+double rest_seconds(const PathBlock& block, double seconds, const AxisLimits& limits) {
+    double longest = 0.0;
+    const auto axis = [&](double move, const std::optional<double>& acceleration) {
+        if (acceleration) longest = std::max(longest, std::abs(move) / seconds / (2.0 * *acceleration));
+    };
+    axis(block.radial, limits.radial_acceleration);
+    if (block.rotary != 0.0) axis(block.rotary, limits.rotary_acceleration);
+    return longest;
+}
+
+}  // namespace
+
+double stop_seconds(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
+                    const AxisLimits& limits) {
+    double seconds = 0.0;
+    for (std::size_t i = 0; i < chain.size(); ++i) {
+        if (chain[i].rotary != 0.0) seconds += 2.0 * rest_seconds(chain[i], times[i].seconds, limits);
+    }
     return seconds;
 }
 

@@ -15,6 +15,7 @@ struct PathBlock {
     double rotary = 0.0;    ///< degrees, signed
     double distance = 0.0;  ///< mm that the feed counts: what the contact runs on the lobe's surface
     double feed = 0.0;      ///< mm/min wanted along `distance`
+    double chip = 0.0;      ///< mm of the thickest chip per radian that the shaft turns between two teeth
 };
 
 struct BlockTime {
@@ -35,6 +36,10 @@ struct BlockTime {
 /// (booked under the axis's acceleration).
 std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const AxisLimits& limits);
 
+/// As block_times, of the chain at its feeds or at lower ones, whichever takes the least: where accelerations
+/// and jumps settle the most of it, a chain that is wanted too fast may come out slower than one that isn't.
+std::vector<BlockTime> quickest_times(const std::vector<PathBlock>& chain, const AxisLimits& limits);
+
 /// The least time of one block by the feed, the axes' speeds and the block rate.
 BlockTime least_time(const PathBlock& block, const AxisLimits& limits);
 
@@ -46,6 +51,12 @@ double rapid_seconds(double radial, double axial, double rotary, const AxisLimit
 /// says: a controller that keeps to the path comes to rest where the shaft begins to turn, and a change from
 /// one speed to another takes (v₂ - v₁)² / (2 a max(v₁, v₂)) longer than none.
 double ramp_seconds(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
+                    const AxisLimits& limits);
+
+/// Seconds by which blocks that turn the shaft take longer where the controller comes to rest after each
+/// (exact path): each axis gets to its speed v at the acceleration a, and back, in v / (2 a) more than the
+/// same way takes at v; the slowest axis counts.
+double stop_seconds(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
                     const AxisLimits& limits);
 
 }  // namespace lobewright::toolpath

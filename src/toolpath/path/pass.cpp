@@ -1,6 +1,7 @@
 #include "toolpath/path/pass.h"
 
 #include "base/whole_steps.h"
+#include "toolpath/path/infeed.h"
 #include "toolpath/path/joint_jumps.h"
 #include "toolpath/path/leads.h"
 #include "toolpath/path/linear_floor.h"
@@ -62,36 +63,55 @@ void come_down(PathBuilder& path, const PassFrame& frame, long long radial) {
     feed_to(radial, std::min(feed, frame.order().feed));
 }
 
-Pass spring_pass(const PassOrder& order) {
-    Pass pass = order.pass;
+/// What the chain is from a place of travel on.
+struct Stage {
+    long long from = 0;
+    const PassFrame* frame = nullptr;
+    Pass pass;
+    bool begins_pass = true;  // false: only its feed is another
+};
+
+/// The spring passes of an order whose first turn begins at `from`.
+void add_springs(std::vector<Stage>& stages, const PassFrame& frame, long long from) {
+    Pass pass = frame.order().pass;
     pass.kind = PassKind::spring;
-    return pass;
+    pass.depth = 0.0;
+    for (int i = 1; i <= frame.order().repeats; ++i)
+        stages.push_back({from + i * frame.turn(), &frame, pass});
 }
 
 /// Comes down over the chain's first knot, feeds along it and retracts. What lies between the places `from`
-/// and `to` of travel is contour; with its first knot after each whole turn a spring pass begins, as often as
-/// the order says.
-void cut(PathBuilder& path, const PassFrame& frame, const Knots& chain, long long from, long long to) {
+/// and `to` of travel is contour; with its first knot past the place of a stage that begins. The first has
+/// begun.
+void cut(PathBuilder& path, const std::vector<Stage>& stages, const Knots& chain, long long from,
+         long long to) {
     const auto on_contour = [&](const GridKnot& a, const GridKnot& b) {
         return a.rotary >= from && b.rotary <= to;
     };
-    const auto block = [&](const GridKnot& a, const GridKnot& b) {
-        return frame.block_between(a, b, on_contour(a, b));
+    const auto stage_at = [&](const GridKnot& a) {
+        const auto next = std::find_if(stages.begin() + 1, stages.end(),
+                                       [&](const Stage& stage) { return stage.from > a.rotary; });
+        return next - 1;
     };
+    const auto block = [&](const GridKnot& a, const GridKnot& b) {
+        return stage_at(a)->frame->block_between(a, b, on_contour(a, b));
+    };
+    const PassFrame& frame = *stages.front().frame;
     const Knots knots = eased(chain, block, frame.limits(), frame.setup().steps);
     path.rapid_to({frame.safe(), frame.axial(), knots.front().rotary});
     come_down(path, frame, knots.front().radial);
-    const long long turn = frame.turn();
-    int repeats = 0;
+    auto stage = stages.begin();
     for (std::size_t i = 1; i < knots.size(); ++i) {
         const GridKnot &a = knots[i - 1], &b = knots[i];
-        if (repeats < frame.order().repeats && a.rotary >= from + (repeats + 1) * turn) {
-            path.begin_pass(spring_pass(frame.order()));
-            ++repeats;
+        for (; stage != stage_at(a); ++stage) {
+            if ((stage + 1)->begins_pass) path.begin_pass((stage + 1)->pass);
         }
-        if (on_contour(a, b)) path.count_contour_block();
-        const PathBlock made = block(a, b);
-        path.feed_to({b.radial, frame.axial(), b.rotary}, made.distance, made.feed);
+        PathBlock made = block(a, b);
+        if (on_contour(a, b)) {
+            path.count_contour_block();
+            made.chip = stage->frame->chip_between(a, b, stage->pass.depth);
+        }
+        path.feed_to({b.radial, frame.axial(), b.rotary}, made.distance, made.feed, made.chip);
     }
     path.rapid_to({frame.safe(), frame.axial(), path.now().travel});
 }
@@ -127,9 +147,48 @@ bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& func
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
         divide_level(*contour, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
+    std::vector<Stage> stages{{start, &frame, order.pass}};
+    add_springs(stages, frame, start);
     path.begin_pass(order.pass);
-    cut(path, frame,
+    cut(path, stages,
         with_leads(frame, lead_knots(frame, {start - in, start, drop, true}), *contour,
+                   lead_knots(frame, {end, end + out, setup.air, false})),
+        start, end);
+    return true;
+}
+
+bool cut_infeed(PathBuilder& path, const Setup& setup, const std::vector<RadialFunction>& turns,
+                const PassOrder& infeed, const PassOrder& order) {
+    const RadialFunction& size = turns.back();
+    const PassFrame outside(setup, turns.front(), infeed), frame(setup, size, order);
+    const PassFrame coming(setup, size, infeed);
+    PassOrder slow = infeed;
+    slow.feed = order.feed;
+    const PassFrame coming_to_size(setup, size, slow);
+    const Heel heel = heel_of(size);
+    const double radius = length(size.at(0.5 * (heel.start + heel.end)).point);
+    const LeadAngles leads = lead_angles(heel, radius, setup.air, setup.air, setup.cut.overlap);
+    const long long in = frame.steps(leads.in), out = frame.steps(leads.out);
+    const ShaftAngle earliest = frame.travel(path.now().travel + in);
+    const long long start = start_after(heel, leads, setup.cut.overlap, earliest, setup.steps.rotary);
+    const auto count = static_cast<long long>(turns.size()) - 1;
+    const long long at_size = start + count * frame.turn();
+    const long long end =
+        at_size + frame.steps(ShaftAngle::from_radians((order.repeats + 1) * full_turn) + setup.cut.overlap);
+    auto contour = contour_knots(frame, at_size, end);
+    if (!contour) return false;
+    for (int i = 1; i <= order.repeats; ++i)
+        divide_level(*contour, at_size + i * frame.turn());
+    auto knots = infeed_knots(coming, turns, start, contour->front());
+    if (!knots) return false;
+    knots->insert(knots->end(), contour->begin() + 1, contour->end());
+    std::vector<Stage> stages{{start, &coming, infeed.pass},
+                              {at_size - frame.turn(), &coming_to_size, infeed.pass, false},
+                              {at_size, &frame, order.pass}};
+    add_springs(stages, frame, at_size);
+    path.begin_pass(infeed.pass);
+    cut(path, stages,
+        with_leads(outside, lead_knots(outside, {start - in, start, setup.air, true}), *knots,
                    lead_knots(frame, {end, end + out, setup.air, false})),
         start, end);
     return true;
@@ -158,7 +217,7 @@ bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& fu
               [](const auto& a, const auto& b) { return a.first.from < b.first.from; });
     path.begin_pass(order.pass);
     for (const auto& [sector, chain] : sectors)
-        cut(path, frame, chain, sector.from, sector.to);
+        cut(path, {{sector.from, &frame, order.pass}}, chain, sector.from, sector.to);
     return true;
 }
 

@@ -22,6 +22,13 @@ namespace lobewright::toolpath {
 [[nodiscard]] bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& function,
                              const PassOrder& order);
 
+/// A wheel's way: from the outermost of `turns` down to the last, which is the size, in as many turns of the
+/// shaft as lie between them, without a stop on the way; then as cut_round at size, all in one chain. Each
+/// turn ends where the next begins; the last runs at the feed of what follows, whose surface it comes to.
+/// Returns as cut_round.
+[[nodiscard]] bool cut_infeed(PathBuilder& path, const Setup& setup, const std::vector<RadialFunction>& turns,
+                              const PassOrder& infeed, const PassOrder& order);
+
 /// Only where the contact lies within the blank: each such sector from air to air, the rest skipped at rapid.
 /// Where there is no air it goes once round, from the place where its stock is thinnest. Returns as
 /// cut_round.

@@ -1,6 +1,7 @@
 #include "toolpath/path/pass_frame.h"
 
 #include "base/whole_steps.h"
+#include "toolpath/path/chip.h"
 
 #include <algorithm>
 #include <cmath>
@@ -24,6 +25,11 @@ PathBlock PassFrame::block_between(const GridKnot& a, const GridKnot& b, bool al
     const double arc = function_.arc_between(travel(a.rotary), travel(b.rotary));
     const double turn = static_cast<double>(b.rotary - a.rotary) * setup_.grid.rotary_step;
     return {rise, 0.0, turn, along_contour ? arc : std::max(arc, std::abs(rise)), order_.feed};
+}
+
+double PassFrame::chip_between(const GridKnot& a, const GridKnot& b, double depth) const {
+    if (setup_.cutter.teeth == 0 || depth <= 0.0 || a.rotary == b.rotary) return 0.0;
+    return chip_per_turning(setup_, function_.between(travel(a.rotary), travel(b.rotary)), depth);
 }
 
 }  // namespace lobewright::toolpath

@@ -55,6 +55,8 @@ class PassFrame {
     /// On the contour the feed counts the contact's travel; on lead-in and lead-out the longer of that and
     /// the rise.
     [[nodiscard]] PathBlock block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const;
+    /// Of a block along the contour that takes `depth` mm: PathBlock::chip.
+    [[nodiscard]] double chip_between(const GridKnot& a, const GridKnot& b, double depth) const;
 
   private:
     const Setup& setup_;

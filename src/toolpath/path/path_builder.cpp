@@ -1,6 +1,7 @@
 #include "toolpath/path/path_builder.h"
 
 #include "base/whole_steps.h"
+#include "toolpath/path/chip.h"
 
 #include <algorithm>
 #include <cmath>
@@ -51,7 +52,7 @@ void PathBuilder::rapid_to(MachinePosition to) {
     add(MoveKind::rapid, to);
 }
 
-void PathBuilder::feed_to(MachinePosition to, double distance, double feed) {
+void PathBuilder::feed_to(MachinePosition to, double distance, double feed, double chip) {
     if (same(now(), to)) return;
     const MachinePosition& from = now();
     PathBlock block;
@@ -60,6 +61,7 @@ void PathBuilder::feed_to(MachinePosition to, double distance, double feed) {
     block.rotary = static_cast<double>(to.travel - from.travel) * setup_.grid.rotary_step;
     block.distance = distance;
     block.feed = feed;
+    block.chip = chip;
     chain_.push_back(block);
     add(MoveKind::feed, to);
 }
@@ -75,17 +77,27 @@ void PathBuilder::count_contour_block() {
     if (pass.contour_blocks++ == 0) pass.contour_first = part_.moves.size();
 }
 
+/// mm, of the chip of one tooth while the block takes so many seconds.
+double PathBuilder::chip_of(const PathBlock& block, double seconds) const {
+    const double turn = std::abs(block.rotary) / setup_.grid.rotary_step * setup_.steps.rotary;
+    return seconds > 0.0 ? block.chip * turn / seconds * seconds_per_tooth(setup_) : 0.0;
+}
+
 void PathBuilder::time_chain() {
-    const std::vector<BlockTime> times = block_times(chain_, setup_.machine.limits);
+    const std::vector<BlockTime> times = quickest_times(chain_, setup_.machine.limits);
     part_.seconds += ramp_seconds(chain_, times, setup_.machine.limits);
+    if (setup_.grid.blend_tolerance == 0.0)
+        part_.seconds += stop_seconds(chain_, times, setup_.machine.limits);
     std::size_t move = part_.moves.size() - chain_.size();
     const auto starts_after = [](std::size_t at, const Pass& pass) { return at < pass.first; };
+    auto block = chain_.begin();
     for (const BlockTime& time : times) {
         Pass& pass = *(std::upper_bound(part_.passes.begin(), part_.passes.end(), move, starts_after) - 1);
         part_.moves[move++].seconds = time.seconds;
         part_.seconds += time.seconds;
         pass.seconds += time.seconds;
         pass.seconds_at[static_cast<int>(time.limit)] += time.seconds;
+        pass.thickest_chip = std::max(pass.thickest_chip, chip_of(*block++, time.seconds));
     }
     chain_.clear();
 }
@@ -96,42 +108,35 @@ PathPart PathBuilder::finish() {
     return std::move(part_);
 }
 
+PathJoiner::PathJoiner(const Setup& setup, MachinePosition start) : setup_(setup), now_(start) {
+    path_.grid = setup.grid;
+    path_.start = words(setup, start);
+}
+
+void PathJoiner::add(const PathPart& part) {
+    const long long turns = turned_past(setup_, part.from.travel, now_.travel);
+    const MachinePosition from = turned(part.from, turns);
+    const std::size_t first = path_.moves.size();
+    if (!same(now_, from)) path_.moves.push_back({MoveKind::rapid, words(setup_, from), 0.0});
+    const std::size_t joint = path_.moves.size();
+    path_.cycle_seconds += rapid_between(setup_, now_, from) + part.seconds;
+    for (Move move : part.moves) {
+        move.to.rotary += turns * (setup_.rotary_sign * setup_.facing_sign);
+        path_.moves.push_back(move);
+    }
+    for (Pass pass : part.passes) {
+        pass.first += joint, pass.last += joint, pass.contour_first += joint;
+        path_.passes.push_back(pass);
+    }
+    if (!part.passes.empty()) path_.passes[path_.passes.size() - part.passes.size()].first = first;
+    now_ = turned(part.to, turns);
+}
+
+MachinePosition start_of(const PathPart& part) {
+    return {part.from.radial, part.from.axial, 0};
+}
+
 namespace {
-
-/// Puts parts one after the other.
-class Joiner {
-  public:
-    Joiner(const Setup& setup, MachinePosition start) : setup_(setup), now_(start) {
-        path_.grid = setup.grid;
-        path_.start = words(setup, start);
-    }
-
-    void add(const PathPart& part) {
-        const long long turns = turned_past(setup_, part.from.travel, now_.travel);
-        const MachinePosition from = turned(part.from, turns);
-        const std::size_t first = path_.moves.size();
-        if (!same(now_, from)) path_.moves.push_back({MoveKind::rapid, words(setup_, from), 0.0});
-        const std::size_t joint = path_.moves.size();
-        path_.cycle_seconds += rapid_between(setup_, now_, from) + part.seconds;
-        for (Move move : part.moves) {
-            move.to.rotary += turns * (setup_.rotary_sign * setup_.facing_sign);
-            path_.moves.push_back(move);
-        }
-        for (Pass pass : part.passes) {
-            pass.first += joint, pass.last += joint, pass.contour_first += joint;
-            path_.passes.push_back(pass);
-        }
-        if (!part.passes.empty()) path_.passes[path_.passes.size() - part.passes.size()].first = first;
-        now_ = turned(part.to, turns);
-    }
-
-    Toolpath path() { return std::move(path_); }
-
-  private:
-    const Setup& setup_;
-    MachinePosition now_;
-    Toolpath path_;
-};
 
 /// The least time to the end of one alternative, and which one goes before it.
 struct Best {
@@ -141,10 +146,6 @@ struct Best {
 
 double change_seconds(const Setup& setup, MachinePosition from, const PathPart& to) {
     return rapid_between(setup, from, turned(to.from, turned_past(setup, to.from.travel, from.travel)));
-}
-
-MachinePosition start_of(const PathPart& part) {
-    return {part.from.radial, part.from.axial, 0};
 }
 
 /// Which alternative of each list makes the whole fastest: the best that comes before each of them, list by
@@ -179,7 +180,7 @@ std::vector<std::size_t> fastest_choice(const Setup& setup, const std::vector<st
 
 Toolpath fastest_path(const Setup& setup, const std::vector<std::vector<PathPart>>& alternatives) {
     const std::vector<std::size_t> choice = fastest_choice(setup, alternatives);
-    Joiner joiner(setup, start_of(alternatives.front()[choice.front()]));
+    PathJoiner joiner(setup, start_of(alternatives.front()[choice.front()]));
     for (std::size_t i = 0; i < alternatives.size(); ++i)
         joiner.add(alternatives[i][choice[i]]);
     return joiner.path();

@@ -27,13 +27,14 @@ struct PathPart {
 
 class PathBuilder {
   public:
-    explicit PathBuilder(const Setup& setup) : setup_(setup) {}
+    /// `from`: where the machine stands before, if passes are to run on from there.
+    explicit PathBuilder(const Setup& setup, MachinePosition from = {}) : setup_(setup) { part_.to = from; }
 
     [[nodiscard]] const MachinePosition& now() const { return part_.to; }
     /// At rapid; what comes first of all is where the part starts.
     void rapid_to(MachinePosition to);
-    /// Straight to `to` at `feed` mm/min along `distance` mm of the lobe's surface.
-    void feed_to(MachinePosition to, double distance, double feed);
+    /// Straight to `to` at `feed` mm/min along `distance` mm of the lobe's surface; `chip` as in PathBlock.
+    void feed_to(MachinePosition to, double distance, double feed, double chip = 0.0);
     /// Moves from here on belong to this pass.
     void begin_pass(const Pass& pass);
     /// The next move runs along the lobe.
@@ -44,14 +45,33 @@ class PathBuilder {
   private:
     void add(MoveKind kind, MachinePosition to);
     void time_chain();
+    [[nodiscard]] double chip_of(const PathBlock& block, double seconds) const;
     const Setup& setup_;
     bool started_ = false;
     PathPart part_;
     std::vector<PathBlock> chain_;  // feed moves since the last rapid: the last of part_.moves
 };
 
-/// One part of each list, such that all of them in this order take the least time; from one to the next the
-/// shaft turns on at rapid, retracted. The path starts where the first of them does, at the rotary word 0.
+/// Puts parts one after the other: from one to the next the shaft turns on at rapid, retracted.
+class PathJoiner {
+  public:
+    /// The path starts there.
+    PathJoiner(const Setup& setup, MachinePosition start);
+
+    void add(const PathPart& part);
+    [[nodiscard]] const MachinePosition& now() const { return now_; }
+    Toolpath path() { return std::move(path_); }
+
+  private:
+    const Setup& setup_;
+    MachinePosition now_;
+    Toolpath path_;
+};
+
+/// Where a path starts whose first part that is: at the rotary word 0.
+MachinePosition start_of(const PathPart& part);
+
+/// One part of each list, such that all of them in this order take the least time.
 /// Required: no list is empty.
 Toolpath fastest_path(const Setup& setup, const std::vector<std::vector<PathPart>>& alternatives);
 

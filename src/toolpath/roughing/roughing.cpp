@@ -87,6 +87,16 @@ std::vector<Roughing> allowed_roughings(double total, double tolerance, double r
     return found;
 }
 
+Infeed infeed_of(double total, double rough_depth, double tolerance, double radial_step) {
+    constexpr double most = 1.2, proud_share = 0.15, least_share = 0.4, least_steps = 4.0;
+    const double share = std::clamp(most - proud_share - tolerance / rough_depth, least_share, 1.0);
+    Infeed found;
+    found.turns = std::max(1, static_cast<int>(step_above(total / (share * rough_depth))));
+    found.depth = total / found.turns;
+    found.proud = std::max(proud_share * found.depth, least_steps * radial_step);
+    return found;
+}
+
 std::optional<TooManyPasses> too_many_passes(double deepest, double rough_depth) {
     const double passes = deepest / rough_depth;
     if (passes <= most_roughing_passes) return std::nullopt;
@@ -140,7 +150,8 @@ double least_seconds(const Setup& setup, const std::vector<CutterContact>& nodes
 }
 
 double feed_of(const Cut& cut, PassKind kind) {
-    return kind == PassKind::roughing ? cut.rough_surface_feed.value_or(cut.surface_feed) : cut.surface_feed;
+    const bool rough = kind == PassKind::roughing || kind == PassKind::infeed;
+    return rough ? cut.rough_surface_feed.value_or(cut.surface_feed) : cut.surface_feed;
 }
 
 }  // namespace lobewright::toolpath

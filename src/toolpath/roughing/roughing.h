@@ -39,6 +39,17 @@ std::optional<Roughing> roughing_in(int rings, bool semi_finish, double total, d
 /// more; each number without a semi-finish pass and with one.
 std::vector<Roughing> allowed_roughings(double total, double tolerance, double rough_depth);
 
+/// A wheel's way down `total` mm: how many turns, how deep each, and how proud of it the path may stand. What
+/// a place finds in one turn is then no more than 1.2 times rough_depth: the turn's own, what the one before
+/// it left proud, and at size the tolerance that the path may go below it. Where the tolerance takes more
+/// than half of that, the turns are no shallower for it than 0.4 times rough_depth.
+struct Infeed {
+    int turns = 0;
+    double depth = 0.0;  ///< mm along the normal in a turn
+    double proud = 0.0;  ///< mm
+};
+Infeed infeed_of(double total, double rough_depth, double tolerance, double radial_step);
+
 /// At rough_depth a lobe takes so many passes from the bar's outside that one of the figures is a slip of the
 /// pen.
 struct TooManyPasses {

@@ -1,0 +1,265 @@
+#include "toolpath/lobe_planner.h"
+
+#include "toolpath/neighbours/neighbours.h"
+#include "toolpath/path/pass.h"
+#include "toolpath/roughing/stock_sectors.h"
+#include "toolpath/section/reach.h"
+
+#include <lobewright/cutting_data.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <variant>
+
+namespace lobewright::toolpath {
+namespace {
+
+/// Shares of the tolerance that axial steps may use: where one place covers the lobe but for next to nothing,
+/// the path gets the rest; steps cost whole passes, and are worth more blocks in each.
+constexpr double one_place_share = 0.25;
+constexpr double steps_share = 0.6;
+
+/// The tunnel's own loss by its nodes' spacing, of the margin.
+constexpr double sag_share = 0.01;
+
+Possible<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                   std::size_t index) {
+    const SolvedLobe& lobe = lobes[index];
+    const Cut& cut = setup.cut;
+    if (const auto too_large = shift_too_large(setup, lobe)) return *too_large;
+    const std::vector<CutterContact> nodes =
+        contacts(lobe.contour, setup.section, cut.allowance, {sag_share * cut.tolerance});
+    if (const auto hindered = unreached(setup, lobe, nodes)) return *hindered;
+    Possible<AxialSteps> found = axial_steps(setup, lobe, nodes, one_place_share * cut.tolerance);
+    if (why_not(found) != nullptr || std::get<AxialSteps>(found).places.size() > 1)
+        found = axial_steps(setup, lobe, nodes, steps_share * cut.tolerance);
+    if (const CannotCut* why = why_not(found)) return *why;
+    const auto& steps = std::get<AxialSteps>(found);
+    if (const auto hit = neighbour_in_the_way(setup, lobes, {index, steps.places, nodes})) return *hit;
+    return Finishing{nodes, steps};
+}
+
+}  // namespace
+
+std::size_t LobeChoice::roughing() const {
+    return static_cast<std::size_t>(std::count_if(
+        rings.begin(), rings.end(), [](const Ring& ring) { return ring.kind == PassKind::roughing; }));
+}
+
+LobePlanner::LobePlanner(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index,
+                         Finishing finishing)
+    : setup_(&setup),
+      lobes_(&lobes),
+      index_(index),
+      finishing_(std::move(finishing)),
+      standing_(standing_over(setup, lobes[index])),
+      total_(std::min(setup.blank_radius - lobes[index].base_radius, standing_.value_or(setup.blank_radius)) -
+             setup.cut.allowance),
+      finish_(travelled(finishing_.nodes)) {}
+
+Possible<std::vector<LobePlan>> LobePlanner::plans() const {
+    const Cut& cut = setup_->cut;
+    std::vector<LobePlan> plans;
+    if (!cut.rough_depth) {
+        if (auto only = plan(finish_alone())) plans.push_back(std::move(*only));
+        return plans;
+    }
+    if (ground()) return ground_plans();
+    // Wherever it begins and ends, and each stage of it.
+    const double turns = (by_stage() ? 4.0 : 2.0) * rapid_seconds(0.0, 0.0, 360.0, setup_->machine.limits);
+    double fastest = std::numeric_limits<double>::infinity();
+    std::vector<std::pair<double, std::size_t>> seen;  // depths, and how many places they took
+    bool slower[2] = {false, false};  // without and with a semi-finish pass: more rings are slower still
+    std::optional<Clash> clash;
+    for (const Roughing& roughing : allowed_roughings(total_, cut.tolerance, *cut.rough_depth)) {
+        bool& slow = slower[roughing.semi_finish ? 1 : 0];
+        if (slow) continue;
+        LobeChoice choice{rings(roughing, cut.allowance, cut.tolerance), {}, roughing.depth, 0.0};
+        std::size_t places = 1;
+        for (const auto& [depth, took] : seen) {
+            if (depth >= roughing.depth) places = std::max(places, took);
+        }
+        slow = at_least(choice.rings, places) > fastest + turns;
+        if (slow) continue;
+        choice.rough_steps = rough_steps(roughing);
+        seen.emplace_back(roughing.depth, choice.rough_steps.places.size());
+        if (at_least(choice.rings, choice.rough_steps.places.size()) > fastest + turns) continue;
+        const double proud =
+            choice.rings.empty() ? 0.0 : choice.rings.back().margins.proud + choice.rough_steps.proud;
+        choice.finish_stock = roughing.left + proud;
+        if (const auto hit = clash_with_roughed(choice)) {
+            clash = hit;
+        } else if (auto possible = plan(std::move(choice))) {
+            fastest = std::min(fastest, possible->seconds());
+            plans.push_back(std::move(*possible));
+        }
+    }
+    if (plans.empty() && clash) return CannotCut{RoughedNeighbour{*clash}};
+    return plans;
+}
+
+/// A lobe that stands already takes as many passes as its depth needs.
+LobeChoice LobePlanner::finish_alone() const {
+    const Cut& cut = setup_->cut;
+    if (!standing_) return {{}, finishing_.steps, 0.0, total_};
+    std::vector<Ring> over = even_passes(total_, finish_depth_of(cut), cut.allowance, cut.tolerance);
+    const double finds =
+        over.empty() ? total_ : over.back().left_on + over.back().margins.proud - cut.allowance;
+    return {std::move(over), finishing_.steps, 0.0, finds};
+}
+
+double LobePlanner::steepest_lean() const {
+    double most = 0.0;
+    for (const CutterContact& contact : finishing_.nodes)
+        most = std::max(most, std::abs(contact.lean.radians()));
+    return most;
+}
+
+/// A wheel goes down to size in one.
+bool LobePlanner::by_stage() const {
+    return setup_->cut.order == CutOrder::by_stage && !is_wheel(setup_->cutter);
+}
+
+bool LobePlanner::ground() const {
+    return is_wheel(setup_->cutter) && setup_->cut.rough_depth.has_value();
+}
+
+std::vector<LobePlan> LobePlanner::ground_plans() const {
+    PathBuilder path(*setup_);
+    if (!infeed(path)) return {};
+    return {LobePlan{{}, path.finish(), 0.0}};
+}
+
+/// In each place along the shaft: down to size, one turn at size, and the spark-out turns.
+bool LobePlanner::infeed(PathBuilder& path) const {
+    const Cut& cut = setup_->cut;
+    const Infeed way = infeed_of(total_, *cut.rough_depth, cut.tolerance, setup_->grid.radial_step);
+    std::vector<RadialFunction> turns;
+    for (int k = 0; k < way.turns; ++k) {
+        const double over = total_ - k * way.depth;
+        turns.push_back(function_of({PassKind::infeed, 0, cut.allowance + over, {way.proud, 0.0}, 0.0}));
+    }
+    turns.push_back(finish_);
+    const Margins margins{cut.tolerance - finishing_.steps.proud, cut.tolerance};
+    for (const double place : finishing_.steps.places) {
+        PassOrder down = order({PassKind::infeed, 0, cut.allowance, {way.proud, 0.0}, way.depth}, place);
+        down.pass.turns = way.turns;
+        PassOrder last = order({PassKind::finish, 0, cut.allowance, margins, way.depth}, place);
+        last.repeats = cut.spring_passes;
+        if (!cut_infeed(path, *setup_, turns, down, last)) return false;
+    }
+    return true;
+}
+
+RadialFunction LobePlanner::travelled(const std::vector<CutterContact>& nodes) const {
+    return RadialFunction(along_travel(nodes, (*lobes_)[index_].at, setup_->facing_sign));
+}
+
+/// Roughing leaves ridges between its places along the shaft as high as half of what a ring may leave.
+AxialSteps LobePlanner::rough_steps(const Roughing& roughing) const {
+    if (finishing_.steps.places.size() == 1) return finishing_.steps;
+    const double share = std::max(steps_share * setup_->cut.tolerance, 0.5 * roughing.margin);
+    const Possible<AxialSteps> wider = axial_steps(*setup_, (*lobes_)[index_], finishing_.nodes, share);
+    return why_not(wider) == nullptr ? std::get<AxialSteps>(wider) : finishing_.steps;
+}
+
+double LobePlanner::at_least(const std::vector<Ring>& over, std::size_t places) const {
+    const Ring finish{PassKind::finish, 0, setup_->cut.allowance, {}, 0.0};
+    const double once = least_seconds(*setup_, finishing_.nodes, {finish});
+    return static_cast<double>(places) * least_seconds(*setup_, finishing_.nodes, over) +
+           static_cast<double>(finishing_.steps.places.size()) * (1 + setup_->cut.spring_passes) * once;
+}
+
+/// Stage by stage, the lobes before this one stand roughed while it is roughed: neck, shank and holder must
+/// go clear of what that leaves on them. (Where the edge lies over it, it goes no deeper than the finished
+/// lobe allows, which is seen to.)
+std::optional<Clash> LobePlanner::clash_with_roughed(const LobeChoice& choice) const {
+    if (!by_stage() || choice.roughing() == 0) return std::nullopt;
+    const Ring& last = choice.rings[choice.roughing() - 1];
+    Setup roughed = *setup_;
+    roughed.cut.allowance = last.left_on + last.margins.proud + choice.rough_steps.proud;
+    const auto nodes =
+        contacts((*lobes_)[index_].contour, setup_->section, last.left_on, {sag_share * last.margins.proud});
+    return find_clash(roughed, *lobes_, {index_, choice.rough_steps.places, nodes, false});
+}
+
+RadialFunction LobePlanner::function_of(const Ring& ring) const {
+    const Spacing spacing{sag_share * ring.margins.proud};
+    return travelled(bridged(contacts((*lobes_)[index_].contour, setup_->section, ring.left_on, spacing)));
+}
+
+/// A lobe that stands has the same stock all round: a ring of it is come to on the heel, as a finish pass is.
+/// Where the bar ends below the ring it goes by sectors, as on the bar.
+bool LobePlanner::rough_over(PathBuilder& path, const RadialFunction& function,
+                             const PassOrder& order) const {
+    const std::vector<StockSector> sectors = sectors_in_stock(*setup_, function);
+    const bool round = standing_ && sectors.size() == 1 && sectors.front().whole;
+    return round ? cut_round(path, *setup_, function, order) : cut_sectors(path, *setup_, function, order);
+}
+
+/// Roughs every place along the shaft to its last ring before the next.
+bool LobePlanner::rough(PathBuilder& path, const LobeChoice& choice) const {
+    std::vector<RadialFunction> functions;
+    for (std::size_t i = 0; i < choice.roughing(); ++i)
+        functions.push_back(function_of(choice.rings[i]));
+    for (const double place : choice.rough_steps.places) {
+        for (std::size_t i = 0; i < functions.size(); ++i) {
+            if (!rough_over(path, functions[i], order(choice.rings[i], place))) return false;
+        }
+    }
+    return true;
+}
+
+bool LobePlanner::finish(PathBuilder& path, const LobeChoice& choice) const {
+    const Cut& cut = setup_->cut;
+    for (std::size_t i = choice.roughing(); i < choice.rings.size(); ++i) {
+        const RadialFunction function = function_of(choice.rings[i]);
+        for (const double place : choice.rough_steps.places) {
+            if (!cut_round(path, *setup_, function, order(choice.rings[i], place))) return false;
+        }
+    }
+    const Margins margins{cut.tolerance - finishing_.steps.proud, cut.tolerance};
+    const Ring finish{PassKind::finish, 0, cut.allowance, margins, choice.finish_stock};
+    for (const double place : finishing_.steps.places) {
+        PassOrder last = order(finish, place);
+        last.repeats = cut.spring_passes;
+        if (!cut_round(path, *setup_, finish_, last)) return false;
+    }
+    return true;
+}
+
+std::optional<LobePlan> LobePlanner::plan(LobeChoice choice) const {
+    PathBuilder path(*setup_);
+    if (!rough(path, choice)) return std::nullopt;
+    if (!by_stage()) {
+        if (!finish(path, choice)) return std::nullopt;
+        return LobePlan{std::move(choice), path.finish(), 0.0};
+    }
+    PathBuilder finished(*setup_);
+    if (!finish(finished, choice)) return std::nullopt;
+    const double finishing = finished.finish().seconds;
+    return LobePlan{std::move(choice), path.finish(), finishing};
+}
+
+PassOrder LobePlanner::order(const Ring& ring, double place) const {
+    Pass pass;
+    pass.lobe = index_;
+    pass.kind = ring.kind;
+    pass.ring = ring.number;
+    pass.axial = place;
+    pass.left_on = ring.left_on;
+    pass.depth = ring.stock;
+    pass.feed = feed_of(setup_->cut, ring.kind);
+    pass.worn = setup_->worn;
+    return {pass, ring.margins, pass.feed, ring.stock};
+}
+
+Possible<LobePlanner> lobe_planner(const Setup& setup, const std::vector<SolvedLobe>& lobes,
+                                   std::size_t index) {
+    Possible<Finishing> finishing = plan_finishing(setup, lobes, index);
+    if (const CannotCut* why = why_not(finishing)) return *why;
+    return LobePlanner(setup, lobes, index, std::move(std::get<Finishing>(finishing)));
+}
+
+}  // namespace lobewright::toolpath
