@@ -7,6 +7,7 @@ network for, fails the test.
 import json
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -115,6 +116,19 @@ def read_out(page):
     check("one degree on by key", page.run("document.querySelector('.readout input').value"), "1")
 
 
+def on_paper(page, folder, job):
+    """All settings stand on paper, folded away as they are on the screen."""
+    page.print(folder / "sheet.pdf", 8.27, 11.69)
+    check("folded again", page.run("document.querySelector('#by-hand details').open"), False)
+    reader = shutil.which("pdftotext")
+    if not reader:
+        return print("pdftotext can't be had here: the print is not read")
+    text = subprocess.run([reader, "-layout", folder / "sheet.pdf", "-"], check=True, capture_output=True, text=True).stdout
+    cuts = [int(each) for each in re.findall(r"^ *(\d+) +mark \d+ ", text, re.M)]
+    rows = subprocess.run([program, "index", job, "--format", "csv"], check=True, capture_output=True, text=True).stdout.splitlines()
+    check("every cut once, in order", cuts, list(range(1, len(rows))))
+
+
 def whole_plot(browser, sheet, job):
     lines = subprocess.run([program, "cut", job], check=True, capture_output=True, text=True).stdout.splitlines()
     text = pathlib.Path(sheet).with_suffix(".ngc")
@@ -205,8 +219,10 @@ with tempfile.TemporaryDirectory() as made:
         lathe = sheet_of(program, single, folder)
         for width, touch in ((1440, False), (360, True)):
             steps_at_the_bench(browser, lathe, route_on_paper(paper), width, touch)
-        read_out(browser.open(lathe, 1000))
+        page = browser.open(lathe, 1000)
+        read_out(page)
+        on_paper(page, folder, single)
         whole_plot(browser, sheet_of(program, four, folder), four)
         hostile_names(browser, folder)
         a_long_program(browser, folder)
-print("6 passed, 0 failed")
+print("7 passed, 0 failed")

@@ -56,3 +56,11 @@ const tracePoints = (context, points, turn) => {
   for (let i = 0; i < points.length; i += 2) context.lineTo(points[i] * c - points[i + 1] * s, points[i] * s + points[i + 1] * c);
   context.closePath();
 };
+
+// What is folded is unfolded on paper, also where the page's style can't do it.
+const unfolded = [];
+addEventListener("beforeprint", () => {
+  unfolded.push(...document.querySelectorAll("section > details:not([open])"));
+  for (const folded of unfolded) folded.open = true;
+});
+addEventListener("afterprint", () => { for (const folded of unfolded.splice(0)) folded.open = false; });
