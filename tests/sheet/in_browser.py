@@ -127,6 +127,21 @@ def on_paper(page, folder, job):
     cuts = [int(each) for each in re.findall(r"^ *(\d+) +mark \d+ ", text, re.M)]
     rows = subprocess.run([program, "index", job, "--format", "csv"], check=True, capture_output=True, text=True).stdout.splitlines()
     check("every cut once, in order", cuts, list(range(1, len(rows))))
+    printed = lines_on_paper(folder)
+    for wanted in (50.0, 50.8):  # the shaft's drawing, as large as it says
+        assert any(abs(each - wanted) < 0.1 for each in printed), (wanted, printed)
+
+
+def lines_on_paper(folder):
+    """The level lines of the second page, in mm."""
+    subprocess.run(["pdftocairo", "-svg", "-f", "2", "-l", "2", folder / "sheet.pdf", folder / "sheet.svg"], check=True)
+    lengths = []
+    for path in re.findall("<path[^>]*>", (folder / "sheet.svg").read_text()):
+        places = [float(each) for each in re.findall(r"-?[\d.]+", re.search(' d="([^"]*)"', path).group(1))]
+        scale = re.search(r"matrix\(([\d.]+)", path)
+        if len(places) == 4 and abs(places[1] - places[3]) < 1e-6:
+            lengths.append(abs(places[2] - places[0]) * (float(scale.group(1)) if scale else 1.0) / 72.0 * 25.4)
+    return lengths
 
 
 def whole_plot(browser, sheet, job):
