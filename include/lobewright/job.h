@@ -50,9 +50,26 @@ struct Shaft {
     }
 };
 
-/// What stands there before the first cut: the round bar, or lobes with this much left on.
+/// How a lobe stands before it is cut: parallel to its design, `left_on` over it, give or take `within`.
+struct StandingLobe {
+    double left_on = 0.0;  ///< mm along the normal
+    double within = 0.0;   ///< mm
+    std::string left_by;   ///< the operation that left it so; empty: [stock] says so
+    [[nodiscard]] double most() const { return left_on + within; }
+    [[nodiscard]] double least() const { return left_on - within; }
+};
+
+/// What stands there before the cut at hand; nowhere more than the round bar.
 struct Stock {
     std::optional<double> left_on;  ///< mm along the normal (roughed, hardened or cast); absent: the bar
+    /// By lobe: what the operations before the one at hand leave, where they cut it.
+    std::map<std::string, StandingLobe, std::less<>> after;
+
+    /// How a lobe stands; nothing: the bar about it is untouched.
+    [[nodiscard]] std::optional<StandingLobe> of(std::string_view lobe) const {
+        if (const auto left = after.find(lobe); left != after.end()) return left->second;
+        return left_on ? std::optional(StandingLobe{*left_on, 0.0, ""}) : std::nullopt;
+    }
 };
 
 enum class Valve { inlet, exhaust };
@@ -412,6 +429,7 @@ struct Job {
     std::map<std::string, Cutter, std::less<>> cutters;
     std::optional<Machine> machine;
     std::optional<Cut> cut;
+    std::string operation;  ///< the one at hand, whose `machine` and `cut` these are; empty: [cut]
     std::map<std::string, Machine, std::less<>> machines;  ///< by name, where operations name them
     std::vector<Operation> operations;                     ///< in order; empty where [cut] is the one
     std::map<std::string, HandMethod, std::less<>> hand;

@@ -102,9 +102,8 @@ void read_wheel(JobTable& table, Cutter& cutter) {
 }
 
 /// side_shift = 0 says nothing and may stand anywhere.
-void read_side_shift(JobTable& table, Cut& cut) {
+void read_side_shift(JobTable& table, const std::optional<Machine>& machine, Cut& cut) {
     cut.side_shift = table.length_or("side_shift", 0.0, any_length);
-    const auto& machine = table.reading().job.machine;
     if (cut.side_shift == 0.0 || !machine || machine->cutter_axis == CutterAxis::radial) return;
     table.complain("side_shift", "unused-key", "only a radial cutter can be shifted sideways",
                    "remove side_shift");
@@ -152,10 +151,7 @@ void read_cutters(JobTable& file) {
     });
 }
 
-void read_machine(JobTable& file) {
-    const Node* node = file.table("machine");
-    if (node == nullptr) return;
-    JobTable table(*node, "machine", file.reading());
+Machine read_machine_keys(JobTable& table) {
     Machine machine;
     machine.post = table.required_string("post");
     const auto axis = table.required_choice<CutterAxis>("cutter_axis", axis_words);
@@ -175,14 +171,10 @@ void read_machine(JobTable& file) {
         table.required_choice<Sense>("rotary_positive", sense_words).value_or(Sense::ccw);
     read_tool_change(table, machine.tool_change);
     read_limits(table, machine.limits);
-    table.finish();
-    file.reading().job.machine = std::move(machine);
+    return machine;
 }
 
-void read_cut(JobTable& file) {
-    const Node* node = file.table("cut");
-    if (node == nullptr) return;
-    JobTable table(*node, "cut", file.reading());
+Cut read_cut_keys(JobTable& table, const std::optional<Machine>& machine) {
     Cut cut;
     cut.cutter = table.required_string("cutter");
     check_reference(table, "cutter", cut.cutter, "cutter");
@@ -203,14 +195,15 @@ void read_cut(JobTable& file) {
     cut.overlap = table.angle_or<ShaftAngle>("overlap", cut.overlap, {0.0, 180.0});
     cut.spring_passes = table.whole_number("spring_passes", 0, 100).value_or(0);
     cut.order = table.choose<CutOrder>("order", {"by-stage", "by-lobe"}).value_or(cut.order);
-    read_side_shift(table, cut);
+    read_side_shift(table, machine, cut);
     cut.blend = table.length_or("blend", 0.0, {0.0, 10.0});
     if (cut.tolerance > 0.0 && cut.blend >= cut.tolerance) {
-        table.complain("blend", "blend", "'cut.blend' is not less than 'cut.tolerance'",
-                       "blending takes its share of the tolerance: give it a part only");
+        table.complain(
+            "blend", "blend",
+            "'" + table.path_of("blend") + "' is not less than '" + table.path_of("tolerance") + "'",
+            "blending takes its share of the tolerance: give it a part only");
     }
-    table.finish();
-    file.reading().job.cut = std::move(cut);
+    return cut;
 }
 
 }  // namespace lobewright

@@ -2,6 +2,7 @@
 #include "job/layout.h"
 
 #include <lobewright/job_file.h>
+#include <lobewright/operations.h>
 
 #include <algorithm>
 
@@ -20,7 +21,7 @@ void record_places(const Node& node, const std::string& path, Job& job) {
 }
 
 /// The tables of which there may be several.
-const std::vector<std::string> list_names = {"lobe", "shaft.journal", "shaft.hole"};
+const std::vector<std::string> list_names = {"lobe", "shaft.journal", "shaft.hole", "operation"};
 
 void read_layout(JobTable& file) {
     const auto layout = file.number("layout");
@@ -60,8 +61,9 @@ void read_all(JobTable& file) {
     read_lobes(file);
     read_contact(file);
     read_cutters(file);
-    read_machine(file);
-    read_cut(file);
+    read_stock(file);
+    read_machines(file);
+    read_cuts(file);
     read_hand(file);
     read_probe(file);
     file.finish();
@@ -80,6 +82,7 @@ Outcome<Job> read_job(const std::string& text, const std::string& file, const Re
     read_all(whole);
     const Diagnostics faults = layout_faults(job, reading.unsound, complaints.empty());
     complaints.insert(complaints.end(), faults.begin(), faults.end());
+    if (complaints.empty()) complaints = cuts_in_air(job);
     if (complaints.empty()) return job;
     sort_by_place(complaints, file);
     return complaints;

@@ -3,6 +3,9 @@
 #include "job/complaint.h"
 
 #include <lobewright/needs.h>
+#include <lobewright/operations.h>
+
+#include <algorithm>
 
 namespace lobewright {
 namespace {
@@ -54,6 +57,21 @@ Diagnostics needs_of_cutting(const Job& job) {
     if (const auto unfit = unfit_cutter(job, job.cutters.find(job.cut->cutter)->second))
         unmet.push_back(*unfit);
     return unmet;
+}
+
+/// Of all operations, or of the one at hand; what several lack is told once.
+Diagnostics needs_of_operations(const Job& job) {
+    if (job.operations.empty() || !job.operation.empty()) return needs_of_cutting(job);
+    Diagnostics all;
+    for (const Job& one : jobs_of_operations(job)) {
+        for (const Diagnostic& unmet : needs_of_cutting(one)) {
+            const bool told = std::any_of(all.begin(), all.end(), [&](const Diagnostic& each) {
+                return each.what == unmet.what && each.place.line == unmet.place.line;
+            });
+            if (!told) all.push_back(unmet);
+        }
+    }
+    return all;
 }
 
 Diagnostics needs_of_method(const Job& job, const std::string& name) {
@@ -125,7 +143,7 @@ Diagnostics unmet_needs(const Job& job, Purpose purpose, std::string_view method
     switch (purpose) {
         case Purpose::cut:
         case Purpose::prove:
-            return needs_of_cutting(job);
+            return needs_of_operations(job);
         case Purpose::index:
             return needs_of_method(job, std::string(method));
         case Purpose::installed:
