@@ -180,3 +180,20 @@ TEST_CASE("the report says what was known, what was found and what was set aside
     const std::string csv = inspection_text(job, lobes, all, InspectFormat::csv);
     CHECK(csv.starts_with("cam_angle,shaft_angle,reading,expected,error,set_aside\n"));
 }
+
+TEST_CASE("the design's fastest rise beside the measured one is found in however short a step of the lift") {
+    // Three tenths of a degree, between two places of any even scan of half degrees.
+    const auto to = [](double degrees, double high) {
+        return Segment{CamAngle::from_degrees(degrees), high, LawKind::cycloidal, {}};
+    };
+    SegmentsProfile profile;
+    profile.base_radius = 12.0;
+    profile.segments = {to(60.1, 2.0), to(0.3, 2.02), to(60.0, 0.0)};
+    Job job = basalt::job(profile, basalt::knife());
+    job.probe = Probe{ProbeKind::knife, 0.0, {}};
+    const SolvedLobe lobe = basalt::solved(job);
+    const LobeInspection found = inspected(job, measured(lobe, {}, 0.5));
+    REQUIRE(found.motion);
+    CHECK_THAT(found.motion->fastest_rise.design, Near(2.0 * 0.02 / 0.3, 1e-9));  // a cycloid's 2 h / angle
+    CHECK(found.motion->fastest_rise.measured.value > 0.12);
+}

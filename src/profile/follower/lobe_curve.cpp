@@ -83,6 +83,14 @@ class LobeCurve::Search {
         add({span.piece, span.angles.high, value_of(quantity_(part.end))});
     }
 
+    /// A part of a piece that no other search will ask for.
+    void take(std::size_t piece, const Interval& angles) {
+        Span span(curve_, piece, angles);
+        add({piece, angles.low, value_of(quantity_(curve_.contact(piece, angles.low)))});
+        explore(span);
+        add({piece, angles.high, value_of(quantity_(curve_.contact(piece, angles.high)))});
+    }
+
     [[nodiscard]] Extreme found() const {
         if (places_.empty()) return {};
         const auto first = std::find_if(places_.begin(), places_.end(), [this](const Value& place) {
@@ -157,6 +165,56 @@ class LobeCurve::Search {
     std::vector<Value> places_;
 };
 
+/// The search for stretches above a level, in the order of time.
+class LobeCurve::LevelSearch {
+  public:
+    LevelSearch(const LobeCurve& curve, const Quantity& quantity, double level)
+        : curve_(curve), quantity_(quantity), level_(level) {}
+
+    void explore(Span& span) {
+        const Figure bounds = quantity_(span.whole);
+        const Interval& angles = span.angles;
+        if (bounds.c[0].low > level_) return add(angles);
+        if (bounds.c[0].high <= level_) return;
+        if (keeps_sign(bounds.c[1])) return cross(span);
+        if (angles.width() < shortest) {
+            if (value_of(quantity_(span.middle)) > level_) add(angles);
+            return;
+        }
+        span.halve(curve_);
+        explore(*span.before);
+        explore(*span.after);
+    }
+
+    [[nodiscard]] std::vector<Interval> found() { return std::move(found_); }
+
+  private:
+    /// The value only grows, or only falls.
+    void cross(const Span& span) {
+        const Interval& angles = span.angles;
+        const auto over = [&](double angle) {
+            return value_of(quantity_(curve_.contact(span.piece, angle))) - level_;
+        };
+        const bool starts = over(angles.low) > 0.0, ends = over(angles.high) > 0.0;
+        if (starts && ends) return add(angles);
+        if (!starts && !ends) return;
+        const double edge = root_of(over, angles.low, angles.high);
+        add(starts ? Interval{angles.low, edge} : Interval{edge, angles.high});
+    }
+
+    void add(const Interval& angles) {
+        if (!found_.empty() && angles.low - found_.back().high <= shortest)
+            found_.back().high = angles.high;
+        else
+            found_.push_back(angles);
+    }
+
+    const LobeCurve& curve_;
+    const Quantity& quantity_;
+    double level_;
+    std::vector<Interval> found_;
+};
+
 LobeCurve::LobeCurve(const std::vector<MotionPiece>& pieces, const Follower& follower, double base_radius,
                      Sense turns)
     : pieces_(pieces), frame_(follower, base_radius, turns) {
@@ -177,6 +235,25 @@ LobeCurve::Extreme LobeCurve::find_largest(const Quantity& quantity, std::option
         if (!phase || part.phase == *phase) all.take(part);
     }
     return all.found();
+}
+
+FigureAt LobeCurve::largest_on(const Quantity& quantity, const std::vector<Interval>& stretches) const {
+    Search all(*this, quantity);
+    for (const Part& part : parts_) {
+        for (const Interval& stretch : stretches) {
+            const Interval angles{std::max(stretch.low, part.span->angles.low),
+                                  std::min(stretch.high, part.span->angles.high)};
+            if (angles.low <= angles.high) all.take(part.span->piece, angles);
+        }
+    }
+    return all.found().figure;
+}
+
+std::vector<Interval> LobeCurve::above(const Quantity& quantity, double level) const {
+    LevelSearch search(*this, quantity, level);
+    for (const Part& part : parts_)
+        search.explore(*part.span);
+    return search.found();
 }
 
 FigureAt LobeCurve::largest(const Quantity& quantity, std::optional<Phase> phase) const {

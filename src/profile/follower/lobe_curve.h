@@ -56,6 +56,15 @@ class LobeCurve {
     [[nodiscard]] FigureAt farthest(const Quantity& quantity,
                                     std::optional<Phase> phase = std::nullopt) const;
 
+    /// The largest on stretches of cam angle (radians, within the period) alone, their ends included.
+    [[nodiscard]] FigureAt largest_on(const Quantity& quantity, const std::vector<Interval>& stretches) const;
+
+    /// Where the value lies above a level: stretches of cam angle, radians, in the order of time, joined
+    /// where they meet. Proven as the largest is: a stretch is halved until the bounds of its value, or a
+    /// slope that keeps its sign, say where it crosses the level; one down to `shortest` counts as its
+    /// middle.
+    [[nodiscard]] std::vector<Interval> above(const Quantity& quantity, double level) const;
+
     /// The largest of numerator / denominator where the numerator is above 0; 0 where it never is, infinite
     /// where the denominator isn't above 0 there. (Dinkelbach, On nonlinear fractional programming, 1967,
     /// from memory: the largest of numerator - t × denominator, t the quotient at the last one's place, until
@@ -73,6 +82,7 @@ class LobeCurve {
     struct Span;
     struct Part;
     class Search;
+    class LevelSearch;
 
     const std::vector<MotionPiece>& pieces_;
     ContactFrame frame_;
