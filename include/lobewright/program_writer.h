@@ -15,9 +15,9 @@ namespace lobewright {
 /// line too long; the wrong units. Warns where F's decimals make a block more than 1 % slower than planned (F
 /// is rounded so that no block is faster). Blocks without motion are left out; a character that its comments
 /// can't hold is replaced. Required: job.machine, job.cut and the cutter are there; the path was planned on
-/// word_grid(dialect, job.units, job.cut->blend).
+/// word_grid(dialect, job.units, job.cut->blend). `first_notes` stand before all others.
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
-                                   const Dialect& dialect);
+                                   const Dialect& dialect, const std::vector<std::string>& first_notes = {});
 
 /// Whether a text bears the mark that write_program puts into the comments at its beginning. Dialects without
 /// comments leave none.

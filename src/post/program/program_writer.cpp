@@ -17,11 +17,12 @@ namespace {
 class ProgramWriter {
   public:
     ProgramWriter(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
-                  const Dialect& dialect)
+                  const Dialect& dialect, const std::vector<std::string>& first_notes)
         : job_(job),
           lobes_(lobes),
           path_(path),
           dialect_(dialect),
+          first_notes_(first_notes),
           inverse_(dialect.feed_mode == FeedMode::inverse_time),
           beginning_(beginning(job, dialect, path)),
           ending_(ending(job, dialect, path)),
@@ -45,6 +46,8 @@ class ProgramWriter {
 
   private:
     void notes() {
+        for (const std::string& note : first_notes_)
+            lines_.comment(note);
         for (const std::string& note : header_notes(job_, lobes_, path_, dialect_, words_of_places()))
             lines_.comment(note);
     }
@@ -167,6 +170,7 @@ class ProgramWriter {
     const std::vector<SolvedLobe>& lobes_;
     const Toolpath& path_;
     const Dialect& dialect_;
+    const std::vector<std::string>& first_notes_;
     bool inverse_;
     RestingPlace beginning_, ending_;
     std::vector<PlaceText> places_;
@@ -178,10 +182,10 @@ class ProgramWriter {
 }  // namespace post
 
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
-                                   const Dialect& dialect) {
+                                   const Dialect& dialect, const std::vector<std::string>& first_notes) {
     Diagnostics refusals = post::dialect_refusals(job, dialect);
     if (!refusals.empty()) return refusals;
-    return post::ProgramWriter(job, lobes, path, dialect).write();
+    return post::ProgramWriter(job, lobes, path, dialect, first_notes).write();
 }
 
 }  // namespace lobewright
