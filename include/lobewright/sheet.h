@@ -2,6 +2,7 @@
 #pragma once
 
 #include <lobewright/hand.h>
+#include <lobewright/inspect_fit.h>
 #include <lobewright/program_reader.h>
 #include <lobewright/proof.h>
 #include <lobewright/soundness.h>
@@ -27,11 +28,13 @@ struct SheetParts {
     std::vector<Way> ways;
     std::vector<HandPlan> plans;  ///< of every hand method that can be
     std::optional<SheetProgram> program;
+    std::vector<LobeInspection> inspections = {};  ///< of the lobes that were read
 };
 
 /// The model that the page's viewer works on, as JSON: `version` 1; `units`; `lobes[]` with their outlines
 /// (x, y in the shaft's frame) and, sampled over the cam angle, the follower's motion and where it touches;
-/// `methods[]` with the settings; `program` with its lines and moves, null where there is none. Lengths in
+/// `methods[]` with the settings; `program` with its lines and moves, null where there is none;
+/// `readings[]` of the lobes that were read, with their errors over the cam angle. Lengths in
 /// the job's units, angles in degrees.
 std::string sheet_model(const Job& job, const std::vector<SolvedLobe>& lobes, const SheetParts& parts);
 

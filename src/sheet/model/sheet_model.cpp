@@ -5,6 +5,7 @@
 #include "base/text/length_text.h"
 #include "base/whole_steps.h"
 #include "hand/wording/part_names.h"
+#include "sheet/model/readings_model.h"
 
 #include <lobewright/sheet.h>
 
@@ -147,6 +148,7 @@ std::string sheet_model(const Job& job, const std::vector<SolvedLobe>& lobes, co
         put_program(json, job, *parts.program);
     else
         json.member("program", nullptr);
+    sheet::put_measured_lobes(json, lobes, parts.inspections, job.units);
     json.end();
     return json.text();
 }
