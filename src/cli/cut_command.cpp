@@ -3,6 +3,7 @@
 #include "cli/commands.h"
 #include "cli/load.h"
 #include "cli/post_files.h"
+#include "cli/program_output.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/program_reader.h>
@@ -10,10 +11,8 @@
 #include <lobewright/proven_program.h>
 
 namespace lobewright::cli {
-namespace {
 
-/// "Proven from its own text: 8 lobes, from 0.0012 below the design to 0.0009 mm above it."
-std::string proof_remark(const Job& job, const ProofReport& report) {
+std::string proof_remark(const Job& job, const ProofReport& report, const std::string& against) {
     double deepest = 0.0, proudest = 0.0;
     for (const LobeVerdict& lobe : report.lobes) {
         deepest = std::max(deepest, -lobe.deepest.along_normal);
@@ -21,9 +20,11 @@ std::string proof_remark(const Job& job, const ProofReport& report) {
     }
     constexpr Decimals decimals = sentence_decimals;
     return "Proven from its own text: " + counted(static_cast<long long>(report.lobes.size()), "lobe") +
-           ", from " + fixed_length(deepest, job.units, decimals) + " below the design to " +
+           ", from " + fixed_length(deepest, job.units, decimals) + " below " + against + " to " +
            with_unit(fixed_length(proudest, job.units, decimals), job.units) + " above it.";
 }
+
+namespace {
 
 /// Whether a file may be written over: it is empty, or a program that we wrote, or, where the dialect has no
 /// comments to know it by, one that this dialect's controller would take.
@@ -32,7 +33,8 @@ bool may_go(const std::string& text, const Dialect& dialect, Units units) {
     return dialect.comments == CommentStyle::none && read_program(text, "", dialect, units).ok();
 }
 
-/// The complaint where -o names something else than a program of ours.
+}  // namespace
+
 std::optional<Diagnostic> find_other_file(const Options& options, const Dialect& dialect, Units units) {
     std::error_code ignored;
     if (options.force || options.plan || !std::filesystem::is_regular_file(options.output, ignored))
@@ -48,9 +50,8 @@ std::optional<Diagnostic> find_other_file(const Options& options, const Dialect&
                       {options.output}};
 }
 
-}  // namespace
-
 Result cut_command(const Options& options) {
+    if (!options.readings.empty()) return cut_correction(options);
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::cut);
     if (!take(solved, result)) return result;

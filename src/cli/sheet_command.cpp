@@ -1,5 +1,5 @@
 #include "cli/commands.h"
-#include "cli/load.h"
+#include "cli/load_readings.h"
 #include "cli/post_files.h"
 
 #include <lobewright/proven_program.h>
@@ -65,6 +65,7 @@ Result sheet_command(const Options& options) {
     }
     SheetParts parts{judge(job, lobes), ways_to_cut(job, lobes, dialect), plans_of(*solved),
                      program_of(options, *solved, dialect, result)};
+    parts.inspections = load_inspections(*solved, options, result);
     for (const Diagnostic& question : solved.diagnostics())
         parts.report.findings.push_back(finding(question.severity, question.code, {}, sentence_of(question)));
     if (!has_errors(result.messages)) result.text = sheet_page(job, lobes, parts);
