@@ -84,6 +84,13 @@ struct SurfaceFound {
     std::optional<ToleranceVerdict> verdict;  ///< where a tolerance was given
 };
 
+/// The follower's lift error at a cam angle of its own, measured less design: what the readings near it say
+/// together, mm.
+struct ErrorPlace {
+    CamAngle cam_angle;
+    Estimate error;
+};
+
 struct LobeInspection {
     std::size_t lobe = 0;
     Probe probe;
@@ -104,6 +111,8 @@ struct LobeInspection {
     std::optional<MeasuredMotion> motion;  ///< where the readings lie close enough
     std::optional<MeasuredEvents> events;
     std::optional<SurfaceFound> surface;
+    /// Every degree from -180 to 180 where readings are near; empty where they lie too far apart.
+    std::vector<ErrorPlace> lift_course;
     /// A surface out of tolerance is an error; too close to tell, and readings that look like another lobe's,
     /// are warnings.
     Diagnostics findings;

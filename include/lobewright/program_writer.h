@@ -5,12 +5,16 @@
 #include <lobewright/lobe.h>
 #include <lobewright/toolpath.h>
 
+#include <string>
+#include <vector>
+
 namespace lobewright {
 
 /// One of several programs that cut the lobes of one cut, some each, in their order.
 struct ProgramPart {
     int number = 1;  ///< from 1
     int of = 1;
+    std::vector<std::string> first_notes = {};  ///< stand before all others in the header
 };
 
 /// The program's whole text: notes in words, every mode, the moves, the end. The same input gives the same

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <lobewright/hand.h>
+#include <lobewright/inspect_fit.h>
 #include <lobewright/program_reader.h>
 #include <lobewright/proof.h>
 #include <lobewright/soundness.h>
@@ -26,6 +27,7 @@ struct SheetParts {
     JobReport report;
     std::vector<Way> ways;  ///< with the plans of the hand methods that can be
     std::optional<SheetProgram> program;
+    std::vector<LobeInspection> inspections = {};  ///< of the lobes that were read
 };
 
 /// Of a program with more moves the model holds so many, evenly thinned out, and the lines of those; a page
@@ -39,7 +41,8 @@ inline constexpr std::size_t most_moves_shown = 100000;
 /// whole numbers each, all but the first less those of the move before: kind, with 8, 16 and 32 added where
 /// the places are known; line; radial, axial, rotary in hundred-thousandths; milliseconds from the start)
 /// and, by lobe, what it leaves (`around`: index, deepest, proudest in millionths and line of each
-/// SurfacePlace). Lengths in the job's units, angles in degrees.
+/// SurfacePlace); `readings[]` of the lobes that were read, with their errors over the cam angle. Lengths in
+/// the job's units, angles in degrees.
 std::string sheet_model(const Job& job, const std::vector<SolvedLobe>& lobes, const SheetParts& parts);
 
 /// The page: no network is asked for anything, names are text whatever they hold; it reads without a script,

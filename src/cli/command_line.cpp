@@ -120,6 +120,10 @@ std::optional<Diagnostic> find_contradiction(const Options& options) {
         return wrong("one-standard-input", "job and readings can't both come from standard input",
                      "name a file for one of them");
     }
+    if (!options.program.empty() && options.program == "-" && options.readings == "-") {
+        return wrong("one-standard-input", "program and readings can't both come from standard input",
+                     "name a file for one of them");
+    }
     const bool program_wanted = options.command == Command::cut && !options.plan;
     if (program_wanted && options.json && is_standard_stream(options.output)) {
         return wrong("no-json", "a program can't be had as JSON",

@@ -80,6 +80,34 @@ CommandRow compare_row() {
     return row;
 }
 
+/// The cut that takes off what readings say is left.
+std::vector<OptionRow> correction_options() {
+    std::vector<OptionRow> own{
+        valued(
+            "correct", "FILE",
+            "a second program that takes off what these readings of the lobes (as for inspect) say is left; "
+            "wants --most",
+            &Options::readings, Value::file),
+        valued("most", "LENGTH",
+               "with --correct: how far below the design, along the normal, the cutter may be led at most",
+               &Options::most_words),
+        valued("again", "SHARE",
+               "with --correct: how much of the error the next cut makes again: 1 (if not given) as a wrong "
+               "size "
+               "of the cutter does, 0 as the spring of a deep cut doesn't",
+               &Options::comes_again_words),
+        wheel_option()};
+    for (OptionRow& each : readings_file_options())
+        own.push_back(std::move(each));
+    return own;
+}
+
+std::vector<OptionRow> both(std::vector<OptionRow> first, std::vector<OptionRow> more) {
+    for (OptionRow& each : more)
+        first.push_back(std::move(each));
+    return first;
+}
+
 CommandRow cut_row() {
     CommandRow row{Command::cut, "cut", "JOB.toml", "the program for a machine, proven before it is written"};
     row.about = {
@@ -88,20 +116,27 @@ CommandRow cut_row() {
         "not written.",
         "A job with several [[operation]] has a program for each, proven on what those before it leave: "
         "--operation NAME gives one, and {operation} in the name of -o stands for its name where all are "
-        "wanted."};
+        "wanted.",
+        "With --correct, a second program for lobes that stand proud: the cutter is led as far below the "
+        "design as readings say that they stand above it, never more than --most, along the design where "
+        "nothing is left, and lobes without readings are not touched. Places that are too deep are told. The "
+        "program is proven against that corrected contour."};
     row.arguments = {job_argument()};
-    row.options =
-        with_common({post_option(), operation_option(), lobes_option(), from_option(),
-                     toggle("plan", "the passes, depths, blocks and times alone, no program", &Options::plan),
-                     toggle("force", "write over a file that is no program of ours, too", &Options::force),
-                     json_option("the plan, and complaints, for a program to read")});
+    row.options = with_common(
+        both({post_option(), operation_option(), lobes_option(), from_option(),
+              toggle("plan", "the passes, depths, blocks and times alone, no program", &Options::plan),
+              toggle("force", "write over a file that is no program of ours, too", &Options::force),
+              json_option("the plan, and complaints, for a program to read")},
+             correction_options()));
     row.caution =
         "Before the first part: run the program above it or in wax or foam, stand clear, and "
         "follow the machine's manual.";
-    row.examples = {"cut my-engine.toml --plan", "cut my-engine.toml -o my-engine.ngc",
+    row.examples = {"cut my-engine.toml --plan",
+                    "cut my-engine.toml -o my-engine.ngc",
                     "cut my-engine.toml --post my-machine.toml -o my-engine.ngc",
                     "cut my-engine.toml --from \"3 inlet\" -o the-rest.ngc",
-                    "cut my-engine.toml -o \"my-engine-{operation}.ngc\""};
+                    "cut my-engine.toml -o \"my-engine-{operation}.ngc\"",
+                    "cut my-engine.toml --correct readings.csv --most 0.02 -o second.ngc"};
     return row;
 }
 
@@ -114,8 +149,10 @@ CommandRow prove_row() {
         "it names its axes as the post-processor does."};
     row.arguments = {job_argument(), {"PROGRAM", &Options::program, Value::file}};
     row.options =
-        with_common({post_option(), operation_option(), lobes_option(), from_option(), json_option()});
-    row.examples = {"prove my-engine.toml my-engine.ngc", "prove my-engine.toml edited-by-hand.ngc --json"};
+        with_common(both({post_option(), operation_option(), lobes_option(), from_option(), json_option()},
+                         correction_options()));
+    row.examples = {"prove my-engine.toml my-engine.ngc", "prove my-engine.toml edited-by-hand.ngc --json",
+                    "prove my-engine.toml second.ngc --correct readings.csv --most 0.02"};
     return row;
 }
 
@@ -187,38 +224,30 @@ CommandRow sheet_row() {
         with_common({valued("program", "FILE", "the program to show in place of the job's own: an edited one",
                             &Options::program, Value::file),
                      post_option(), operation_option()});
+    row.options =
+        both({valued("readings", "FILE", "what was read of finished lobes, to be shown against the design",
+                     &Options::readings, Value::file),
+              wheel_option()},
+             both(readings_file_options(), std::move(row.options)));
     row.examples = {"sheet my-engine.toml -o my-engine.html",
+                    "sheet my-engine.toml --readings readings.csv -o measured.html",
                     "sheet my-engine.toml --program edited.ngc -o edited.html"};
     return row;
 }
 
-/// What says how the file of --readings is written, and what is asked of it.
+/// What is asked of the readings.
 std::vector<OptionRow> readings_options() {
-    return {
-        valued("readings", "FILE", "what was read, to be judged against the design; - is standard input",
-               &Options::readings, Value::file),
-        valued("columns", "NAMES",
-               "names of its columns in place of its own heading, as cam_angle,-,reading; - passes over one",
-               &Options::columns_words),
-        valued(
-            "unit", "WORD",
-            "one unit of a reading: mm, inch, thousandths (of an inch), hundredths or thousandths-mm (of a "
-            "mm); the job's units if not given",
-            &Options::readings_unit, Value::word,
-            {"mm", "inch", "thousandths", "hundredths", "thousandths-mm"}),
-        toggle("reversed", "its angles or marks count the other way round", &Options::reversed),
-        {'\0',
-         "unknown",
-         "WORD",
-         "fit this too: zero (what the indicator shows on the base circle) or runout (of the centres); "
-         "may be given twice",
-         &Options::unknown_words,
-         Value::word,
-         {"zero", "runout"}},
-        valued("tolerance", "LENGTH", "judge the surface by it, along the normal, in the job's units",
-               &Options::tolerance_words),
-        valued("fit", "WORD", "write the profile that was measured, ready to paste: arcs or table",
-               &Options::fit, Value::word, {"arcs", "table"})};
+    std::vector<OptionRow> own{valued("readings", "FILE",
+                                      "what was read, to be judged against the design; - is standard input",
+                                      &Options::readings, Value::file)};
+    for (OptionRow& each : readings_file_options())
+        own.push_back(std::move(each));
+    own.push_back(valued("tolerance", "LENGTH",
+                         "judge the surface by it, along the normal, in the job's units",
+                         &Options::tolerance_words));
+    own.push_back(valued("fit", "WORD", "write the profile that was measured, ready to paste: arcs or table",
+                         &Options::fit, Value::word, {"arcs", "table"}));
+    return own;
 }
 
 /// The shaft in its engine.

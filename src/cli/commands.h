@@ -11,6 +11,9 @@ Result table_command(const Options& options);
 Result compare_command(const Options& options);
 Result cut_command(const Options& options);
 Result prove_command(const Options& options);
+/// cut and prove with --correct.
+Result cut_correction(const Options& options);
+Result prove_correction(const Options& options);
 Result index_command(const Options& options);
 Result inspect_command(const Options& options);
 Result draw_command(const Options& options);

@@ -7,20 +7,8 @@
 #include <lobewright/program_parts.h>
 
 namespace lobewright::cli {
-namespace {
 
-/// "Proven from its own text: 8 lobes, from 0.0012 below the design to 0.0009 mm above it."
-std::string proof_remark(const Job& job, const ProofReport& report) {
-    double deepest = 0.0, proudest = 0.0;
-    for (const LobeVerdict& lobe : report.lobes) {
-        deepest = std::max(deepest, -lobe.deepest.along_normal);
-        proudest = std::max(proudest, lobe.proudest.along_normal);
-    }
-    constexpr Decimals decimals = sentence_decimals;
-    return "Proven from its own text: " + counted(static_cast<long long>(report.lobes.size()), "lobe") +
-           ", from " + fixed_length(deepest, job.units, decimals) + " below the design to " +
-           with_unit(fixed_length(proudest, job.units, decimals), job.units) + " above it.";
-}
+namespace {
 
 /// A line over what is said of one operation of several; empty where there is but one.
 std::string heading(const Job& job) {
@@ -105,9 +93,8 @@ void cut_all(const std::vector<OperationWork>& works, const std::vector<std::siz
     }
 }
 
-}  // namespace
-
 Result cut_command(const Options& options) {
+    if (!options.readings.empty()) return cut_correction(options);
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::cut);
     if (!take(solved, result)) return result;

@@ -1,11 +1,10 @@
 #include "cli/commands.h"
 #include "cli/load.h"
+#include "cli/load_readings.h"
 
 #include <lobewright/inspect_installed.h>
 #include <lobewright/inspect_shape.h>
 #include <lobewright/operations.h>
-
-#include <map>
 
 namespace lobewright::cli {
 namespace {
@@ -24,20 +23,6 @@ InspectFormat inspect_format(TextFormat format) {
     return InspectFormat::csv;
 }
 
-/// The hand method whose wheel is asked for.
-Outcome<HandMethod> wheel_method(const Job& job, const std::string& name) {
-    const Outcome<std::string> found = find_method(job, name, "inspect");
-    if (!found) return found.diagnostics();
-    const HandMethod& method = job.hand.at(*found);
-    if (method.divisions > 0) return method;
-    return Diagnostic{Fault::bad_input,
-                      Severity::error,
-                      "no-wheel",
-                      "hand method \"" + name + "\" has no index wheel",
-                      "leave --method out, and give --every DEG or angles",
-                      job.place_of("hand." + name)};
-}
-
 Outcome<ExpectedReadings> expectation(const Job& job, const SolvedLobe& lobe, const Options& options) {
     const Probe probe = job.probe.value_or(Probe{});
     if (options.method.empty()) return expected_readings(lobe, probe, options.every);
@@ -54,46 +39,6 @@ void expect(const SolvedJob& solved, const Options& options, Result& result) {
     if (!take(expected, result)) return;
     result.text = expected_text(*expected, lobes[*index], job.units, finished_tolerance(job),
                                 inspect_format(options.format));
-}
-
-double mm_per_reading(const Options& options, Units units) {
-    static const std::map<std::string, double> known{{"mm", 1.0},
-                                                     {"inch", 25.4},
-                                                     {"thousandths", 0.0254},
-                                                     {"hundredths", 0.01},
-                                                     {"thousandths-mm", 0.001}};
-    return options.readings_unit.empty() ? mm_per(units) : known.at(options.readings_unit);
-}
-
-/// Whose readings they are, as far as the command line says.
-Outcome<ReadingsSubject> subject_of(const SolvedJob& solved, const Options& options) {
-    ReadingsSubject subject{solved.job, solved.lobes, std::nullopt, std::nullopt};
-    if (!options.lobe.empty() || solved.lobes.size() == 1) {
-        const Outcome<std::size_t> index = find_lobe(solved.lobes, options.lobe, "inspect");
-        if (!index) return index.diagnostics();
-        subject.lobe = *index;
-    }
-    if (options.method.empty()) return subject;
-    const Outcome<HandMethod> method = wheel_method(solved.job, options.method);
-    if (!method) return method.diagnostics();
-    subject.method = *method;
-    return subject;
-}
-
-Outcome<std::vector<MeasuredLobe>> load_readings(const SolvedJob& solved, const Options& options,
-                                                 Result& result) {
-    const Outcome<ReadingsSubject> subject = subject_of(solved, options);
-    if (!subject) return subject.diagnostics();
-    const Outcome<std::string> text = read_data_argument(options.readings, result.inputs);
-    if (!text) return text.diagnostics();
-    const ReadingsFormat format{options.columns, mm_per_reading(options, solved.job.units), options.reversed};
-    return read_measured(*text, name_of_argument(options.readings), format, *subject);
-}
-
-InspectRequest request_of(const Options& options, Units units) {
-    InspectRequest request{options.zero_unknown, options.runout_unknown, std::nullopt};
-    if (options.tolerance) request.tolerance = *options.tolerance * mm_per(units);
-    return request;
 }
 
 /// Does `work` on each lobe's readings; nothing where one of them failed.
@@ -133,7 +78,7 @@ void write_profile(const SolvedJob& solved, const MeasuredLobe& measured, const 
 }
 
 void judge(const SolvedJob& solved, const Options& options, Result& result) {
-    const auto measured = load_readings(solved, options, result);
+    const auto measured = load_readings(solved, options.lobe, options, result);
     if (!take(measured, result)) return;
     if (!options.fit.empty()) {
         if (measured->size() > 1) return result.messages.push_back(one_lobe_alone(options));
@@ -162,7 +107,7 @@ void install(const SolvedJob& solved, const Options& options, Result& result) {
             installed_text(installed_lift(job, lobe, every), job, lobe, inspect_format(options.format));
         return;
     }
-    const auto measured = load_readings(solved, options, result);
+    const auto measured = load_readings(solved, options.lobe, options, result);
     if (!take(measured, result)) return;
     const GearSteps steps{options.teeth, options.holes};
     const auto fits = each_lobe<InstalledFit>(*measured, result, [&](const MeasuredLobe& each) {

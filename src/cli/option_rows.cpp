@@ -30,6 +30,32 @@ OptionRow from_option() {
     return valued("from", "NAME", "this lobe and those after it, farther from the drive end", &Options::from);
 }
 
+std::vector<OptionRow> readings_file_options() {
+    return {
+        valued("columns", "NAMES",
+               "names of its columns in place of its own heading, as cam_angle,-,reading; - passes over one",
+               &Options::columns_words),
+        valued(
+            "unit", "WORD",
+            "one unit of a reading: mm, inch, thousandths (of an inch), hundredths or thousandths-mm (of a "
+            "mm); the job's units if not given",
+            &Options::readings_unit, Value::word,
+            {"mm", "inch", "thousandths", "hundredths", "thousandths-mm"}),
+        toggle("reversed", "its angles or marks count the other way round", &Options::reversed),
+        {'\0',
+         "unknown",
+         "WORD",
+         "fit this too: zero (what the indicator shows on the base circle) or runout (of the centres); "
+         "may be given twice",
+         &Options::unknown_words,
+         Value::word,
+         {"zero", "runout"}}};
+}
+OptionRow wheel_option() {
+    return valued("method", "NAME", "the hand method whose index wheel's marks the readings count",
+                  &Options::method);
+}
+
 OptionRow output_option(std::string says) {
     return valued("output", "FILE", std::move(says), &Options::output, Value::file, {}, 'o');
 }

@@ -12,6 +12,10 @@ OptionRow valued(std::string name, std::string value, std::string says, std::str
 OptionRow lobes_option();
 OptionRow from_option();
 OptionRow operation_option();
+/// How a file of readings is written, and what of it is not known.
+std::vector<OptionRow> readings_file_options();
+/// The hand method whose wheel's marks a file of readings counts.
+OptionRow wheel_option();
 OptionRow output_option(std::string says = "write there, whole or not at all, not to standard output");
 OptionRow quiet_option();
 OptionRow help_option(std::string says = "this text");

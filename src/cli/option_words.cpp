@@ -129,9 +129,10 @@ std::string given_for_readings(const Options& options) {
 }
 
 std::optional<Diagnostic> read_readings(Options& options) {
+    const bool corrects = options.command == Command::cut || options.command == Command::prove;
     if (const std::string given = given_for_readings(options); !given.empty() && options.readings.empty())
         return wrong("missing-argument", given + " says something of readings, and there are none",
-                     "add --readings FILE");
+                     corrects ? "add --correct FILE" : "add --readings FILE");
     if (!options.readings_unit.empty()) {
         const std::vector<std::string> units{"mm", "inch", "thousandths", "hundredths", "thousandths-mm"};
         if (auto complaint = check_word("--unit", options.readings_unit, units)) return complaint;
@@ -146,6 +147,36 @@ std::optional<Diagnostic> read_readings(Options& options) {
                      "give one of them");
     if (auto complaint = read_unknown(options)) return complaint;
     return read_tolerance(options);
+}
+
+/// What --correct goes with.
+std::optional<Diagnostic> read_correction(Options& options) {
+    if (options.command == Command::sheet && !options.method.empty() && options.readings.empty())
+        return wrong("missing-argument", "--method says something of readings, and there are none",
+                     "add --readings FILE");
+    if (options.command != Command::cut && options.command != Command::prove) return std::nullopt;
+    for (const auto& [name, words] :
+         {std::pair{"--most", &options.most_words}, std::pair{"--again", &options.comes_again_words},
+          std::pair{"--method", &options.method}}) {
+        if (!words->empty() && options.readings.empty())
+            return wrong("missing-argument",
+                         std::string(name) + " is for a correction, and there are no readings",
+                         "add --correct FILE");
+    }
+    if (options.readings.empty()) return std::nullopt;
+    if (options.most_words.empty())
+        return wrong("missing-argument", "--correct wants to know how much it may take off at most",
+                     "add --most LENGTH, as in --most 0.02");
+    options.most = parse_decimal(options.most_words);
+    if (!options.most || !(*options.most > 0.0 && *options.most < 1e4))
+        return wrong("bad-number", "--most takes a length above 0, not \"" + options.most_words + "\"",
+                     "give one such as --most 0.02");
+    if (options.comes_again_words.empty()) return std::nullopt;
+    options.comes_again = parse_decimal(options.comes_again_words);
+    if (options.comes_again && *options.comes_again >= 0.0 && *options.comes_again <= 1.0)
+        return std::nullopt;
+    return wrong("bad-number", "--again takes a share from 0 to 1, not \"" + options.comes_again_words + "\"",
+                 "give one such as --again 0.5");
 }
 
 /// A count of teeth or holes.
@@ -198,7 +229,7 @@ std::optional<Diagnostic> read_fit(Options& options) {
 
 std::optional<Diagnostic> read_option_words(Options& options) {
     for (const auto& read :
-         {read_every, read_format, read_drawing, read_readings, read_installed, read_fit}) {
+         {read_every, read_format, read_drawing, read_readings, read_correction, read_installed, read_fit}) {
         if (auto complaint = read(options)) return complaint;
     }
     return std::nullopt;

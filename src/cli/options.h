@@ -66,11 +66,15 @@ struct Options {
     std::string show;                                      ///< posts
     bool names = false;                                    ///< posts
     std::string purpose;                                   ///< start
-    std::string readings;                                  ///< inspect: a file, or "-"
-    std::string columns_words;                             ///< inspect: `columns` as they were given
-    std::vector<std::string> columns;                      ///< inspect: names in place of the file's heading
-    std::string readings_unit;  ///< inspect: what one unit of a reading is; empty: the job's units
-    bool reversed = false;      ///< inspect: the readings' angles count the other way
+    std::string readings;        ///< inspect, sheet; cut and prove (as --correct): a file, or "-"
+    std::string most_words;      ///< cut, prove: `most` as it was given
+    std::optional<double> most;  ///< cut, prove: below the design, in the job's units
+    std::string comes_again_words;
+    std::optional<double> comes_again;  ///< cut, prove: share of the error that the next cut makes again
+    std::string columns_words;          ///< inspect: `columns` as they were given
+    std::vector<std::string> columns;   ///< inspect: names in place of the file's heading
+    std::string readings_unit;          ///< inspect: what one unit of a reading is; empty: the job's units
+    bool reversed = false;              ///< inspect: the readings' angles count the other way
     std::vector<std::string> unknown_words;  ///< inspect: `unknown` as it was given
     bool zero_unknown = false;
     bool runout_unknown = false;

@@ -1,5 +1,7 @@
 #include "cli/program_files.h"
 
+#include "base/text/angle_text.h"
+#include "base/text/length_text.h"
 #include "cli/load.h"
 #include "cli/works.h"
 
@@ -19,6 +21,18 @@ bool may_go(const std::string& text, const Dialect& dialect, Units units) {
 }
 
 }  // namespace
+
+std::string proof_remark(const Job& job, const ProofReport& report, const std::string& against) {
+    double deepest = 0.0, proudest = 0.0;
+    for (const LobeVerdict& lobe : report.lobes) {
+        deepest = std::max(deepest, -lobe.deepest.along_normal);
+        proudest = std::max(proudest, lobe.proudest.along_normal);
+    }
+    constexpr Decimals decimals = sentence_decimals;
+    return "Proven from its own text: " + counted(static_cast<long long>(report.lobes.size()), "lobe") +
+           ", from " + fixed_length(deepest, job.units, decimals) + " below " + against + " to " +
+           with_unit(fixed_length(proudest, job.units, decimals), job.units) + " above it.";
+}
 
 std::optional<Diagnostic> find_other_file(const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units) {

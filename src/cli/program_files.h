@@ -1,14 +1,19 @@
-/// Where programs go, and which files there they may write over.
+/// Where programs go, which files there they may write over, and what is said of them.
 #pragma once
 
 #include "cli/options.h"
 
 #include <lobewright/operation_work.h>
+#include <lobewright/proof.h>
 
 #include <optional>
 #include <string>
 
 namespace lobewright::cli {
+
+/// "Proven from its own text: 8 lobes, from 0.0012 below the design to 0.0009 mm above it."
+std::string proof_remark(const Job& job, const ProofReport& report,
+                         const std::string& against = "the design");
 
 /// The value of -o, with the operation's name where it says {operation}.
 std::string output_name(const std::string& output, const Job& job);

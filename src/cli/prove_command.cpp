@@ -6,6 +6,7 @@
 namespace lobewright::cli {
 
 Result prove_command(const Options& options) {
+    if (!options.readings.empty()) return prove_correction(options);
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::prove);
     if (!take(solved, result)) return result;

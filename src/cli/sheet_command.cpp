@@ -1,4 +1,5 @@
 #include "cli/commands.h"
+#include "cli/load_readings.h"
 #include "cli/works.h"
 
 #include <lobewright/sheet.h>
@@ -74,6 +75,7 @@ Result sheet_command(const Options& options) {
     SheetParts parts{judge(job, lobes), ways_of(*solved, options, result), std::nullopt};
     const std::optional<ShownOperation> shown = shown_operation(*solved, options, result);
     parts.program = program_of(options, *solved, parts.ways, shown, result);
+    parts.inspections = load_inspections(*solved, options, result);
     for (const Diagnostic& question : solved.diagnostics())
         parts.report.findings.push_back(finding(question.severity, question.code, {}, sentence_of(question)));
     Job at_hand = job;

@@ -1,7 +1,7 @@
 #include "inspect/fit/lobe_readings.h"
 #include "inspect/fit/stray_readings.h"
+#include "inspect/verdict/examined_lobe.h"
 #include "inspect/verdict/inspection_refusals.h"
-#include "inspect/verdict/lobe_error.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,6 +15,7 @@ using namespace inspection;
 constexpr std::size_t fewest_readings = 8;
 constexpr double same_angle = 1e-7;  // radians
 constexpr double nose_window = 6.0 * std::numbers::pi / 180.0;
+constexpr CamAngle course_window = CamAngle::from_degrees(2.0);
 
 /// Where a dial's steps are coarser than what moves it, all readings of the heel are rounded alike: no number
 /// of them tells more than one does.
@@ -115,8 +116,24 @@ void put_fit(LobeInspection& found, const Work& work, double step) {
     found.repeats = repeatability(work.readings, work.used);
 }
 
-void put_verdicts(const Job& job, LobeInspection& found, const Work& work) {
-    const LobeError error = lobe_error(work.lobe, found.probe, work.fit.readings, work.used, work.deviation);
+/// The lift error degree by degree, where readings are near.
+std::vector<ErrorPlace> course_of(const LobeError& error) {
+    constexpr std::size_t figures_together = 7;
+    constexpr double widest = 20.0 * std::numbers::pi / 180.0;
+    constexpr int places = 360;
+    std::vector<ErrorPlace> course;
+    const double window = error.of_lift.half_width_for(figures_together, course_window.radians());
+    if (error.of_lift.empty() || window > widest) return course;
+    for (int i = 0; i <= places; ++i) {
+        const CamAngle angle = CamAngle::from_degrees(-180.0 + i * 360.0 / places);
+        if (const auto local = error.of_lift.at(angle.radians(), window))
+            course.push_back({angle, local->value});
+    }
+    return course;
+}
+
+void put_verdicts(const Job& job, LobeInspection& found, const Work& work, const LobeError& error) {
+    found.lift_course = course_of(error);
     if (const auto nose = error.of_lift.at(0.0, error.of_lift.half_width_for(7, nose_window)))
         found.nose_error = nose->value;
     found.motion = measured_motion(work.lobe, error);
@@ -126,8 +143,10 @@ void put_verdicts(const Job& job, LobeInspection& found, const Work& work) {
 
 }  // namespace
 
-Outcome<LobeInspection> inspect_lobe(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                     const MeasuredLobe& measured, const InspectRequest& request) {
+namespace inspection {
+
+Outcome<ExaminedLobe> examine_lobe(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                   const MeasuredLobe& measured, const InspectRequest& request) {
     const SolvedLobe& lobe = lobes[measured.lobe];
     const Place& first = measured.readings.front().place;
     if (measured.readings.size() < fewest_readings)
@@ -145,9 +164,19 @@ Outcome<LobeInspection> inspect_lobe(const Job& job, const std::vector<SolvedLob
     set_strays_aside(work, measured.step);
     put_fit(found, work, measured.step);
     put_errors(found);
-    put_verdicts(job, found, work);
+    LobeError error = lobe_error(lobe, found.probe, work.fit.readings, work.used, work.deviation);
+    put_verdicts(job, found, work, error);
     found.findings = doubts_about(lobe, found, job.units, first);
-    return found;
+    return ExaminedLobe{std::move(found), std::move(error)};
+}
+
+}  // namespace inspection
+
+Outcome<LobeInspection> inspect_lobe(const Job& job, const std::vector<SolvedLobe>& lobes,
+                                     const MeasuredLobe& measured, const InspectRequest& request) {
+    auto examined = examine_lobe(job, lobes, measured, request);
+    if (!examined) return examined.diagnostics();
+    return std::move(examined).value().found;
 }
 
 }  // namespace lobewright

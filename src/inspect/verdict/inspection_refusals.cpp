@@ -74,6 +74,12 @@ Diagnostic readings_tell_nothing(const SolvedLobe& lobe, const InspectRequest& r
                  "take some on the heel and on both flanks", place);
 }
 
+Diagnostic too_sparse_to_cut(const SolvedLobe& lobe, const Place& place) {
+    return about(lobe, Severity::error, Fault::bad_input, "too-sparse",
+                 "the readings of lobe '" + lobe.name + "' lie too far apart to lead a cutter by",
+                 "take one at least every 5 degrees, all round", place);
+}
+
 Diagnostics doubts_about(const SolvedLobe& lobe, const LobeInspection& found, Units units,
                          const Place& place) {
     Diagnostics doubts;

@@ -7,6 +7,8 @@ namespace lobewright::inspection {
 
 Diagnostic too_few_readings(const SolvedLobe& lobe, std::size_t readings, std::size_t least,
                             const Place& place);
+/// Too far apart to be put together along the surface.
+Diagnostic too_sparse_to_cut(const SolvedLobe& lobe, const Place& place);
 Diagnostic readings_tell_nothing(const SolvedLobe& lobe, const InspectRequest& request, const Place& place);
 
 /// Readings that look like another lobe's, or were taken in another unit or sense; a surface out of

@@ -57,6 +57,8 @@ class ProgramWriter {
 
   private:
     void notes() {
+        for (const std::string& note : part_.first_notes)
+            lines_.comment(note);
         for (const std::string& note : header_notes(job_, lobes_, path_, dialect_, words_of_places(), part_))
             lines_.comment(note);
     }

@@ -1,5 +1,6 @@
 #include "base/text/length_text.h"
 #include "sheet/model/model_parts.h"
+#include "sheet/model/readings_model.h"
 
 #include <numbers>
 
@@ -72,6 +73,7 @@ std::string sheet_model(const Job& job, const std::vector<SolvedLobe>& lobes, co
         put_program(json, job, *parts.program);
     else
         json.member("program", nullptr);
+    sheet::put_measured_lobes(json, lobes, parts.inspections, job.units);
     json.end();
     return json.text();
 }

@@ -1,6 +1,7 @@
 #include "base/text/length_text.h"
 #include "base/text/markup.h"
 #include "sheet/page/page_sections.h"
+#include "sheet/page/readings_section.h"
 #include "sheet/page/viewer_texts.h"
 
 namespace lobewright {
@@ -35,8 +36,9 @@ std::string scripts() {
 std::string sheet_page(const Job& job, const std::vector<SolvedLobe>& lobes, const SheetParts& parts) {
     sheet::HtmlText html;
     const sheet::PageView page{job, lobes, parts, html};
-    for (const auto put : {sheet::put_cautions, sheet::put_shaft, sheet::put_timing, sheet::put_ways,
-                           sheet::put_lobes, sheet::put_by_hand, sheet::put_program, sheet::put_findings})
+    for (const auto put :
+         {sheet::put_cautions, sheet::put_shaft, sheet::put_timing, sheet::put_ways, sheet::put_lobes,
+          sheet::put_readings, sheet::put_by_hand, sheet::put_program, sheet::put_findings})
         put(page);
     return head_of(job) + "<body>\n<header><h1>" + escaped(job.title) + "</h1>\n<p>Lengths in " +
            units_noun(job.units) + ", seen from the drive end.</p></header>\n<main>\n" + html.text() +
