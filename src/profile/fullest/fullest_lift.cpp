@@ -1,7 +1,5 @@
 #include "profile/fullest/fullest_lift.h"
 
-#include "profile/fullest/successive_lifts.h"
-
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -104,8 +102,9 @@ std::vector<double> parts_of(const FullestTask& task, const std::vector<double>&
     return parts;
 }
 
-std::optional<LimitedLift> fullest_lift_on(const FullestTask& task, const std::vector<double>& parts) {
-    return lift_by_steps(task, knots_at(task, parts), Aim::area, Care::exact);
+std::optional<LimitedLift> fullest_lift_on(const FullestTask& task, const std::vector<double>& parts,
+                                           Care care) {
+    return lift_by_steps(task, knots_at(task, parts), Aim::area, care);
 }
 
 std::optional<LimitedLift> fullest_lift(FullestTask& task) {

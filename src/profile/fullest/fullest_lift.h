@@ -1,7 +1,7 @@
 /// The lift with the largest area under its limits.
 #pragma once
 
-#include "profile/fullest/lift_program.h"
+#include "profile/fullest/successive_lifts.h"
 
 #include <lobewright/lobe.h>
 
@@ -23,7 +23,8 @@ inline constexpr double worth_a_dip = 5e-4;
 /// smoothly with the angles.
 std::vector<double> even_parts();
 std::vector<double> parts_of(const FullestTask& task, const std::vector<double>& knots);
-std::optional<LimitedLift> fullest_lift_on(const FullestTask& task, const std::vector<double>& parts);
+std::optional<LimitedLift> fullest_lift_on(const FullestTask& task, const std::vector<double>& parts,
+                                           Care care);
 
 /// The least excess of the limits that a lift on even parts has: above 0 none keeps them.
 double least_excess(FullestTask task);

@@ -13,6 +13,8 @@
 namespace lobewright::profile {
 namespace {
 
+/// Of the sum of both angles, before the knots are chosen.
+constexpr double rough_precision = 1e-4;
 /// Radians: angles of less make no lift.
 constexpr double shortest_angles = 0.02;
 
@@ -63,9 +65,9 @@ LimitsInTheWay in_the_way(const ShapeRequest& request, const FullestProfile& pro
 /// Numerical Methods, chapter 6, from memory); far fewer steps than for the last bits, which a lift of a
 /// programme hasn't.
 double crossing_of(const std::function<double(double)>& f, double low, double at_low, double high,
-                   double at_high) {
+                   double at_high, double precision) {
     constexpr int most_steps = 60;
-    const double close = card_precision * high;
+    const double close = precision * high;
     double before = 0.0;
     for (int step = 0; step < most_steps && high - low > close; ++step) {
         const double x = low + (high - low) * at_low / (at_low - at_high), at = f(x);
@@ -92,16 +94,17 @@ class CardAngles {
           most_(request.period() - taken(profile)) {}
 
     [[nodiscard]] std::variant<FullestWithAngles, CannotBe> solve() const {
-        if (!fullest_lift_on(task(most_, false), even_parts()))
+        if (!fullest_lift_on(task(most_, false), even_parts(), Care::rough))
             return CannotBe(in_the_way(request_, with_sum(profile_, most_)));
         const double least = shortest();
-        const auto too_long = [this](double sum) { return excess(sum, even_parts(), false); };
+        const auto too_long = [this](double sum) { return roughly_too_long(sum); };
         const WorkingRange durations{too_long(least), too_long(most_)};
         if (durations.low > 0.0 || durations.high < 0.0) {
             return CannotBe(NoLawAngles{
                 wanted_, {durations.low + wanted_.radians(), durations.high + wanted_.radians()}});
         }
-        const double about = crossing_of(too_long, least, durations.low, most_, durations.high);
+        const double about =
+            crossing_of(too_long, least, durations.low, most_, durations.high, rough_precision);
         return refined(about);
     }
 
@@ -113,9 +116,9 @@ class CardAngles {
     }
     /// Crank radians by which the valve is open too long; as if it never opened where no lift keeps the
     /// limits.
-    [[nodiscard]] double excess(double sum, const std::vector<double>& parts, bool rises) const {
+    [[nodiscard]] double excess(double sum, const std::vector<double>& parts, bool rises, Care care) const {
         const FullestTask there = task(sum, rises);
-        const auto lift = fullest_lift_on(there, parts);
+        const auto lift = fullest_lift_on(there, parts, care);
         if (!lift || lift->spline.at(there.peak).lift <= threshold_) return -wanted_.radians();
         const double period = request_.period();
         const Motion motion(around_period(fullest_event(with_sum(profile_, sum), lift->spline), period),
@@ -124,13 +127,14 @@ class CardAngles {
         return (events.closes - events.opens).radians() / request_.job.engine->cam_per_crank -
                wanted_.radians();
     }
+    [[nodiscard]] double roughly_too_long(double sum) const {
+        return excess(sum, even_parts(), false, Care::rough);
+    }
     /// The shortest sum of angles on which the limits can be kept and the valve opens.
     [[nodiscard]] double shortest() const {
         constexpr double precision = 1e-4;
         double bad = shortest_angles, good = most_;
-        const auto opens = [this](double sum) {
-            return excess(sum, even_parts(), false) > -wanted_.radians();
-        };
+        const auto opens = [this](double sum) { return roughly_too_long(sum) > -wanted_.radians(); };
         if (opens(bad)) return bad;
         while (good - bad > precision) {
             const double middle = 0.5 * (good + bad);
@@ -144,17 +148,17 @@ class CardAngles {
         const auto known = fullest_lift(there);
         if (!known) return CannotBe(in_the_way(request_, with_sum(profile_, about)));
         const auto parts = parts_of(there, known->spline.knots());
-        const auto too_long = [&](double sum) { return excess(sum, parts, there.rises); };
+        const auto too_long = [&](double sum) { return excess(sum, parts, there.rises, Care::exact); };
         double sum = about;
         for (double near = 0.01; near < 1.0; near *= 2.0) {
             const double low = about * (1.0 - near), high = std::min(most_, about * (1.0 + near));
             const double at_low = too_long(low), at_high = too_long(high);
             if (at_low > 0.0 || at_high < 0.0) continue;
-            sum = crossing_of(too_long, low, at_low, high, at_high);
+            sum = crossing_of(too_long, low, at_low, high, at_high, card_precision);
             break;
         }
         const FullestTask final_task = task(sum, there.rises);
-        auto lift = fullest_lift_on(final_task, parts);
+        auto lift = fullest_lift_on(final_task, parts, Care::exact);
         if (!lift) return CannotBe(in_the_way(request_, with_sum(profile_, sum)));
         return FullestWithAngles{with_sum(profile_, sum), final_task, std::move(*lift)};
     }
