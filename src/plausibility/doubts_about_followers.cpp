@@ -93,6 +93,20 @@ void doubt_load(Doubts& doubts, const ContactLoad& load) {
 
 }  // namespace
 
+namespace {
+
+/// Limits of radius and stress are kept under the follower that they are meant for, and under no other.
+void doubt_limits(Doubts& doubts, const LobeEntry& lobe) {
+    const auto* fullest = std::get_if<FullestProfile>(&doubts.job.profiles.find(lobe.profile)->second);
+    if (fullest == nullptr || fullest->follower.empty() || fullest->follower == lobe.follower) return;
+    doubts.ask("profile." + lobe.profile + ".follower", "other-follower",
+               "the limits of profile '" + lobe.profile + "' are meant for follower '" + fullest->follower +
+                   "', and lobe '" + lobe.name + "' has '" + lobe.follower + "'",
+               "write follower = \"" + lobe.follower + "\" there, or give that lobe a profile of its own");
+}
+
+}  // namespace
+
 bool has_usual_ratio(const SolvedLobe& lobe) {
     return usual_ratio.holds(mean_ratio(lobe.follower));
 }
@@ -104,6 +118,9 @@ void doubt_followers(Doubts& doubts) {
     for (const std::string& name : used)
         doubt_ratio(doubts, name);
     if (doubts.job.contact) doubt_load(doubts, *doubts.job.contact);
+    std::set<std::string> asked;
+    for (const LobeEntry& lobe : doubts.job.lobes)
+        if (asked.insert(lobe.profile + '\n' + lobe.follower).second) doubt_limits(doubts, lobe);
 }
 
 }  // namespace lobewright::plausibility

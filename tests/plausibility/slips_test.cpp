@@ -202,6 +202,17 @@ std::vector<Slip> slips_along_the_shaft() {
          "tappet-over-lobe",
          {"the tappet of lobe '2', 12 mm across, reaches over lobe '3'", "a face of 10 mm or less"},
          "at = 250.0\nz = 39.0"},
+        {"limits that are meant for another follower",
+         with(
+             by_angles(),
+             "shape = \"arcs\"\nbase_radius = 6.0\nlift = 2.4\naction_angle = 120.0\nflank_radius = 16.0",
+             "shape = \"fullest\"\nbase_radius = 6.0\nopening_angle = 60.0\nclosing_angle = 60.0\nfollower = "
+             "\"tappet\"\nlimits = { deceleration = 0.002, jerk = 0.0008, smallest_radius = 1.0 }\n"
+             "[follower.wide]\nkind = \"flat\"\nface_diameter = 13.0"),
+         {"follower = \"tappet\"\nat = 250.0", "follower = \"wide\"\nat = 250.0"},
+         "other-follower",
+         {"the limits of profile 'inlet' are meant for follower 'tappet', and lobe '3' has 'wide'"},
+         ""},
         {"a cylinder's number copied",
          four(),
          {"name = \"4 inlet\"\nprofile = \"inlet\"\nfollower = \"tappet\"\ncylinder = 4",
