@@ -17,7 +17,7 @@ namespace {
 struct Read {
     Job job = basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 25.0), basalt::flat());
     std::vector<SolvedLobe> lobes = taken(solve_lobes(job));
-    SheetParts parts{judge(job, lobes), {}, {}, std::nullopt};
+    SheetParts parts{judge(job, lobes), {}, std::nullopt};
 
     /// A few micrometres of wave, a reading every so many degrees, and slips of the pen at two of them.
     explicit Read(double every, std::optional<double> tolerance = 0.004, double slip = 0.3) {
