@@ -65,6 +65,8 @@ struct Toolpath {
     std::vector<Move> moves;
     std::vector<Pass> passes;
     double cycle_seconds = 0.0;  ///< feed moves, and rapids at the axes' speeds where those are given
+    std::vector<std::size_t> unwindings;  ///< of the moves: rapids that wind the shaft back by whole turns
+    double unwinding_seconds = 0.0;       ///< what they add to the time
 };
 
 /// Plans the whole shaft. Refusals (cutter too large for a hollow, end too narrow, neck or neighbour in the
@@ -81,7 +83,8 @@ std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, 
 
 /// The same as JSON: `units`, `passes[]` with lobe, kind (rough, semi-finish, finish, spring), ring (of a
 /// roughing pass, else null), axial, leaves (over the allowance, along the normal), blocks, moves, seconds;
-/// `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `seconds_settled_by` with a member for each limit.
+/// `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `unwindings`, `unwinding_seconds`,
+/// `seconds_settled_by` with a member for each limit.
 /// Lengths in the job's units.
 std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 

@@ -14,6 +14,7 @@ constexpr NumberRange tolerances{1e-5, 10.0};   // mm: finer than any measuremen
 constexpr NumberRange depths{1e-3, 100.0};      // mm
 constexpr NumberRange rim_speeds{1e-2, 500.0};  // m/s
 constexpr NumberRange chips{1e-5, 10.0};        // mm
+constexpr NumberRange travels{1.0, 1e7};        // degrees, of a rotary axis
 constexpr int most_tools = 9999;
 
 void read_mill(JobTable& table, Cutter& cutter) {
@@ -61,6 +62,7 @@ void read_limits(JobTable& machine, AxisLimits& limits) {
     limits.blocks_per_second = table.number("blocks_per_second", per_minute);
     limits.radial_jump = table.length("radial_jump", per_minute);
     limits.rotary_jump = table.number("rotary_jump", per_minute);
+    limits.rotary_travel = table.number("rotary_travel", travels);
     limits.radial_travel = read_travel(table, "radial_travel");
     limits.axial_travel = read_travel(table, "axial_travel");
     table.finish();

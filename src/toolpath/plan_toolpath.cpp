@@ -63,6 +63,17 @@ std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
     return order;
 }
 
+/// The path as its rotary axis and the words can run it.
+Outcome<Toolpath> within_reach(const Job& job, const std::vector<SolvedLobe>& lobes, const Setup& setup,
+                               Toolpath path) {
+    const auto reach = rotary_reach(setup);
+    if (!reach) return path;
+    auto kept = unwound(setup, std::move(path), reach->degrees);
+    if (const auto* why = std::get_if<ReachTooShort>(&kept))
+        return Diagnostics{refusal_of(job, lobes[why->lobe], *reach, *why)};
+    return std::get<Toolpath>(std::move(kept));
+}
+
 }  // namespace
 }  // namespace toolpath
 
@@ -81,7 +92,7 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
         parts.push_back(std::move(possible));
     }
     if (!found.empty()) return found;
-    return fastest_path(setup, parts);
+    return within_reach(job, lobes, setup, fastest_path(setup, parts));
 }
 
 }  // namespace lobewright

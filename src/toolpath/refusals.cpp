@@ -1,5 +1,6 @@
 #include "toolpath/refusals.h"
 
+#include "base/text/angle_text.h"
 #include "base/text/typed_length.h"
 #include "job/complaint.h"
 
@@ -202,6 +203,21 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDee
                        " is the most",
                    "set cut.rough_depth, the depth of a roughing pass; or cut.finish_depth to " +
                        typed_above(why.takes, job.units).words + ", if it may");
+}
+
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const RotaryReach& reach,
+                      const ReachTooShort& why) {
+    const auto radians = [](double degrees) { return ShaftAngle::from_degrees(degrees).radians(); };
+    const std::string who = reach.of_axis ? "limits.rotary_travel" : "the post";
+    return refusal(
+        job, reach.of_axis ? "machine.limits.rotary_travel" : "machine.post", "rotary-travel-too-short",
+        "one pass over lobe " + lobe.name + " turns the shaft by " + degrees_above(radians(why.turn)) +
+            " degrees without a stop, its overlap, its ways in and out and its spring passes "
+            "with it, and " +
+            who + " lets the rotary word go " + short_degrees(reach.degrees) + " either side of zero",
+        "it takes " + degrees_above(radians(why.least)) +
+            (job.cut->spring_passes > 0 ? ", or less with fewer spring_passes" : "") +
+            "; an axis that turns less than 360 degrees and the overlap cuts no lobe in one pass");
 }
 
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {

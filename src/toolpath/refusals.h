@@ -2,6 +2,7 @@
 #pragma once
 
 #include "toolpath/cannot_cut.h"
+#include "toolpath/path/unwinding.h"
 #include "toolpath/roughing/roughing.h"
 
 #include <lobewright/lobe.h>
@@ -23,6 +24,10 @@ struct FinishTooDeep {
     double most = 0.0;   ///< mm
 };
 Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDeep& why);
+
+/// One pass turns the shaft further than its axis, or the controller's words, can.
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const RotaryReach& reach,
+                      const ReachTooShort& why);
 
 /// The words of the post step too coarsely for the tolerance.
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);

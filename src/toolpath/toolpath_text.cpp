@@ -1,3 +1,4 @@
+#include "base/text/angle_text.h"
 #include "base/text/column_layout.h"
 #include "base/text/duration_words.h"
 #include "base/text/json_text.h"
@@ -94,6 +95,12 @@ std::string slow_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path
     return text;
 }
 
+std::string unwinding_text(const Toolpath& path) {
+    if (path.unwindings.empty()) return {};
+    return "The shaft winds back " + counted(static_cast<long long>(path.unwindings.size()), "time") +
+           ", the cutter clear of it: " + duration_words(path.unwinding_seconds) + ".\n";
+}
+
 void put_pass(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass) {
     const double unit = mm_per(job.units);
     json.object({}, JsonText::Layout::one_line)
@@ -135,7 +142,7 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
                        " blocks along the lobes, " + std::to_string(path.moves.size()) + " moves in all.\n";
     text += "Cycle time " + duration_words(path.cycle_seconds) + ", of which feed " +
             duration_words(cutting) + ".\n";
-    return text + shares_text(path) + slow_text(lobes, path);
+    return text + unwinding_text(path) + shares_text(path) + slow_text(lobes, path);
 }
 
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
@@ -159,6 +166,7 @@ std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, 
     json.end();
     json.member("blocks", blocks).member("moves", path.moves.size());
     json.member("cycle_seconds", path.cycle_seconds).member("feed_seconds", cutting);
+    json.member("unwindings", path.unwindings.size()).member("unwinding_seconds", path.unwinding_seconds);
     put_limits(json, path);
     json.end();
     return json.text();

@@ -250,6 +250,7 @@ radial_jump = 10
 rotary_jump = 20
 radial_travel = [-5, 200]
 axial_travel = [-10, 300]
+rotary_travel = 7200
 [cut]
 cutter = "disc"
 tolerance = 0.002

@@ -56,7 +56,7 @@ struct Numbers {
             all(travel->least, travel->greatest);
         const AxisLimits& l = job.machine->limits;
         all(l.radial_speed, l.axial_speed, l.rotary_speed, l.radial_acceleration, l.rotary_acceleration,
-            l.blocks_per_second, l.radial_jump, l.rotary_jump);
+            l.blocks_per_second, l.radial_jump, l.rotary_jump, l.rotary_travel);
         const Cut& c = *job.cut;
         all(c.tolerance, c.allowance, c.rough_depth, c.surface_feed, c.rough_surface_feed, c.spindle_speed,
             c.clearance, c.overlap, c.side_shift, c.blend);

@@ -117,10 +117,15 @@ class ProgramWriter {
 
     void moves() {
         auto pass = path_.passes.begin();
+        auto unwinding = path_.unwindings.begin();
         for (std::size_t i = 0; i < path_.moves.size(); ++i) {
             for (; pass != path_.passes.end() && pass->first == i; ++pass) {
                 lines_.comment(pass_note(job_, lobes_, *pass, dialect_));
                 blocks_.say_motion_anew();
+            }
+            if (unwinding != path_.unwindings.end() && *unwinding == i) {
+                lines_.comment("the shaft winds back, the cutter clear of it");
+                ++unwinding;
             }
             blocks_.add(path_.moves[i]);
         }
