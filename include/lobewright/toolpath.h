@@ -5,6 +5,7 @@
 #include <lobewright/lobe.h>
 #include <lobewright/word_grid.h>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,8 +48,10 @@ inline constexpr int time_limit_count = 7;
 struct Pass {
     std::size_t lobe = 0;  ///< index in the solved lobes
     PassKind kind = PassKind::finish;
-    int ring = 0;          ///< of a roughing pass, from 1
-    double axial = 0.0;    ///< mm, the axial word
+    int ring = 0;        ///< of a roughing pass, from 1
+    double axial = 0.0;  ///< mm, the axial word
+    std::optional<double> slides_to =
+        std::nullopt;      ///< mm, the axial word at the end of a pass that runs along the lobe in a helix
     double left_on = 0.0;  ///< mm along the normal that this pass leaves on the design
     std::size_t first = 0;
     std::size_t last = 0;
@@ -82,10 +85,9 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
 /// The same as JSON: `units`, `passes[]` with lobe, kind (rough, semi-finish, finish, spring), ring (of a
-/// roughing pass, else null), axial, leaves (over the allowance, along the normal), blocks, moves, seconds;
-/// `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `unwindings`, `unwinding_seconds`,
-/// `seconds_settled_by` with a member for each limit.
-/// Lengths in the job's units.
+/// roughing pass, else null), axial, slides_to (in a helix, else null), leaves (over the allowance, along the
+/// normal), blocks, moves, seconds; `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `unwindings`,
+/// `unwinding_seconds`, `seconds_settled_by` with a member for each limit. Lengths in the job's units.
 std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
 }  // namespace lobewright

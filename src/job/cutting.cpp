@@ -4,8 +4,8 @@ namespace lobewright {
 namespace {
 
 const std::vector<std::string> cutter_kinds = {"end-mill", "ball-nose", "disc"};
-const std::vector<std::string> cutter_keys = {"corner_radius", "flute_length", "shank_diameter", "width",
-                                              "neck_diameter"};
+const std::vector<std::string> cutter_keys = {"corner_radius",  "end_dish", "flute_length",
+                                              "shank_diameter", "width",    "neck_diameter"};
 const std::vector<std::string> axis_words = {"parallel", "radial", "tangential"};
 /// Of feeds, speeds and limits, in mm, degrees or revolutions: at a thousandth a minute a lobe would take a
 /// month.
@@ -14,6 +14,7 @@ constexpr NumberRange tolerances{1e-5, 10.0};   // mm: finer than any measuremen
 constexpr NumberRange depths{1e-3, 100.0};      // mm
 constexpr NumberRange rim_speeds{1e-2, 500.0};  // m/s
 constexpr NumberRange chips{1e-5, 10.0};        // mm
+constexpr NumberRange dishes{0.0, 10.0};        // degrees
 constexpr NumberRange travels{1.0, 1e7};        // degrees, of a rotary axis
 constexpr int most_tools = 9999;
 
@@ -26,6 +27,7 @@ void read_mill(JobTable& table, Cutter& cutter) {
         table.complain("corner_radius", "corner-radius", "the corner radius is more than half the diameter",
                        "make it at most half; kind = \"ball-nose\" is a cutter that is all corner");
     }
+    cutter.end_dish = table.angle_or<SpaceAngle>("end_dish", {}, dishes);
 }
 
 void read_disc(JobTable& table, Cutter& cutter) {
@@ -192,6 +194,7 @@ void read_cut(JobTable& file) {
     cut.clearance = table.length_or("clearance", cut.clearance, positive_length);
     cut.overlap = table.angle_or<ShaftAngle>("overlap", cut.overlap, {0.0, 180.0});
     cut.spring_passes = table.whole_number("spring_passes", 0, 100).value_or(0);
+    cut.along = table.choose<CutAlong>("along", {"steps", "helix"}).value_or(CutAlong::steps);
     read_side_shift(table, cut);
     cut.blend = table.length_or("blend", 0.0, {0.0, 10.0});
     if (cut.tolerance > 0.0 && cut.blend >= cut.tolerance) {

@@ -63,15 +63,17 @@ std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
     return order;
 }
 
-/// The path as its rotary axis and the words can run it.
+/// The path as its rotary axis and the words can run it, with what is to be said of it.
 Outcome<Toolpath> within_reach(const Job& job, const std::vector<SolvedLobe>& lobes, const Setup& setup,
                                Toolpath path) {
     const auto reach = rotary_reach(setup);
-    if (!reach) return path;
+    Diagnostics remarks;
+    if (const auto middle = dead_middle(setup, lobes)) remarks.push_back(remark_on(job, *middle));
+    if (!reach) return {std::move(path), std::move(remarks)};
     auto kept = unwound(setup, std::move(path), reach->degrees);
     if (const auto* why = std::get_if<ReachTooShort>(&kept))
         return Diagnostics{refusal_of(job, lobes[why->lobe], *reach, *why)};
-    return std::get<Toolpath>(std::move(kept));
+    return {std::get<Toolpath>(std::move(kept)), std::move(remarks)};
 }
 
 }  // namespace

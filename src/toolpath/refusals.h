@@ -4,6 +4,7 @@
 #include "toolpath/cannot_cut.h"
 #include "toolpath/path/unwinding.h"
 #include "toolpath/roughing/roughing.h"
+#include "toolpath/section/dished_end.h"
 
 #include <lobewright/lobe.h>
 #include <lobewright/word_grid.h>
@@ -28,6 +29,9 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const FinishTooDee
 /// One pass turns the shaft further than its axis, or the controller's words, can.
 Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const RotaryReach& reach,
                       const ReachTooShort& why);
+
+/// A warning: a square end's middle would have to cut.
+Diagnostic remark_on(const Job& job, const DeadMiddle& why);
 
 /// The words of the post step too coarsely for the tolerance.
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);

@@ -33,6 +33,8 @@ Setup set_up(const Job& job, const WordGrid& grid);
 
 /// As `setup`, with another cutter in the place of its own.
 Setup with_cutter(const Setup& setup, const Cutter& cutter);
+/// As `setup`, its cutter touching with another section.
+Setup with_section(const Setup& setup, const PlaneSection& section);
 
 /// +1 where the facing direction φ rises. Parallel: the spindle turns clockwise seen from its shank (M3); on
 /// the far side that is counter-clockwise seen from the drive end, so the teeth at the contact move towards

@@ -44,6 +44,7 @@ std::string table_text(const std::vector<Row>& rows) {
 Row row_of(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass) {
     std::string kind = name_of(pass.kind);
     if (pass.kind == PassKind::roughing) kind += ' ' + std::to_string(pass.ring);
+    if (pass.slides_to) kind += ", helix to " + fixed_length(*pass.slides_to, job.units, {3, 4});
     constexpr Decimals decimals{3, 4};
     return {lobes[pass.lobe].name,
             kind,
@@ -108,6 +109,7 @@ void put_pass(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lob
         .member("kind", name_of(pass.kind))
         .member("ring", pass.kind == PassKind::roughing ? std::optional(pass.ring) : std::nullopt)
         .member("axial", pass.axial / unit)
+        .member("slides_to", pass.slides_to ? std::optional(*pass.slides_to / unit) : std::nullopt)
         .member("leaves", (pass.left_on - job.cut->allowance) / unit)
         .member("blocks", pass.contour_blocks)
         .member("moves", pass.last - pass.first)

@@ -155,12 +155,36 @@ Way way_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, const std:
     return way;
 }
 
+namespace {
+
+/// A cutter that takes less than this share of the time is worth a word.
+constexpr double much_quicker = 0.5;
+
+/// Tells of the way that the job asks for which other cutter of the file would be much quicker.
+void tell_of_quicker(std::vector<Way>& ways) {
+    const Way* quickest = nullptr;
+    for (const Way& way : ways) {
+        if (way.verdict == Verdict::no || !way.minutes) continue;
+        if (quickest == nullptr || *way.minutes < *quickest->minutes) quickest = &way;
+    }
+    if (quickest == nullptr) return;
+    const std::string text =
+        "; cutter " + quickest->name + " would do it in " + duration_words(60.0 * *quickest->minutes);
+    for (Way& way : ways) {
+        if (!way.wanted || !way.minutes || *quickest->minutes >= much_quicker * *way.minutes) continue;
+        way.summary += text;
+    }
+}
+
+}  // namespace
+
 std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobes,
                              const std::optional<Dialect>& dialect) {
     std::vector<Way> ways;
     if (job.machine && job.cut && dialect) {
         for (const auto& [name, cutter] : job.cutters)
             ways.push_back(with_cutter(job, lobes, name, *dialect));
+        tell_of_quicker(ways);
     }
     for (const auto& [name, method] : job.hand)
         ways.push_back(way_by_hand(job, lobes, name, plan_hand(job, lobes, name)));

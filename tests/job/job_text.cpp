@@ -210,6 +210,7 @@ kind = "end-mill"
 diameter = 10.0
 corner_radius = 0.5
 flute_length = 22.0
+end_dish = 1.5
 teeth = 4
 shank_diameter = 10.0
 reach = 40.0
@@ -263,6 +264,7 @@ direction = "conventional"
 clearance = 2.5
 overlap = 4.0
 spring_passes = 1
+along = "helix"
 side_shift = 0.0
 blend = 0.0005
 [hand.lathe]

@@ -48,8 +48,8 @@ struct Numbers {
     }
     void cutting(const Job& job) {
         for (const auto& [name, c] : job.cutters)
-            all(c.diameter, c.corner_radius, c.flute_length, c.width, c.neck_diameter, c.shank_diameter,
-                c.reach, c.holder_diameter, c.largest_chip, c.smallest_chip, c.fastest);
+            all(c.diameter, c.corner_radius, c.end_dish, c.flute_length, c.width, c.neck_diameter,
+                c.shank_diameter, c.reach, c.holder_diameter, c.largest_chip, c.smallest_chip, c.fastest);
         const ToolChange& place = *job.machine->tool_change;
         all(place.radial, place.axial);
         for (const auto& travel : {job.machine->limits.radial_travel, job.machine->limits.axial_travel})

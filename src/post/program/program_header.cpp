@@ -333,7 +333,8 @@ std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, cons
             break;
     }
     if (pass.left_on > 0.0) text += ", " + length_words(pass.left_on, job.units) + " left on";
-    return text + ", " + dialect.axial.letter + number_text(pass.axial, job.units);
+    text += ", " + std::string(1, dialect.axial.letter) + number_text(pass.axial, job.units);
+    return pass.slides_to ? text + " to " + number_text(*pass.slides_to, job.units) + " in a helix" : text;
 }
 
 }  // namespace post
