@@ -39,6 +39,12 @@ enum class RotaryFold {
               ///< the word is positive, in the - sense where negative; to where it stands already: no motion
 };
 
+/// The binary fractions in which a controller reckons, as far as the dialect says.
+enum class Reckoning { unknown, single_precision, double_precision };
+/// Degrees up to which single precision (IEEE 754: 24 bits) holds a rotary word to 0.001 degrees: its steps
+/// are 2^-10 below, and 2^-9 from there on.
+inline constexpr double single_precision_reach = 16384.0;
+
 enum class FeedMode { inverse_time, per_minute };
 /// How F under per-minute feed counts the way of a block that moves linear and rotary axes. The radial axis
 /// counts as a radius, also where its word is a diameter.
@@ -64,6 +70,7 @@ struct Dialect {
     double longest_rotary_block =
         0.0;                      ///< degrees in one block, 0 = no limit; folded: below 180 (by_sign: 360)
     double largest_rotary = 0.0;  ///< degrees, running on: the largest word in size, 0 = no limit
+    Reckoning reckoning = Reckoning::unknown;
     std::string word_order = "NGXZAFSTM";  ///< letters in the order they are written within a line
 
     /// Words for the modes; empty: the dialect has no word for it, and is always in that state.

@@ -5,6 +5,7 @@
 #include <lobewright/lobe.h>
 #include <lobewright/word_grid.h>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -48,8 +49,10 @@ inline constexpr int time_limit_count = 7;
 struct Pass {
     std::size_t lobe = 0;  ///< index in the solved lobes
     PassKind kind = PassKind::finish;
-    int ring = 0;          ///< of a roughing pass, from 1
-    double axial = 0.0;    ///< mm, the axial word
+    int ring = 0;        ///< of a roughing pass, from 1
+    double axial = 0.0;  ///< mm, the axial word
+    std::optional<double> slides_to =
+        std::nullopt;      ///< mm, the axial word at the end of a pass that runs along the lobe in a helix
     double left_on = 0.0;  ///< mm along the normal that this pass leaves on the design
     double depth = 0.0;    ///< mm along the normal that it takes at most, of an infeed in a turn; 0: nothing
     double feed = 0.0;     ///< mm/min along the surface that it is to run at
@@ -72,6 +75,8 @@ struct Toolpath {
     std::vector<Pass> passes;
     std::vector<std::size_t> dressings;  ///< moves before which the program stops for dressing the wheel
     double cycle_seconds = 0.0;          ///< feed moves, and rapids at the axes' speeds where those are given
+    std::vector<std::size_t> unwindings;  ///< of the moves: rapids that wind the shaft back by whole turns
+    double unwinding_seconds = 0.0;       ///< what they add to the time
 };
 
 /// Plans the whole shaft. Refusals (cutter too large for a hollow, end too narrow, neck or neighbour in the
@@ -87,9 +92,9 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
 /// The same as JSON: `units`, `passes[]` with lobe, kind (rough, semi-finish, finish, spring), ring (of a
-/// roughing pass, else null), axial, leaves (over the allowance, along the normal), blocks, moves, seconds;
-/// `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `seconds_settled_by` with a member for each limit.
-/// Lengths in the job's units.
+/// roughing pass, else null), axial, slides_to (in a helix, else null), leaves (over the allowance, along the
+/// normal), blocks, moves, seconds; `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `unwindings`,
+/// `unwinding_seconds`, `seconds_settled_by` with a member for each limit. Lengths in the job's units.
 std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
 
 /// One operation of several with its plan.

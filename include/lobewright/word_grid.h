@@ -12,6 +12,7 @@ struct WordGrid {
     double least_linear_feed = 0.0;  ///< mm/min: a block whose radial and axial way is run slower than this,
                                      ///< by a controller that won't, must have no such way; 0: any
     double blend_tolerance = 0.0;    ///< mm the controller may cut corners by; taken off the tunnel
+    double largest_rotary = 0.0;     ///< degrees, of a rotary word either side of zero; 0: any
 };
 
 }  // namespace lobewright

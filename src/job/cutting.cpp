@@ -5,8 +5,9 @@ namespace {
 
 const std::vector<std::string> cutter_kinds = {"end-mill", "ball-nose", "disc"};
 const std::vector<std::string> wheel_keys = {"wear_per_lobe", "dress_every"};
-const std::vector<std::string> cutter_keys = {"corner_radius", "flute_length",  "shank_diameter", "width",
-                                              "neck_diameter", "wear_per_lobe", "dress_every"};
+const std::vector<std::string> cutter_keys = {"corner_radius",  "end_dish",   "flute_length",
+                                              "shank_diameter", "width",      "neck_diameter",
+                                              "wear_per_lobe",  "dress_every"};
 const std::vector<std::string> axis_words = {"parallel", "radial", "tangential"};
 /// Of feeds, speeds and limits, in mm, degrees or revolutions: at a thousandth a minute a lobe would take a
 /// month.
@@ -16,6 +17,8 @@ constexpr NumberRange depths{1e-3, 100.0};      // mm
 constexpr NumberRange rim_speeds{1e-2, 500.0};  // m/s
 constexpr NumberRange chips{1e-5, 10.0};        // mm
 constexpr NumberRange wears{0.0, 10.0};         // mm
+constexpr NumberRange dishes{0.0, 10.0};        // degrees
+constexpr NumberRange travels{1.0, 1e7};        // degrees, of a rotary axis
 constexpr int most_tools = 9999;
 
 void read_mill(JobTable& table, Cutter& cutter) {
@@ -27,6 +30,7 @@ void read_mill(JobTable& table, Cutter& cutter) {
         table.complain("corner_radius", "corner-radius", "the corner radius is more than half the diameter",
                        "make it at most half; kind = \"ball-nose\" is a cutter that is all corner");
     }
+    cutter.end_dish = table.angle_or<SpaceAngle>("end_dish", {}, dishes);
 }
 
 void read_disc(JobTable& table, Cutter& cutter) {
@@ -63,6 +67,7 @@ void read_limits(JobTable& machine, AxisLimits& limits) {
     limits.blocks_per_second = table.number("blocks_per_second", per_minute);
     limits.radial_jump = table.length("radial_jump", per_minute);
     limits.rotary_jump = table.number("rotary_jump", per_minute);
+    limits.rotary_travel = table.number("rotary_travel", travels);
     limits.radial_travel = read_travel(table, "radial_travel");
     limits.axial_travel = read_travel(table, "axial_travel");
     table.finish();
@@ -195,6 +200,7 @@ Cut read_cut_keys(JobTable& table, const std::optional<Machine>& machine) {
     cut.overlap = table.angle_or<ShaftAngle>("overlap", cut.overlap, {0.0, 180.0});
     cut.spring_passes = table.whole_number("spring_passes", 0, 100).value_or(0);
     cut.order = table.choose<CutOrder>("order", {"by-stage", "by-lobe"}).value_or(cut.order);
+    cut.along = table.choose<CutAlong>("along", {"steps", "helix"}).value_or(cut.along);
     read_side_shift(table, machine, cut);
     cut.blend = table.length_or("blend", 0.0, {0.0, 10.0});
     if (cut.tolerance > 0.0 && cut.blend >= cut.tolerance) {

@@ -316,14 +316,14 @@ constexpr const char* lathe_title =
 
 constexpr const char* lathe =
     R"(# The lobe touches the cutter's flat end up to 4 mm to either side of the shaft's axis: the end must be that wide.
-[cutter.em12]
+[cutter.em16]
 kind = "end-mill"           # end-mill, ball-nose or disc
-diameter = 12.0
+diameter = 16.0
 corner_radius = 0.0
-flute_length = 26.0
+flute_length = 32.0
 teeth = 4
-shank_diameter = 12.0
-reach = 35.0                # length out of the holder
+shank_diameter = 16.0
+reach = 42.0                # length out of the holder
 holder_diameter = 32.0
 
 [machine]
@@ -341,18 +341,18 @@ rotary_acceleration = 3600
 
 # Carbide in soft case-hardening steel, about 75 m/min: look up what your cutter and steel want.
 [cut]
-cutter = "em12"
+cutter = "em16"
 tolerance = 0.002           # of the finished surface, along the normal, to either side
 allowance = 0.0             # left on for grinding or polishing
 rough_depth = 0.5           # rings no deeper than this first; without it, the finish pass alone
 surface_feed = 200.0        # mm/min along the lobe's surface
 rough_surface_feed = 150.0
-spindle_speed = 2000        # of the live cutter
+spindle_speed = 1500        # of the live cutter
 direction = "conventional"  # or "climb", if the C axis has no slack
 clearance = 3.0             # rapids stay this far outside the blank
 overlap = 5.0               # degrees that a pass runs on past its start, on the heel
 spring_passes = 1           # repeats of the last pass
-side_shift = 0.0            # the cutter's axis beside the shaft's
+side_shift = 3.5            # the cutter's axis beside the shaft's, so that its dead middle doesn't cut
 )";
 
 }  // namespace

@@ -30,6 +30,20 @@ struct EdgesTooNarrow {
     double length = 0.0;  ///< mm of flutes, or of a disc's width, that reach so far
 };
 
+/// The hollow end of a radial mill does not leave the lobe's width straight: its corner leads, and cuts
+/// deeper at the lobe's faces than in its middle.
+struct DishTooDeep {
+    double crown =
+        0.0;  ///< mm that the middle stands over the faces; infinite where the axis is over the lobe
+    double allowed = 0.0;  ///< mm of it that the tolerance has room for
+    struct Shifts {
+        double least = 0.0, most = 0.0;  ///< mm of side_shift, both of one sign
+    };
+    std::optional<Shifts> works;      ///< with which it would do
+    std::optional<double> tolerance;  ///< mm that would do, at `shift`; nothing where none does
+    double shift = 0.0;
+};
+
 /// The flutes of a parallel end mill span no lobe so wide, and its shank is too thick to step along it.
 struct FlutesTooShort {
     double straight = 0.0;  ///< mm of them that are straight
@@ -55,6 +69,12 @@ struct Clash {
 /// A size of the cutter; `neck` is a disc's neck and a mill's shank.
 enum class CutterSize { width, diameter, flute_length, neck, reach };
 
+/// A helix would move the cutter along the shaft slower than the controller runs anything.
+struct HelixTooSlow {
+    double speed = 0.0;  ///< mm/min
+    double least = 0.0;  ///< mm/min
+};
+
 /// The cutter touches something while it cuts the lobe at full depth.
 struct NeighbourInTheWay {
     Clash clash;
@@ -70,8 +90,9 @@ struct RoughedNeighbour {
     Clash clash;
 };
 
-using CannotCut = std::variant<ShiftTooLarge, TooLargeForHollow, EndTooNarrow, EdgesTooNarrow, FlutesTooShort,
-                               AxialStepsTooFine, NeighbourInTheWay, RoughedNeighbour>;
+using CannotCut =
+    std::variant<ShiftTooLarge, TooLargeForHollow, EndTooNarrow, EdgesTooNarrow, DishTooDeep, FlutesTooShort,
+                 AxialStepsTooFine, HelixTooSlow, NeighbourInTheWay, RoughedNeighbour>;
 
 /// What was looked for, or why there is none.
 template <class T>

@@ -1,8 +1,10 @@
 #include "toolpath/lobe_planner.h"
 
 #include "toolpath/neighbours/neighbours.h"
+#include "toolpath/path/helix.h"
 #include "toolpath/path/pass.h"
 #include "toolpath/roughing/stock_sectors.h"
+#include "toolpath/section/dished_end.h"
 #include "toolpath/section/reach.h"
 
 #include <lobewright/cutting_data.h>
@@ -15,29 +17,89 @@
 namespace lobewright::toolpath {
 namespace {
 
-/// Shares of the tolerance that axial steps may use: where one place covers the lobe but for next to nothing,
-/// the path gets the rest; steps cost whole passes, and are worth more blocks in each.
+/// Shares of the tolerance that axial steps may use. Where one place covers the lobe but for next to nothing
+/// the path gets the rest. Steps cost whole passes and are mostly worth more blocks in each: of these shares
+/// the one is taken that makes all passes together the quickest.
 constexpr double one_place_share = 0.25;
+constexpr double steps_shares[] = {0.4, 0.6, 0.75, 0.85};
+/// What a hollow end's crown, and the ridges that roughing leaves at least, may use.
 constexpr double steps_share = 0.6;
 
 /// The tunnel's own loss by its nodes' spacing, of the margin.
 constexpr double sag_share = 0.01;
 
+std::vector<CutterContact> finish_contacts(const Setup& setup, const SolvedLobe& lobe) {
+    return contacts(lobe.contour, setup.section, setup.cut.allowance, {sag_share * setup.cut.tolerance});
+}
+
+/// From over the lobe's middle, with the slope of the hollow end.
+Possible<Finishing> plan_with_dish(const Setup& setup, const SolvedLobe& lobe) {
+    const Possible<DishedEnd> found = dished_end(setup, lobe, steps_share * setup.cut.tolerance);
+    if (const CannotCut* why = why_not(found)) return *why;
+    const auto& end = std::get<DishedEnd>(found);
+    Setup inclined = with_section(setup, end.section);
+    const std::vector<CutterContact> nodes = finish_contacts(inclined, lobe);
+    if (const auto hindered = unreached(inclined, lobe, nodes)) return *hindered;
+    return Finishing{std::move(inclined), nodes, {{lobe.z}, end.proud}};
+}
+
+/// Of the finish passes over all places, if there is a path at all.
+double seconds_of(const Setup& setup, const SolvedLobe& lobe, const std::vector<CutterContact>& nodes,
+                  const AxialSteps& steps) {
+    constexpr double never = std::numeric_limits<double>::infinity();
+    const Cut& cut = setup.cut;
+    Pass pass;
+    pass.axial = steps.places.front();
+    const PassOrder order{
+        pass, {cut.tolerance - steps.proud, cut.tolerance}, cut.surface_feed, 0.0, cut.spring_passes};
+    PathBuilder path(setup);
+    const RadialFunction function(along_travel(nodes, lobe.at, setup.facing_sign));
+    if (!cut_round(path, setup, function, order)) return never;
+    return static_cast<double>(steps.places.size()) * path.finish().seconds;
+}
+
+/// The steps with the share of the tolerance that makes the finish passes the quickest.
+Possible<AxialSteps> quickest_steps(const Setup& setup, const SolvedLobe& lobe,
+                                    const std::vector<CutterContact>& nodes) {
+    Possible<AxialSteps> best = axial_steps(setup, lobe, nodes, one_place_share * setup.cut.tolerance);
+    const auto* first = std::get_if<AxialSteps>(&best);
+    if (first != nullptr && (first->places.size() == 1 || first->proud == 0.0)) return best;
+    double least =
+        first != nullptr ? seconds_of(setup, lobe, nodes, *first) : std::numeric_limits<double>::infinity();
+    std::size_t last = first != nullptr ? first->places.size() : 0;
+    for (const double share : steps_shares) {
+        Possible<AxialSteps> found = axial_steps(setup, lobe, nodes, share * setup.cut.tolerance);
+        const auto* steps = std::get_if<AxialSteps>(&found);
+        if (steps != nullptr && steps->places.size() == last) continue;
+        if (steps != nullptr) last = steps->places.size();
+        const double seconds = steps != nullptr ? seconds_of(setup, lobe, nodes, *steps) : least;
+        if (why_not(best) != nullptr || seconds < least) best = std::move(found), least = seconds;
+    }
+    return best;
+}
+
+Possible<Finishing> plan_square(const Setup& setup, const SolvedLobe& lobe,
+                                std::vector<CutterContact> nodes) {
+    Possible<AxialSteps> found = quickest_steps(setup, lobe, nodes);
+    if (const CannotCut* why = why_not(found)) return *why;
+    return Finishing{setup, std::move(nodes), std::get<AxialSteps>(std::move(found))};
+}
+
 Possible<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedLobe>& lobes,
                                    std::size_t index) {
     const SolvedLobe& lobe = lobes[index];
-    const Cut& cut = setup.cut;
     if (const auto too_large = shift_too_large(setup, lobe)) return *too_large;
-    const std::vector<CutterContact> nodes =
-        contacts(lobe.contour, setup.section, cut.allowance, {sag_share * cut.tolerance});
+    std::vector<CutterContact> nodes = finish_contacts(setup, lobe);
     if (const auto hindered = unreached(setup, lobe, nodes)) return *hindered;
-    Possible<AxialSteps> found = axial_steps(setup, lobe, nodes, one_place_share * cut.tolerance);
-    if (why_not(found) != nullptr || std::get<AxialSteps>(found).places.size() > 1)
-        found = axial_steps(setup, lobe, nodes, steps_share * cut.tolerance);
-    if (const CannotCut* why = why_not(found)) return *why;
-    const auto& steps = std::get<AxialSteps>(found);
-    if (const auto hit = neighbour_in_the_way(setup, lobes, {index, steps.places, nodes})) return *hit;
-    return Finishing{nodes, steps};
+    Possible<Finishing> found =
+        has_dished_end(setup) ? plan_with_dish(setup, lobe) : plan_square(setup, lobe, std::move(nodes));
+    if (why_not(found) != nullptr) return found;
+    const auto& finishing = std::get<Finishing>(found);
+    if (const auto slow = helix_too_slow(finishing.setup, finishing.nodes, finishing.steps)) return *slow;
+    const auto hit =
+        neighbour_in_the_way(finishing.setup, lobes, {index, finishing.steps.places, finishing.nodes});
+    if (hit) return *hit;
+    return found;
 }
 
 }  // namespace
@@ -47,19 +109,17 @@ std::size_t LobeChoice::roughing() const {
         rings.begin(), rings.end(), [](const Ring& ring) { return ring.kind == PassKind::roughing; }));
 }
 
-LobePlanner::LobePlanner(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index,
-                         Finishing finishing)
-    : setup_(&setup),
-      lobes_(&lobes),
+LobePlanner::LobePlanner(const std::vector<SolvedLobe>& lobes, std::size_t index, Finishing finishing)
+    : lobes_(&lobes),
       index_(index),
       finishing_(std::move(finishing)),
-      standing_(standing_over(setup, lobes[index])),
+      standing_(standing_over(setup(), lobes[index])),
       total_(std::min(setup.blank_radius - lobes[index].base_radius, standing_.value_or(setup.blank_radius)) -
              setup.cut.allowance),
       finish_(travelled(finishing_.nodes)) {}
 
 Possible<std::vector<LobePlan>> LobePlanner::plans() const {
-    const Cut& cut = setup_->cut;
+    const Cut& cut = setup().cut;
     std::vector<LobePlan> plans;
     if (!cut.rough_depth) {
         if (auto only = plan(finish_alone())) plans.push_back(std::move(*only));
@@ -67,7 +127,7 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
     }
     if (ground()) return ground_plans();
     // Wherever it begins and ends, and each stage of it.
-    const double turns = (by_stage() ? 4.0 : 2.0) * rapid_seconds(0.0, 0.0, 360.0, setup_->machine.limits);
+    const double turns = (by_stage() ? 4.0 : 2.0) * rapid_seconds(0.0, 0.0, 360.0, setup().machine.limits);
     double fastest = std::numeric_limits<double>::infinity();
     std::vector<std::pair<double, std::size_t>> seen;  // depths, and how many places they took
     bool slower[2] = {false, false};  // without and with a semi-finish pass: more rings are slower still
@@ -101,7 +161,7 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
 
 /// A lobe that stands already takes as many passes as its depth needs.
 LobeChoice LobePlanner::finish_alone() const {
-    const Cut& cut = setup_->cut;
+    const Cut& cut = setup().cut;
     if (!standing_) return {{}, finishing_.steps, 0.0, total_};
     std::vector<Ring> over = even_passes(total_, finish_depth_of(cut), cut.allowance, cut.tolerance);
     const double finds =
@@ -118,23 +178,23 @@ double LobePlanner::steepest_lean() const {
 
 /// A wheel goes down to size in one.
 bool LobePlanner::by_stage() const {
-    return setup_->cut.order == CutOrder::by_stage && !is_wheel(setup_->cutter);
+    return setup().cut.order == CutOrder::by_stage && !is_wheel(setup().cutter);
 }
 
 bool LobePlanner::ground() const {
-    return is_wheel(setup_->cutter) && setup_->cut.rough_depth.has_value();
+    return is_wheel(setup().cutter) && setup().cut.rough_depth.has_value();
 }
 
 std::vector<LobePlan> LobePlanner::ground_plans() const {
-    PathBuilder path(*setup_);
+    PathBuilder path(setup());
     if (!infeed(path)) return {};
     return {LobePlan{{}, path.finish(), 0.0}};
 }
 
 /// In each place along the shaft: down to size, one turn at size, and the spark-out turns.
 bool LobePlanner::infeed(PathBuilder& path) const {
-    const Cut& cut = setup_->cut;
-    const Infeed way = infeed_of(total_, *cut.rough_depth, cut.tolerance, setup_->grid.radial_step);
+    const Cut& cut = setup().cut;
+    const Infeed way = infeed_of(total_, *cut.rough_depth, cut.tolerance, setup().grid.radial_step);
     std::vector<RadialFunction> turns;
     for (int k = 0; k < way.turns; ++k) {
         const double over = total_ - k * way.depth;
@@ -147,28 +207,30 @@ bool LobePlanner::infeed(PathBuilder& path) const {
         down.pass.turns = way.turns;
         PassOrder last = order({PassKind::finish, 0, cut.allowance, margins, way.depth}, place);
         last.repeats = cut.spring_passes;
-        if (!cut_infeed(path, *setup_, turns, down, last)) return false;
+        if (!cut_infeed(path, setup(), turns, down, last)) return false;
     }
     return true;
 }
 
 RadialFunction LobePlanner::travelled(const std::vector<CutterContact>& nodes) const {
-    return RadialFunction(along_travel(nodes, (*lobes_)[index_].at, setup_->facing_sign));
+    return RadialFunction(along_travel(nodes, (*lobes_)[index_].at, setup().facing_sign));
 }
 
-/// Roughing leaves ridges between its places along the shaft as high as half of what a ring may leave.
+/// Roughing goes in coarse steps: between its places along the shaft it leaves ridges as high as half of what
+/// the finish pass finds elsewhere, as far as that with it takes no more than a ring's depth.
 AxialSteps LobePlanner::rough_steps(const Roughing& roughing) const {
     if (finishing_.steps.places.size() == 1) return finishing_.steps;
-    const double share = std::max(steps_share * setup_->cut.tolerance, 0.5 * roughing.margin);
-    const Possible<AxialSteps> wider = axial_steps(*setup_, (*lobes_)[index_], finishing_.nodes, share);
+    const double ridge = 0.5 * std::min(roughing.left, roughing.depth - roughing.left);
+    const double share = std::max(steps_share * setup().cut.tolerance, ridge);
+    const Possible<AxialSteps> wider = axial_steps(setup(), (*lobes_)[index_], finishing_.nodes, share);
     return why_not(wider) == nullptr ? std::get<AxialSteps>(wider) : finishing_.steps;
 }
 
 double LobePlanner::at_least(const std::vector<Ring>& over, std::size_t places) const {
-    const Ring finish{PassKind::finish, 0, setup_->cut.allowance, {}, 0.0};
-    const double once = least_seconds(*setup_, finishing_.nodes, {finish});
-    return static_cast<double>(places) * least_seconds(*setup_, finishing_.nodes, over) +
-           static_cast<double>(finishing_.steps.places.size()) * (1 + setup_->cut.spring_passes) * once;
+    const Ring finish{PassKind::finish, 0, setup().cut.allowance, {}, 0.0};
+    const double once = least_seconds(setup(), finishing_.nodes, {finish});
+    return static_cast<double>(places) * least_seconds(setup(), finishing_.nodes, over) +
+           static_cast<double>(finishing_.steps.places.size()) * (1 + setup().cut.spring_passes) * once;
 }
 
 /// Stage by stage, the lobes before this one stand roughed while it is roughed: neck, shank and holder must
@@ -177,25 +239,25 @@ double LobePlanner::at_least(const std::vector<Ring>& over, std::size_t places) 
 std::optional<Clash> LobePlanner::clash_with_roughed(const LobeChoice& choice) const {
     if (!by_stage() || choice.roughing() == 0) return std::nullopt;
     const Ring& last = choice.rings[choice.roughing() - 1];
-    Setup roughed = *setup_;
+    Setup roughed = setup();
     roughed.cut.allowance = last.left_on + last.margins.proud + choice.rough_steps.proud;
     const auto nodes =
-        contacts((*lobes_)[index_].contour, setup_->section, last.left_on, {sag_share * last.margins.proud});
+        contacts((*lobes_)[index_].contour, setup().section, last.left_on, {sag_share * last.margins.proud});
     return find_clash(roughed, *lobes_, {index_, choice.rough_steps.places, nodes, false});
 }
 
 RadialFunction LobePlanner::function_of(const Ring& ring) const {
     const Spacing spacing{sag_share * ring.margins.proud};
-    return travelled(bridged(contacts((*lobes_)[index_].contour, setup_->section, ring.left_on, spacing)));
+    return travelled(bridged(contacts((*lobes_)[index_].contour, setup().section, ring.left_on, spacing)));
 }
 
 /// A lobe that stands has the same stock all round: a ring of it is come to on the heel, as a finish pass is.
 /// Where the bar ends below the ring it goes by sectors, as on the bar.
 bool LobePlanner::rough_over(PathBuilder& path, const RadialFunction& function,
                              const PassOrder& order) const {
-    const std::vector<StockSector> sectors = sectors_in_stock(*setup_, function);
+    const std::vector<StockSector> sectors = sectors_in_stock(setup(), function);
     const bool round = standing_ && sectors.size() == 1 && sectors.front().whole;
-    return round ? cut_round(path, *setup_, function, order) : cut_sectors(path, *setup_, function, order);
+    return round ? cut_round(path, setup(), function, order) : cut_sectors(path, setup(), function, order);
 }
 
 /// Roughs every place along the shaft to its last ring before the next.
@@ -212,31 +274,49 @@ bool LobePlanner::rough(PathBuilder& path, const LobeChoice& choice) const {
 }
 
 bool LobePlanner::finish(PathBuilder& path, const LobeChoice& choice) const {
-    const Cut& cut = setup_->cut;
+    const Cut& cut = setup().cut;
     for (std::size_t i = choice.roughing(); i < choice.rings.size(); ++i) {
         const RadialFunction function = function_of(choice.rings[i]);
         for (const double place : choice.rough_steps.places) {
-            if (!cut_round(path, *setup_, function, order(choice.rings[i], place))) return false;
+            if (!cut_round(path, setup(), function, order(choice.rings[i], place))) return false;
         }
     }
     const Margins margins{cut.tolerance - finishing_.steps.proud, cut.tolerance};
     const Ring finish{PassKind::finish, 0, cut.allowance, margins, choice.finish_stock};
+    if (goes_in_helix()) return cut_helix(path, finish);
     for (const double place : finishing_.steps.places) {
         PassOrder last = order(finish, place);
         last.repeats = cut.spring_passes;
-        if (!cut_round(path, *setup_, finish_, last)) return false;
+        if (!cut_round(path, setup(), finish_, last)) return false;
+    }
+    return true;
+}
+
+bool LobePlanner::goes_in_helix() const {
+    return setup().cut.along == CutAlong::helix && finishing_.steps.places.size() > 1;
+}
+
+/// Along the lobe, and once more for each spring pass.
+bool LobePlanner::cut_helix(PathBuilder& path, const Ring& finish) const {
+    PassOrder along = order(finish, finishing_.steps.places.front());
+    along.helix = helix_over(setup(), finishing_.steps);
+    along.pass.slides_to = along.helix->to;
+    for (int i = 0; i <= setup().cut.spring_passes; ++i) {
+        if (!cut_round(path, setup(), finish_, along)) return false;
+        along.pass.kind = PassKind::spring;
+        along.pass.depth = 0.0;
     }
     return true;
 }
 
 std::optional<LobePlan> LobePlanner::plan(LobeChoice choice) const {
-    PathBuilder path(*setup_);
+    PathBuilder path(setup());
     if (!rough(path, choice)) return std::nullopt;
     if (!by_stage()) {
         if (!finish(path, choice)) return std::nullopt;
         return LobePlan{std::move(choice), path.finish(), 0.0};
     }
-    PathBuilder finished(*setup_);
+    PathBuilder finished(setup());
     if (!finish(finished, choice)) return std::nullopt;
     const double finishing = finished.finish().seconds;
     return LobePlan{std::move(choice), path.finish(), finishing};
@@ -250,8 +330,8 @@ PassOrder LobePlanner::order(const Ring& ring, double place) const {
     pass.axial = place;
     pass.left_on = ring.left_on;
     pass.depth = ring.stock;
-    pass.feed = feed_of(setup_->cut, ring.kind);
-    pass.worn = setup_->worn;
+    pass.feed = feed_of(setup().cut, ring.kind);
+    pass.worn = setup().worn;
     return {pass, ring.margins, pass.feed, ring.stock};
 }
 
@@ -259,7 +339,7 @@ Possible<LobePlanner> lobe_planner(const Setup& setup, const std::vector<SolvedL
                                    std::size_t index) {
     Possible<Finishing> finishing = plan_finishing(setup, lobes, index);
     if (const CannotCut* why = why_not(finishing)) return *why;
-    return LobePlanner(setup, lobes, index, std::move(std::get<Finishing>(finishing)));
+    return LobePlanner(lobes, index, std::move(std::get<Finishing>(finishing)));
 }
 
 }  // namespace lobewright::toolpath

@@ -34,14 +34,14 @@ struct LobePlan {
 
 /// What all choices for a lobe have in common.
 struct Finishing {
+    Setup setup;                       ///< with the section that touches this lobe
     std::vector<CutterContact> nodes;  ///< of the finish pass, frame of the lobe
     AxialSteps steps;
 };
 
 class LobePlanner {
   public:
-    LobePlanner(const Setup& setup, const std::vector<SolvedLobe>& lobes, std::size_t index,
-                Finishing finishing);
+    LobePlanner(const std::vector<SolvedLobe>& lobes, std::size_t index, Finishing finishing);
 
     /// From the blank to the last spring pass by each roughing that rough_depth allows and that may be the
     /// fastest, in the order that the job asks for; none where the grid is too coarse for the tolerance.
@@ -56,6 +56,7 @@ class LobePlanner {
     [[nodiscard]] double steepest_lean() const;
 
   private:
+    [[nodiscard]] const Setup& setup() const { return finishing_.setup; }
     [[nodiscard]] LobeChoice finish_alone() const;
     [[nodiscard]] bool by_stage() const;
     [[nodiscard]] bool ground() const;
@@ -69,10 +70,11 @@ class LobePlanner {
     [[nodiscard]] bool rough(PathBuilder& path, const LobeChoice& choice) const;
     [[nodiscard]] bool rough_over(PathBuilder& path, const RadialFunction& function,
                                   const PassOrder& order) const;
+    [[nodiscard]] bool goes_in_helix() const;
+    [[nodiscard]] bool cut_helix(PathBuilder& path, const Ring& finish) const;
     [[nodiscard]] std::optional<LobePlan> plan(LobeChoice choice) const;
     [[nodiscard]] PassOrder order(const Ring& ring, double place) const;
 
-    const Setup* setup_;
     const std::vector<SolvedLobe>* lobes_;
     std::size_t index_;
     Finishing finishing_;

@@ -55,17 +55,6 @@ Diagnostics faults_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
     return found;
 }
 
-/// A wheel's path, with its stops for dressing; warnings about its wear.
-Outcome<Toolpath> ground_path(const Job& job, const Setup& setup, std::vector<PlannedLobe> planned) {
-    double lean = 0.0;
-    for (const PlannedLobe& lobe : planned)
-        lean = std::max(lean, lobe.planner.steepest_lean());
-    Diagnostics warnings = wear_warnings(job, lean, static_cast<int>(planned.size()));
-    Toolpath path = path_by_lobe(setup, std::move(planned));
-    add_dressings(path, setup);
-    return {std::move(path), std::move(warnings)};
-}
-
 std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
     std::vector<std::size_t> order(lobes.size());
     for (std::size_t i = 0; i < order.size(); ++i)
@@ -73,6 +62,35 @@ std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return lobes[a].z < lobes[b].z; });
     return order;
+}
+
+/// The path as its rotary axis and the words can run it, with what is to be said of it.
+Outcome<Toolpath> within_reach(const Job& job, const std::vector<SolvedLobe>& lobes, const Setup& setup,
+                               Toolpath path) {
+    const auto reach = rotary_reach(setup);
+    Diagnostics remarks;
+    if (const auto middle = dead_middle(setup, lobes)) remarks.push_back(remark_on(job, *middle));
+    if (!reach) return {std::move(path), std::move(remarks)};
+    auto kept = unwound(setup, std::move(path), reach->degrees);
+    if (const auto* why = std::get_if<ReachTooShort>(&kept))
+        return Diagnostics{refusal_of(job, lobes[why->lobe], *reach, *why)};
+    return {std::get<Toolpath>(std::move(kept)), std::move(remarks)};
+}
+
+/// A wheel's path, with its stops for dressing; warnings about its wear.
+Outcome<Toolpath> ground_path(const Job& job, const std::vector<SolvedLobe>& lobes, const Setup& setup,
+                              std::vector<PlannedLobe> planned) {
+    double lean = 0.0;
+    for (const PlannedLobe& lobe : planned)
+        lean = std::max(lean, lobe.planner.steepest_lean());
+    Diagnostics warnings = wear_warnings(job, lean, static_cast<int>(planned.size()));
+    const Outcome<Toolpath> reached =
+        within_reach(job, lobes, setup, path_by_lobe(setup, std::move(planned)));
+    append(warnings, reached.diagnostics());
+    if (!reached) return warnings;
+    Toolpath path = *reached;
+    add_dressings(path, setup);
+    return {std::move(path), std::move(warnings)};
 }
 
 }  // namespace
@@ -98,11 +116,12 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
         planned.push_back({std::move(std::get<LobePlanner>(planner)), std::move(possible)});
     }
     if (!found.empty()) return found;
-    if (is_wheel(setup.cutter)) return ground_path(job, setup, std::move(planned));
-    if (setup.cut.order == CutOrder::by_lobe) return path_by_lobe(setup, std::move(planned));
+    if (is_wheel(setup.cutter)) return ground_path(job, lobes, setup, std::move(planned));
+    if (setup.cut.order == CutOrder::by_lobe)
+        return within_reach(job, lobes, setup, path_by_lobe(setup, std::move(planned)));
     auto path = path_by_stage(setup, planned);
     if (!path) return refusal_of_grid(job, grid);
-    return std::move(*path);
+    return within_reach(job, lobes, setup, std::move(*path));
 }
 
 }  // namespace lobewright

@@ -1,6 +1,7 @@
 #include "toolpath/refusals.h"
 
 #include "base/elementary/elementary.h"
+#include "base/text/angle_text.h"
 #include "base/text/typed_length.h"
 #include "job/complaint.h"
 #include "toolpath/setup.h"
@@ -57,6 +58,18 @@ class LobeRefusal {
                          "use a " + key + " of " + at_least(why.length) + " or more");
     }
 
+    Diagnostic operator()(const DishTooDeep& why) const {
+        const std::string dish =
+            "the end of " + name() + ", hollow by " + short_degrees(cutter_.end_dish.degrees()) + " degrees";
+        const std::string what =
+            std::isfinite(why.crown)
+                ? dish + ", leaves the middle of lobe " + lobe_.name + " " + length(why.crown) +
+                      " higher than its faces, and the tolerance has room for " + length(why.allowed)
+                : dish + ", cuts at the faces of lobe " + lobe_.name +
+                      " first and leaves its middle standing under the cutter's axis";
+        return refusal(job_, "cut.side_shift", "end-dish", what, cure_for_dish(why));
+    }
+
     Diagnostic operator()(const FlutesTooShort& why) const {
         return of_cutter(".flute_length", "flutes-too-short",
                          "the straight flutes of " + name() + ", " + length(why.straight) +
@@ -70,6 +83,14 @@ class LobeRefusal {
                          name() + " would need axial steps of " + length(why.step) + " on lobe " +
                              lobe_.name + " to stay within the tolerance",
                          "use a wider cutter, a coarser tolerance, or the side of a parallel cutter");
+    }
+
+    Diagnostic operator()(const HelixTooSlow& why) const {
+        return refusal(job_, "cut.along", "helix-too-slow",
+                       "a helix over lobe " + lobe_.name + " moves the cutter along the shaft at " +
+                           speed(why.speed) + ", and this post's controller runs nothing slower than " +
+                           speed(why.least) + ": it would run the block away",
+                       "set cut.along = \"steps\", or raise cut.surface_feed");
     }
 
     Diagnostic operator()(const NeighbourInTheWay& why) const {
@@ -88,6 +109,9 @@ class LobeRefusal {
 
   private:
     [[nodiscard]] std::string length(double mm) const { return length_words(mm, job_.units); }
+    [[nodiscard]] std::string speed(double mm_per_minute) const {
+        return own_figure(mm_per_minute, job_.units) + "/min";
+    }
     /// A limit that is accepted when it is applied: never above (or never below) `mm`.
     [[nodiscard]] std::string at_most(double mm) const { return typed_below(mm, job_.units).words; }
     [[nodiscard]] std::string at_least(double mm) const { return typed_above(mm, job_.units).words; }
@@ -108,6 +132,21 @@ class LobeRefusal {
         if (why.largest_diameter) return "use a diameter of " + at_most(*why.largest_diameter) + " or less";
         return "cut it with a ball nose, or with the side of a parallel cutter, of a diameter below " +
                at_most(2.0 * why.hollow_radius);
+    }
+
+    [[nodiscard]] std::string signed_length(double mm, bool above) const {
+        const std::string size = above ? at_least(std::abs(mm)) : at_most(std::abs(mm));
+        return (mm < 0.0 ? "-" : "") + size;
+    }
+
+    [[nodiscard]] std::string cure_for_dish(const DishTooDeep& why) const {
+        if (why.works)
+            return "set cut.side_shift between " + signed_length(why.works->least, true) + " and " +
+                   signed_length(why.works->most, false);
+        const std::string others = "use a cutter whose end is less hollow, or the side of a parallel one";
+        if (!why.tolerance) return others + ", or a wider cutter with a side_shift";
+        return others + "; this one takes a tolerance of " + at_least(*why.tolerance) +
+               " or more at a side_shift of " + signed_length(why.shift, false);
     }
 
     [[nodiscard]] std::string part_words(BodyPart part) const {
@@ -263,6 +302,33 @@ Diagnostics wear_warnings(const Job& job, double lean, int lobes) {
                                     own_figure(left, job.units) + " on the flanks of the next one",
                                 "measure the wheel and make the program anew for each shaft"));
     return found;
+}
+
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const RotaryReach& reach,
+                      const ReachTooShort& why) {
+    const auto radians = [](double degrees) { return ShaftAngle::from_degrees(degrees).radians(); };
+    const std::string who = reach.of_axis ? "limits.rotary_travel" : "the post";
+    return refusal(
+        job, reach.of_axis ? "machine.limits.rotary_travel" : "machine.post", "rotary-travel-too-short",
+        "one pass over lobe " + lobe.name + " turns the shaft by " + degrees_above(radians(why.turn)) +
+            " degrees without a stop, its overlap, its ways in and out and its spring passes "
+            "with it, and " +
+            who + " lets the rotary word go " + short_degrees(reach.degrees) + " either side of zero",
+        "it takes " + degrees_above(radians(why.least)) +
+            (job.cut->spring_passes > 0 ? ", or less with fewer spring_passes" : "") +
+            "; an axis that turns less than 360 degrees and the overlap cuts no lobe in one pass");
+}
+
+Diagnostic remark_on(const Job& job, const DeadMiddle& why) {
+    Diagnostic warning =
+        refusal(job, "cut.side_shift", "dead-middle",
+                "the heel of the lobes runs under the middle of the end of cutter " + job.cut->cutter +
+                    ", where its teeth stand all but still: it rubs there, and does not cut",
+                "set cut.side_shift to " + typed_above(why.least_shift, job.units).words +
+                    " or more, to either side; from " + typed_above(why.off_all_round, job.units).words +
+                    " on the whole lobe keeps off the middle, where the end is wide enough");
+    warning.severity = Severity::warning;
+    return warning;
 }
 
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {

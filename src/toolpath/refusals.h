@@ -2,7 +2,9 @@
 #pragma once
 
 #include "toolpath/cannot_cut.h"
+#include "toolpath/path/unwinding.h"
 #include "toolpath/roughing/roughing.h"
+#include "toolpath/section/dished_end.h"
 
 #include <lobewright/lobe.h>
 #include <lobewright/word_grid.h>
@@ -33,6 +35,13 @@ std::optional<Diagnostic> rim_too_fast(const Job& job);
 /// whose radius is less by δ then leaves δ (1 - cos ψ) at a normal that leans by ψ, `lean` at most. `lobes`:
 /// how many.
 Diagnostics wear_warnings(const Job& job, double lean, int lobes);
+
+/// One pass turns the shaft further than its axis, or the controller's words, can.
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const RotaryReach& reach,
+                      const ReachTooShort& why);
+
+/// A warning: a square end's middle would have to cut.
+Diagnostic remark_on(const Job& job, const DeadMiddle& why);
 
 /// The words of the post step too coarsely for the tolerance.
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);

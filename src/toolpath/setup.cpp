@@ -29,6 +29,10 @@ int facing_sign_of(const Machine& machine, CutDirection direction) {
 }
 
 double touch_of_circle(const PlaneSection& section, double radius) {
+    if (section.inclined()) {
+        const double longer = std::sqrt(1.0 + section.slope * section.slope);
+        return longer * radius - section.rise + section.shift * section.slope;
+    }
     const double beyond = std::abs(section.shift) - section.half_flat;
     if (section.half_flat > 0.0 && beyond <= 0.0) return radius;
     const double reach = radius + section.corner;
@@ -68,10 +72,15 @@ double stock_on_heel(const Job& job, const SolvedLobe& lobe) {
 }
 
 Setup with_cutter(const Setup& setup, const Cutter& cutter) {
-    Setup changed = setup;
+    Setup changed = with_section(setup, section_of(setup.machine, setup.cut, cutter));
     changed.cutter = cutter;
-    changed.section = section_of(setup.machine, setup.cut, cutter);
-    changed.blank_touch = touch_of_circle(changed.section, setup.blank_radius);
+    return changed;
+}
+
+Setup with_section(const Setup& setup, const PlaneSection& section) {
+    Setup changed = setup;
+    changed.section = section;
+    changed.blank_touch = touch_of_circle(section, setup.blank_radius);
     return changed;
 }
 

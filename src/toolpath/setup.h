@@ -42,6 +42,8 @@ double stock_on_heel(const Job& job, const SolvedLobe& lobe);
 
 /// As `setup`, with another cutter in the place of its own.
 Setup with_cutter(const Setup& setup, const Cutter& cutter);
+/// As `setup`, its cutter touching with another section.
+Setup with_section(const Setup& setup, const PlaneSection& section);
 
 /// As `setup`, with the wheel that `ground` lobes have left of its own: made up for by the word.
 Setup with_worn_wheel(const Setup& setup, int ground);

@@ -1,3 +1,4 @@
+#include "base/text/angle_text.h"
 #include "base/text/column_layout.h"
 #include "base/text/duration_words.h"
 #include "base/text/json_text.h"
@@ -55,6 +56,7 @@ Row row_of(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pas
     if (pass.kind == PassKind::roughing) kind += ' ' + std::to_string(pass.ring);
     if (pass.kind == PassKind::infeed) kind += " in " + std::to_string(pass.turns);
     constexpr Decimals decimals{3, 4}, chips{4, 5};
+    if (pass.slides_to) kind += ", helix to " + fixed_length(*pass.slides_to, job.units, decimals);
     const double removed = metal_removed(job, lobes[pass.lobe], pass);
     return {lobes[pass.lobe].name,
             kind,
@@ -109,6 +111,12 @@ std::string slow_text(const std::vector<SolvedLobe>& lobes, const Toolpath& path
     return text;
 }
 
+std::string unwinding_text(const Toolpath& path) {
+    if (path.unwindings.empty()) return {};
+    return "The shaft winds back " + counted(static_cast<long long>(path.unwindings.size()), "time") +
+           ", the cutter clear of it: " + duration_words(path.unwinding_seconds) + ".\n";
+}
+
 void put_pass(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass) {
     const double unit = mm_per(job.units);
     json.object({}, JsonText::Layout::one_line)
@@ -116,6 +124,7 @@ void put_pass(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lob
         .member("kind", name_of(pass.kind))
         .member("ring", pass.kind == PassKind::roughing ? std::optional(pass.ring) : std::nullopt)
         .member("axial", pass.axial / unit)
+        .member("slides_to", pass.slides_to ? std::optional(*pass.slides_to / unit) : std::nullopt)
         .member("leaves", (pass.left_on - job.cut->allowance) / unit)
         .member("depth", pass.depth / unit)
         .member("feed", pass.feed / unit)
@@ -169,7 +178,7 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
                        " blocks along the lobes, " + std::to_string(path.moves.size()) + " moves in all.\n";
     text += "Cycle time " + duration_words(path.cycle_seconds) + ", of which feed " +
             duration_words(cutting) + ".\n";
-    return text + shares_text(path) + slow_text(lobes, path);
+    return text + unwinding_text(path) + shares_text(path) + slow_text(lobes, path);
 }
 
 std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
@@ -201,6 +210,7 @@ void put_plan(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lob
     json.end();
     json.member("blocks", blocks).member("moves", path.moves.size());
     json.member("cycle_seconds", path.cycle_seconds).member("feed_seconds", cutting);
+    json.member("unwindings", path.unwindings.size()).member("unwinding_seconds", path.unwinding_seconds);
     put_limits(json, path);
     json.member("cutting_speed",
                 cutting_speed(job.cutters.find(job.cut->cutter)->second, job.cut->spindle_speed));

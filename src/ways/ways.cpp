@@ -209,6 +209,25 @@ void add_ways_by_hand(const Job& job, const std::vector<SolvedLobe>& lobes, std:
         ways.push_back(with_method(job, lobes, name));
 }
 
+/// A cutter that takes less than this share of the time is worth a word.
+constexpr double much_quicker = 0.5;
+
+/// Tells of the way that the job asks for which other cutter of the file would be much quicker.
+void tell_of_quicker(std::vector<Way>& ways) {
+    const Way* quickest = nullptr;
+    for (const Way& way : ways) {
+        if (way.verdict == Verdict::no || !way.minutes) continue;
+        if (quickest == nullptr || *way.minutes < *quickest->minutes) quickest = &way;
+    }
+    if (quickest == nullptr) return;
+    const std::string text =
+        "; cutter " + quickest->name + " would do it in " + duration_words(60.0 * *quickest->minutes);
+    for (Way& way : ways) {
+        if (!way.wanted || !way.minutes || *quickest->minutes >= much_quicker * *way.minutes) continue;
+        way.summary += text;
+    }
+}
+
 }  // namespace
 
 std::vector<Way> ways_by_operations(const Job& job, const std::vector<SolvedLobe>& lobes,
@@ -234,6 +253,7 @@ std::vector<Way> ways_to_cut(const Job& job, const std::vector<SolvedLobe>& lobe
     if (job.machine && job.cut && dialect) {
         for (const auto& [name, cutter] : job.cutters)
             ways.push_back(with_cutter(job, lobes, name, *dialect));
+        tell_of_quicker(ways);
     }
     add_ways_by_hand(job, lobes, ways);
     return ways;

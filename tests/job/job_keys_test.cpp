@@ -105,6 +105,7 @@ const std::vector<Key> keys = {
     {"cutter.em10", "kind", {"\"end-mill\""}, {"\"endmill\"", "1"}, true},
     {"cutter.em10", "diameter", {"1", "10000"}, no_length, true},
     {"cutter.em10", "corner_radius", {"0", "5"}, {"-0.001", "5.001", "\"0\""}},
+    {"cutter.em10", "end_dish", {"0", "10"}, {"-0.001", "10.001", "\"1\""}},
     {"cutter.em10", "flute_length", {"0.001", "10000"}, no_length},
     {"cutter.em10", "teeth", {"0", "1000"}, {"-1", "1001", "2.5", "\"4\""}},
     {"cutter.em10", "shank_diameter", {"0.001", "10000"}, no_length},
@@ -136,6 +137,7 @@ const std::vector<Key> keys = {
     {"machine.limits", "blocks_per_second", {"0.001", "1000000"}, {"0", "-1", "1000001", "\"1\""}},
     {"machine.limits", "radial_jump", {"0.001", "1000000"}, {"0", "-1", "1000001", "\"1\""}},
     {"machine.limits", "rotary_jump", {"0.001", "1000000"}, {"0", "-1", "1000001", "\"1\""}},
+    {"machine.limits", "rotary_travel", {"1", "10000000"}, {"0", "-360", "10000001", "\"720\""}},
     {"machine.limits", "radial_travel", {"[-10000, 10000]", "[0, 0.001]"},
      {"[]", "[5]", "[5, 5]", "[6, 5]", "[0, 1, 2]", "200"}},
     {"machine.limits", "axial_travel", {"[-10000, 10000]"}, {"[5]", "[6, 5]", "200"}},
@@ -153,6 +155,7 @@ const std::vector<Key> keys = {
     {"cut", "overlap", {"0", "180"}, {"-0.001", "180.001", "\"5\""}},
     {"cut", "spring_passes", {"0", "100"}, {"-1", "101", "1.5", "\"1\""}},
     {"cut", "order", {"\"by-stage\"", "\"by-lobe\""}, {"\"by_lobe\"", "1"}},
+    {"cut", "along", {"\"steps\"", "\"helix\""}, {"\"spiral\"", "1"}},
     {"cut", "side_shift", {"0", "-0"}, {"0.5", "-1", "\"0\""}},  // the cutter is parallel
     {"cut", "blend", {"0", "0.0019"}, {"-0.001", "0.002", "\"0\""}},
     {"hand.lathe", "method", {"\"offset-fixture\""}, {"\"lathe\"", "1"}, true},

@@ -210,6 +210,7 @@ kind = "end-mill"
 diameter = 10.0
 corner_radius = 0.5
 flute_length = 22.0
+end_dish = 1.5
 teeth = 4
 shank_diameter = 10.0
 reach = 40.0
@@ -258,6 +259,7 @@ radial_jump = 10
 rotary_jump = 20
 radial_travel = [-5, 200]
 axial_travel = [-10, 300]
+rotary_travel = 7200
 [cut]
 cutter = "disc"
 tolerance = 0.002
@@ -271,6 +273,7 @@ clearance = 2.5
 overlap = 4.0
 order = "by-lobe"
 spring_passes = 1
+along = "helix"
 side_shift = 0.0
 blend = 0.0005
 [hand.lathe]

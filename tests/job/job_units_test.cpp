@@ -55,15 +55,16 @@ struct Numbers {
     }
     void cutting(const Job& job) {
         for (const auto& [name, c] : job.cutters)
-            all(c.diameter, c.corner_radius, c.flute_length, c.width, c.neck_diameter, c.shank_diameter,
-                c.reach, c.holder_diameter, c.largest_chip, c.smallest_chip, c.fastest, c.wear_per_lobe);
+            all(c.diameter, c.corner_radius, c.end_dish, c.flute_length, c.width, c.neck_diameter,
+                c.shank_diameter, c.reach, c.holder_diameter, c.largest_chip, c.smallest_chip, c.fastest,
+                c.wear_per_lobe);
         const ToolChange& place = *job.machine->tool_change;
         all(place.radial, place.axial);
         for (const auto& travel : {job.machine->limits.radial_travel, job.machine->limits.axial_travel})
             all(travel->least, travel->greatest);
         const AxisLimits& l = job.machine->limits;
         all(l.radial_speed, l.axial_speed, l.rotary_speed, l.radial_acceleration, l.rotary_acceleration,
-            l.blocks_per_second, l.radial_jump, l.rotary_jump);
+            l.blocks_per_second, l.radial_jump, l.rotary_jump, l.rotary_travel);
         const Cut& c = *job.cut;
         all(c.tolerance, c.allowance, c.rough_depth, c.surface_feed, c.rough_surface_feed, c.spindle_speed,
             c.clearance, c.overlap, c.side_shift, c.blend);

@@ -5,6 +5,7 @@
 
 #include <lobewright/dialect.h>
 
+#include <cmath>
 #include <map>
 #include <sstream>
 
@@ -176,6 +177,26 @@ TEST_CASE("the grid of a dialect is the radius, length and angle of one last dec
     CHECK_RELATIVE(word_grid(mill, Units::mm).least_linear_feed, 0.1, 1e-15);
     CHECK_RELATIVE(word_grid(mill, Units::inch).least_linear_feed, 2.54, 1e-15);
     CHECK(word_grid(shipped_dialect("plain-xa"), Units::mm).least_linear_feed == 0.0);
+}
+
+// IEEE 754: of 24 bits, a number from 2^13 up to 2^14 leaves steps of 2^-10, above it of 2^-9: 0.00098,
+// 0.00195.
+TEST_CASE(
+    "single precision holds a rotary word to 0.001 degrees up to 16384, and the path keeps below that") {
+    CHECK(std::nextafter(8192.0F, 1e9F) - 8192.0F < 0.001F);
+    CHECK(std::nextafter(16383.0F, 1e9F) - 16383.0F < 0.001F);
+    CHECK(std::nextafter(16384.0F, 1e9F) - 16384.0F > 0.001F);
+    Dialect small = shipped_dialect("plain-xa");
+    CHECK(small.reckoning == Reckoning::single_precision);
+    CHECK(word_grid(small, Units::mm).largest_rotary == 16384.0);
+    small.largest_rotary = 1000.0;
+    CHECK(word_grid(small, Units::mm).largest_rotary == 1000.0);
+    const Dialect open = shipped_dialect("rs274ngc-xza");
+    CHECK(open.reckoning == Reckoning::double_precision);
+    CHECK(word_grid(open, Units::mm).largest_rotary == 0.0);
+    CHECK(shipped_dialect("iso6983-xzc").reckoning == Reckoning::unknown);
+    CHECK(word_grid(shipped_dialect("iso6983-xzc"), Units::mm).largest_rotary == 99999.999);
+    check_complaint(with("rotary = { ", "rotary = { precision = \"half\", "), "unknown-word", 6, "single");
 }
 
 TEST_CASE("a dialect's summary says its axes, feed, units and what it cannot do") {

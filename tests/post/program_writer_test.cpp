@@ -241,7 +241,56 @@ TEST_CASE("a rotary word beyond what the controller takes is refused") {
     Dialect dialect = shipped_dialect("rs274ngc-xza");
     dialect.largest_rotary = 1000.0;
     check_refusal(write_program(job, hand_lobes(), hand_path(job, dialect), dialect), "rotary-word-too-large",
-                  {"1450", "1000", "fewer lobes"});
+                  {"1450", "1000", "largest"});
+}
+
+TEST_CASE("rotary words that single precision can't hold are remarked, unless the dialect says what it has") {
+    const Job job = hand_job();
+    Dialect dialect = shipped_dialect("rs274ngc-xza");
+    const auto remarks = [&](double degrees, Reckoning reckoning) {
+        dialect.reckoning = reckoning;
+        dialect.largest_rotary = 0.0;
+        const WordGrid grid = word_grid(dialect, job.units);
+        const auto steps = static_cast<long long>(degrees / grid.rotary_step);
+        Toolpath path = one_block(grid, {200000, 0, steps}, 1.0);
+        path.moves.front().kind = MoveKind::rapid;
+        const auto program = write_program(job, {}, path, dialect);
+        REQUIRE(program.ok());
+        return program.diagnostics();
+    };
+    CHECK(remarks(16384.0, Reckoning::unknown).empty());
+    const Diagnostics told = remarks(16384.1, Reckoning::unknown);
+    REQUIRE(told.size() == 1);
+    CHECK(told.front().code == "rotary-precision");
+    CHECK(told.front().severity == Severity::note);
+    CHECK(remarks(16384.1, Reckoning::double_precision).empty());
+}
+
+TEST_CASE("the header tells where the rotary axis ends, and what winding back takes") {
+    Job job = hand_job();
+    const Dialect dialect = shipped_dialect("rs274ngc-xza");
+    const WordGrid grid = word_grid(dialect, job.units);
+    Toolpath path = one_block(grid, {200000, 0, -72000000}, 1.0);  // twenty turns
+    path.moves.front().kind = MoveKind::rapid;
+    CHECK_THAT(*write_program(job, {}, path, dialect),
+               ContainsSubstring("(The last word of A is -7200, 20 turns from zero)"));
+    job.machine->limits.rotary_speed = 3600.0;
+    CHECK_THAT(*write_program(job, {}, path, dialect),
+               ContainsSubstring("(The last word of A is -7200: winding back to A0 takes 2 min)"));
+}
+
+TEST_CASE("where the shaft winds back, the program says so on its way and in its header") {
+    const Job job = hand_job();
+    const Dialect dialect = shipped_dialect("rs274ngc-xza");
+    Toolpath path = one_block(word_grid(dialect, job.units), {200000, 0, 3600000}, 1.0);
+    path.moves.push_back({MoveKind::rapid, {200000, 0, 0}, 0.0});
+    path.unwindings = {1};
+    path.unwinding_seconds = 30.0;
+    CHECK_THAT(
+        *write_program(job, {}, path, dialect),
+        ContainsSubstring("(The shaft winds back 1 time on its way, the cutter clear of it, in 0.5 min") &&
+            ContainsSubstring("A stays within 360 either side of A0") &&
+            ContainsSubstring("(the shaft winds back, the cutter clear of it)\nG0 A0.\n"));
 }
 
 TEST_CASE("a dialect without inverse time and without a rule for feed per minute is refused") {

@@ -52,16 +52,25 @@ double into_slice(const Slice& slice, double c, double s) {
     return best;
 }
 
+/// How high an end stands over its lowest circle at a distance from its axis: a circular rounding, and inside
+/// of it the tangent that leaves it at the angle of the dish.
+double height_of_end(const Body& body, double from_axis) {
+    const double inward = body.radius - body.corner - from_axis;
+    const double tangent_at = body.corner * std::sin(body.dish);
+    if (inward >= tangent_at)
+        return body.corner * (1.0 - std::cos(body.dish)) + (inward - tangent_at) * std::tan(body.dish);
+    if (body.dish == 0.0 && inward >= 0.0) return 0.0;
+    return body.corner - std::sqrt(std::max(0.0, body.corner * body.corner - inward * inward));
+}
+
 /// An end with corners seen off its axis by `dz`: its height over the tip grows with the distance from the
 /// axis, which no circle describes. The ray is stepped through for the first point inside, then halved.
 double into_torus(const Body& body, double tip, double dz, double c, double s) {
-    const double flat = body.radius - body.corner;
     const auto inside = [&](double t) {
         const double v = t * s - body.side;
         const double from_axis = std::sqrt(v * v + dz * dz);
         if (from_axis > body.radius) return false;
-        const double over = std::max(0.0, from_axis - flat);
-        return t * c >= tip + body.corner - std::sqrt(std::max(0.0, body.corner * body.corner - over * over));
+        return t * c >= tip + height_of_end(body, from_axis);
     };
     if (c <= 0.0) return nowhere;
     const double first = std::max(0.0, tip / c);
@@ -101,6 +110,7 @@ double into_body(const Body& body, double tip, double dz, double c, double s) {
         case Body::Shape::end: {
             if (std::abs(dz) >= body.radius) return nowhere;
             const double flat = body.radius - body.corner;
+            if (body.dish > 0.0) return into_torus(body, tip, dz, c, s);
             if (flat <= 0.0) {
                 const double round = chord(body.radius, dz);
                 return into_slice({true, tip + body.radius - round, 0.0, round, body.side}, c, s);
@@ -179,6 +189,7 @@ Body cutting_body(const Job& job) {
         if (job.machine->cutter_axis == CutterAxis::radial) {
             body.shape = Body::Shape::end;
             body.corner = end;
+            if (cutter.kind == CutterKind::end_mill) body.dish = cutter.end_dish.radians();
             body.side = job.cut->side_shift;
         } else {
             body.shape = Body::Shape::lying;

@@ -44,6 +44,7 @@ struct Body {
     Shape shape = Shape::cylinder;
     double radius = 0.0;
     double corner = 0.0;
+    double dish = 0.0;  ///< end: radians by which it is hollow, from the rounding on towards the axis
     double half_length = 0.0;
     double from = 0.0, to = 0.0;  ///< cylinder: its extent along the shaft, from the axial word
     int tip_end = 0;              ///< cylinder: +1 the rounded end is at `to`, -1 at `from`, 0 none

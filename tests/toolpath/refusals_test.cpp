@@ -131,7 +131,7 @@ TEST_CASE(
     CHECK(wide->passes.size() == 1);
     CHECK(narrow->passes.size() > 20);
     job.cutters["disc"].kind = CutterKind::ball_nose;
-    job.cutters["disc"].diameter = 0.02;
+    job.cutters["disc"].diameter = 0.01;
     CHECK(refused(job, {lobe}).code == "axial-steps-too-fine");
 }
 
@@ -237,8 +237,8 @@ TEST_CASE("a ball nose steps so finely along the shaft that its ridges stay with
         widest = std::max(widest, path->passes[i].axial - path->passes[i - 1].axial);
     }
     // h = r - sqrt(r² - (p/2)²), the ridge between balls of radius r at the pitch p.
-    CHECK(4.0 - std::sqrt(16.0 - 0.25 * widest * widest) <= 0.6 * 0.002 + 1e-9);
-    const double half = std::sqrt(16.0 - (4.0 - 0.6 * 0.002) * (4.0 - 0.6 * 0.002));
+    CHECK(4.0 - std::sqrt(16.0 - 0.25 * widest * widest) <= 0.85 * 0.002 + 1e-9);
+    const double half = std::sqrt(16.0 - (4.0 - 0.85 * 0.002) * (4.0 - 0.85 * 0.002));
     CHECK(path->passes.front().axial - half <= 17.0);
     CHECK(path->passes.back().axial + half >= 23.0);
 }

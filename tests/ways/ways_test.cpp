@@ -242,3 +242,29 @@ TEST_CASE("check's text has a line for each way, what a but is possible with bel
     CHECK(check_text(shop.job, judge(shop.job, shop.lobes), {}).find("how it can be cut") ==
           std::string::npos);
 }
+
+TEST_CASE("where another cutter of the file would be much quicker, the way that is asked for says which") {
+    Job job = basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 25.0), basalt::flat());
+    job.shaft.blank_diameter = 17.0;
+    job.lobes.front().width = 12.0;
+    Cutter ball = basalt::end_mill(4.0, 30.0);
+    ball.kind = CutterKind::ball_nose;
+    job.cutters["ball"] = ball;
+    job.cutters["em32"] = basalt::end_mill(32.0, 40.0);
+    job.machine = basalt::four().machine;
+    job.machine->cutter_axis = CutterAxis::radial;
+    job.cut = basalt::four().cut;
+    job.cut->cutter = "ball";
+    const auto lobes = solve_lobes(job);
+    REQUIRE(lobes.ok());
+    const std::vector<Way> ways = ways_to_cut(job, *lobes, dialect());
+    REQUIRE(ways.size() == 2);
+    REQUIRE(ways[0].minutes.has_value());
+    REQUIRE(ways[1].minutes.has_value());
+    CHECK(*ways[0].minutes > 2.0 * *ways[1].minutes);
+    CHECK_THAT(ways[0].summary, ContainsSubstring("; cutter em32 would do it in "));
+    CHECK(ways[1].summary.find("would do it") == std::string::npos);
+    job.cut->cutter = "em32";
+    for (const Way& way : ways_to_cut(job, *lobes, dialect()))
+        CHECK(way.summary.find("would do it") == std::string::npos);
+}

@@ -67,6 +67,8 @@ void read_rotary_axis(TableReader& axis, Dialect& dialect) {
     read_choice(axis, "at_fold", {"shorter-way", "by-sign"}, dialect.at_fold);
     dialect.longest_rotary_block = axis.number_or("longest_block", 0.0, not_negative);
     dialect.largest_rotary = axis.number_or("largest", 0.0, not_negative);
+    if (const auto index = axis.choice("precision", {"single", "double"}))
+        dialect.reckoning = *index == 0 ? Reckoning::single_precision : Reckoning::double_precision;
     axis.finish();
 }
 

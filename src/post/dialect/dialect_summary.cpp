@@ -13,6 +13,7 @@ std::string rotary_words(const Dialect& d) {
     if (d.rotary_range == RotaryRange::runs_on) {
         text = "rotary words run on";
         if (d.largest_rotary > 0.0) text += " up to " + shortest_fixed(d.largest_rotary, 3) + " degrees";
+        if (d.reckoning == Reckoning::single_precision) text += ", reckoned in single precision";
     } else {
         text = std::string("rotary words are folded to one turn, ") +
                (d.at_fold == RotaryFold::shorter_way ? "shorter way round" : "way round by sign");

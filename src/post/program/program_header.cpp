@@ -280,6 +280,51 @@ std::string time_note(const Toolpath& path) {
     return "Planned time: " + fixed(path.cycle_seconds / 60.0, 1) + " min";
 }
 
+/// Degrees of the rotary word furthest from zero, and of the last.
+struct RotaryWords {
+    double furthest = 0.0;
+    double last = 0.0;
+};
+
+RotaryWords rotary_words_of(const Toolpath& path) {
+    RotaryWords words;
+    words.last = static_cast<double>(path.start.rotary) * path.grid.rotary_step;
+    words.furthest = std::abs(words.last);
+    for (const Move& move : path.moves) {
+        words.last = static_cast<double>(move.to.rotary) * path.grid.rotary_step;
+        words.furthest = std::max(words.furthest, std::abs(words.last));
+    }
+    return words;
+}
+
+/// That the shaft winds back on its way; or where it stands at the end, and what winding back takes.
+std::string winding_note(const Job& job, const Toolpath& path, const Dialect& dialect) {
+    const auto& limits = job.machine->limits;
+    const std::string letter(1, dialect.rotary.letter);
+    const RotaryWords words = rotary_words_of(path);
+    if (!path.unwindings.empty()) {
+        return "The shaft winds back " + counted(static_cast<long long>(path.unwindings.size()), "time") +
+               " on its way, the cutter clear of it, in " + fixed(path.unwinding_seconds / 60.0, 1) +
+               " min of that; " + letter + " stays within " + shortest_fixed(words.furthest, 1) +
+               " either side of " + letter + "0";
+    }
+    if (dialect.rotary_range == RotaryRange::folded) return {};
+    const std::string last = "The last word of " + letter + " is " + shortest_fixed(words.last, 3);
+    if (!limits.rotary_speed)
+        return last + ", " + shortest_fixed(std::abs(words.last) / 360.0, 1) + " turns from zero";
+    return last + ": winding back to " + letter + "0 takes " +
+           shortest_fixed(std::abs(words.last) / *limits.rotary_speed, 1) + " min";
+}
+
+/// What a folded axis of limited travel must begin with.
+std::string fold_note(const Job& job, const Dialect& dialect) {
+    const auto& travel = job.machine->limits.rotary_travel;
+    if (!travel || dialect.rotary_range != RotaryRange::folded) return {};
+    return std::string("The words of ") + dialect.rotary.letter +
+           " say directions, not turns: begin with the axis in the middle of its travel of " +
+           shortest_fixed(*travel, 1) + " degrees either way";
+}
+
 /// What the zeros are set with: the cutter itself, or its length in the controller's table.
 std::string set_with_words(const Job& job, const Dialect& dialect) {
     const bool numbered = (dialect.tool_change + dialect.length_on).find("{offset") != std::string::npos;
@@ -324,6 +369,8 @@ std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLo
         begin_note(begins, places.begins, dialect),
         approach_note(begins, ends, places.ends, dialect),
         time_note(path),
+        winding_note(job, path, dialect),
+        fold_note(job, dialect),
         check_note(job, dialect),
         ("CAUTION: prove the program above the part first. Hold the work securely, keep the cutter clear of "
          "chuck and fixture"),
@@ -354,7 +401,8 @@ std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, cons
             break;
     }
     if (pass.left_on > 0.0) text += ", " + length_words(pass.left_on, job.units) + " left on";
-    return text + ", " + dialect.axial.letter + number_text(pass.axial, job.units);
+    text += ", " + std::string(1, dialect.axial.letter) + number_text(pass.axial, job.units);
+    return pass.slides_to ? text + " to " + number_text(*pass.slides_to, job.units) + " in a helix" : text;
 }
 
 }  // namespace post

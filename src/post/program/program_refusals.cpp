@@ -57,7 +57,20 @@ Diagnostic rotary_word_too_large(const Job& job, const Dialect& dialect, double 
     return of_post(job, "rotary-word-too-large",
                    "the rotary word runs on to " + shortest_fixed(degrees, 3) + " degrees, and " +
                        dialect.name + " takes " + shortest_fixed(dialect.largest_rotary, 3) + " at most",
-                   "cut fewer lobes in one program, or with fewer passes (cut.rough_depth)");
+                   "plan the path for this dialect's largest");
+}
+
+/// Only a remark: most controllers that take such words at all reckon finely enough.
+Diagnostic rotary_word_coarse(const Job& job, const Dialect& dialect, double degrees) {
+    Diagnostic remark =
+        of_post(job, "rotary-precision",
+                "the rotary word runs on to " + shortest_fixed(degrees, 0) +
+                    " degrees: a controller that reckons in single precision holds no word beyond " +
+                    shortest_fixed(single_precision_reach, 0) + " to 0.001 degrees",
+                "say which it is as axes.rotary.precision of " + dialect.name +
+                    " (\"single\" or \"double\"): with \"single\" the shaft winds back in time");
+    remark.severity = Severity::note;
+    return remark;
 }
 
 Diagnostic line_too_long(const Job& job, const Dialect& dialect, const std::string& line) {
@@ -137,6 +150,10 @@ Diagnostics fit_complaints(const Job& job, const Dialect& dialect, const WordGri
         found.push_back(block_too_long(job, dialect, fit.longest_turn));
     if (largest > 0.0 && fit.farthest > largest + slack)
         found.push_back(rotary_word_too_large(job, dialect, fit.farthest));
+    const bool may_be_coarse =
+        dialect.reckoning == Reckoning::unknown && dialect.rotary_range == RotaryRange::runs_on;
+    if (may_be_coarse && fit.farthest > single_precision_reach + slack)
+        found.push_back(rotary_word_coarse(job, dialect, fit.farthest));
     if (fit.too_slow) found.push_back(feed_too_low(job, dialect, *fit.too_slow));
     if (fit.too_fast) found.push_back(feed_too_high(job, dialect, *fit.too_fast));
     if (fit.slowed > worth_telling) found.push_back(feed_rounded(job, dialect, fit.slowed));

@@ -152,6 +152,7 @@ class ProgramWriter {
     void moves() {
         auto pass = path_.passes.begin();
         auto dressing = path_.dressings.begin();
+        auto unwinding = path_.unwindings.begin();
         for (std::size_t i = 0; i < path_.moves.size(); ++i) {
             if (dressing != path_.dressings.end() && *dressing == i) {
                 stop_for_dressing(path_.moves[i]);
@@ -160,6 +161,10 @@ class ProgramWriter {
             for (; pass != path_.passes.end() && pass->first == i; ++pass) {
                 lines_.comment(pass_note(job_, lobes_, *pass, dialect_));
                 blocks_.say_motion_anew();
+            }
+            if (unwinding != path_.unwindings.end() && *unwinding == i) {
+                lines_.comment("the shaft winds back, the cutter clear of it");
+                ++unwinding;
             }
             blocks_.add(path_.moves[i]);
         }

@@ -198,6 +198,16 @@ std::string FindingWords::beyond_travel(AxisName axis, double word, const Travel
            length(travel.least) + " to " + length(travel.greatest);
 }
 
+std::string FindingWords::beyond_rotary_travel(double word, double travel) {
+    return "the rotary word goes to " + shortest_fixed(word, 3) + " degrees, and its axis turns " +
+           shortest_fixed(travel, 3) + " either side of zero";
+}
+
+std::string FindingWords::turns_too_far(double turned, double travel) {
+    return "the rotary axis turns through " + shortest_fixed(turned, 3) +
+           " degrees without winding back, and its travel is " + shortest_fixed(2.0 * travel, 3) + " in all";
+}
+
 std::string FindingWords::runs_away(double seconds, double asked) {
     return "the block is run in " + shortest_fixed(seconds, 2) + " s, and not in the " +
            shortest_fixed(asked, 2) +

@@ -63,6 +63,8 @@ class FindingWords {
     [[nodiscard]] std::string axis_acceleration(AxisName axis, double acceleration, double limit) const;
     [[nodiscard]] std::string axis_jump(AxisName axis, double jump, double limit) const;
     [[nodiscard]] std::string beyond_travel(AxisName axis, double word, const Travel& travel) const;
+    [[nodiscard]] static std::string beyond_rotary_travel(double word, double travel);
+    [[nodiscard]] static std::string turns_too_far(double turned, double travel);
     [[nodiscard]] static std::string runs_away(double seconds, double asked);
     [[nodiscard]] static std::string block_rate(double seconds, double blocks_per_second);
 

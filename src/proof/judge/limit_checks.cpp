@@ -11,8 +11,12 @@ constexpr double seconds_per_minute = 60.0;
 
 }  // namespace
 
-LimitChecks::LimitChecks(const AxisLimits& limits, bool diameter, Units units)
-    : axes_(axes_of(limits, diameter)), blocks_per_second_(limits.blocks_per_second), findings_(units) {}
+LimitChecks::LimitChecks(const AxisLimits& limits, bool diameter, bool folded, Units units)
+    : axes_(axes_of(limits, diameter)),
+      rotary_travel_(limits.rotary_travel),
+      folded_(folded),
+      blocks_per_second_(limits.blocks_per_second),
+      findings_(units) {}
 
 std::array<LimitChecks::Axis, 3> LimitChecks::axes_of(const AxisLimits& limits, bool diameter) {
     return {{{{"radial", false},
@@ -109,6 +113,22 @@ void LimitChecks::check_travel(const ReadMove& to) {
         if (word >= axis.travel->least - rounding && word <= axis.travel->greatest + rounding) continue;
         findings_.error("beyond-travel", to.line,
                         findings_.words().beyond_travel(axis.name, word, *axis.travel));
+    }
+    check_rotary_travel(to);
+}
+
+void LimitChecks::check_rotary_travel(const ReadMove& to) {
+    constexpr double rounding = 1e-6;  // degrees
+    if (!rotary_travel_ || std::isnan(to.rotary)) return;
+    least_rotary_ = std::min(least_rotary_, to.rotary);
+    greatest_rotary_ = std::max(greatest_rotary_, to.rotary);
+    if (folded_) {
+        const double turned = greatest_rotary_ - least_rotary_;
+        if (turned > 2.0 * *rotary_travel_ + rounding)
+            findings_.error("beyond-travel", to.line, FindingWords::turns_too_far(turned, *rotary_travel_));
+    } else if (std::abs(to.rotary) > *rotary_travel_ + rounding) {
+        findings_.error("beyond-travel", to.line,
+                        FindingWords::beyond_rotary_travel(to.rotary, *rotary_travel_));
     }
 }
 

@@ -6,6 +6,7 @@
 #include <lobewright/program_reader.h>
 
 #include <array>
+#include <limits>
 #include <optional>
 #include <string>
 
@@ -22,7 +23,8 @@ inline constexpr double acceleration_slack = 0.02;
 class LimitChecks {
   public:
     /// `diameter`: the radial word is one.
-    LimitChecks(const AxisLimits& limits, bool diameter, Units units);
+    /// `folded`: the rotary words say directions only, so that its travel is told by how far it turns in all.
+    LimitChecks(const AxisLimits& limits, bool diameter, bool folded, Units units);
 
     /// The next move.
     void take(const ReadMove& move);
@@ -47,8 +49,13 @@ class LimitChecks {
     void check_joint(const Axis& axis, double after, double seconds, int line);
     void check_block_rate(const ReadMove& to);
     void check_travel(const ReadMove& to);
+    void check_rotary_travel(const ReadMove& to);
 
     std::array<Axis, 3> axes_;
+    std::optional<double> rotary_travel_;
+    bool folded_ = false;
+    double least_rotary_ = std::numeric_limits<double>::infinity();
+    double greatest_rotary_ = -std::numeric_limits<double>::infinity();
     std::optional<double> blocks_per_second_;
     Findings findings_;
     std::optional<ReadMove> last_;

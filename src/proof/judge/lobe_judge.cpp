@@ -1,5 +1,6 @@
 #include "proof/judge/lobe_judge.h"
 
+#include "proof/judge/helix_ridges.h"
 #include "proof/judge/surface_feed.h"
 
 #include <algorithm>
@@ -76,6 +77,7 @@ void LobeJudge::take_planes(const LobePlanes& lobe, LobeVerdict& verdict) {
     if (!lobe.complete)
         findings_.error("cannot-simulate", 0, FindingWords::too_many_planes(verdict.name, most_planes));
     if (!body_.along_shaft) look_between_places(lobe, verdict);
+    if (!body_.along_shaft && places_.slides) look_along_helix(lobe, verdict);
     if (coarse > 0) findings_.error("cannot-simulate", coarse, FindingWords::two_motions());
 }
 
@@ -127,6 +129,13 @@ void LobeJudge::follow_ridge(const PlacePair& pair, double middle, const LobePla
         last = *z;
         psi = take_plane(plane_at(*z), lobe, verdict).psi;
     }
+}
+
+void LobeJudge::look_along_helix(const LobePlanes& lobe, LobeVerdict& verdict) {
+    const std::vector<double> planes = planes_of_helix(moves_, body_.cutting, stock_, lobe);
+    for (const double z : planes)
+        take_plane(PlaneSweep(cutting_, body_.cutting, z, stock_), lobe, verdict);
+    if (!planes.empty()) resolution_ = std::max(resolution_, hidden_in_helix);
 }
 
 Deviation LobeJudge::deviation_of(const PlaneExtreme& extreme, const PlaneSweep& plane) const {

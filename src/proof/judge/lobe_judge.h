@@ -27,6 +27,7 @@ class LobeJudge {
     PlaneExtreme take_plane(const PlaneSweep& plane, const LobePlanes& lobe, LobeVerdict& verdict);
     void take_planes(const LobePlanes& lobe, LobeVerdict& verdict);
     void look_between_places(const LobePlanes& lobe, LobeVerdict& verdict);
+    void look_along_helix(const LobePlanes& lobe, LobeVerdict& verdict);
     void follow_ridge(const PlacePair& pair, double middle, const LobePlanes& lobe, LobeVerdict& verdict);
     [[nodiscard]] Deviation deviation_of(const PlaneExtreme& extreme, const PlaneSweep& plane) const;
     void settle(LobeVerdict& verdict);

@@ -11,6 +11,13 @@ namespace {
 /// A plane is taken this far inside an edge, mm.
 constexpr double inside = 1e-6;
 
+/// Planes over a lobe along which the cutter slides while it cuts.
+constexpr int planes_of_slide = 24;
+
+/// A hollow end cuts deepest where its corner passes, which may be anywhere over a lobe: planes that look for
+/// it, evenly spread. Where the contact keeps off the corner the lobe's faces are the deepest, and exact.
+constexpr int planes_of_hollow_end = 16;
+
 /// Ascending, without those nearer than `inside` to another.
 void tidy(std::vector<double>& values) {
     std::sort(values.begin(), values.end());
@@ -59,6 +66,8 @@ std::vector<double> planes_over(double low, double high, const std::vector<doubl
         if (changes) planes.push_back(b - inside);
     }
     if (!body.along_shaft) add_places(planes, low, high, places);
+    for (int i = 1; body.cutting.dish > 0.0 && i < planes_of_hollow_end; ++i)
+        planes.push_back(low + (high - low) * i / planes_of_hollow_end);
     std::erase_if(planes, [&](double z) { return z <= low || z >= high; });
     tidy(planes);
     return planes;
@@ -109,14 +118,21 @@ void drop_repeated(std::vector<double>& zs, const std::vector<double>& places, c
 
 CuttingPlaces cutting_places(const ShaftMoves& moves, double stock) {
     CuttingPlaces places;
+    const auto add = [&](double z) {
+        if (places.zs.empty() || places.zs.back() != z) places.zs.push_back(z);
+    };
+    double slide_ends = 0.0;
+    bool sliding = false;
     for (int i = 0; i < moves.size(); ++i) {
         const ShaftMove move = moves[i];
-        if (move.least_tip() >= stock) continue;
-        places.slides = places.slides || move.from.z != move.to.z;
-        for (const double z : {move.from.z, move.to.z}) {
-            if (places.zs.empty() || places.zs.back() != z) places.zs.push_back(z);
-        }
+        const bool slides = move.from.z != move.to.z && move.least_tip() < stock;
+        if (sliding && !slides) add(slide_ends);
+        if (move.least_tip() < stock && !(sliding && slides)) add(move.from.z);
+        if (move.least_tip() < stock && !slides) add(move.to.z);
+        if (slides) slide_ends = move.to.z, places.slides = true;
+        sliding = slides;
     }
+    if (sliding) add(slide_ends);
     tidy(places.zs);
     return places;
 }
@@ -136,6 +152,13 @@ LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const CuttingPl
     LobePlanes made{&lobe, design, design.rays(section_curvature, hidden_dip), {}};
     const double low = lobe.z - 0.5 * lobe.width, high = lobe.z + 0.5 * lobe.width;
     made.zs = planes_over(low, high, places.zs, body);
+    if (places.slides) {
+        for (int i = 0; i < planes_of_slide; ++i)
+            made.zs.push_back(low + (high - low) * (i + 0.5) / planes_of_slide);
+        for (const double edge : {low + inside, high - inside})
+            made.zs.push_back(edge);
+        tidy(made.zs);
+    }
     if (!places.slides) drop_repeated(made.zs, places.zs, body);
     made.complete = made.zs.size() <= most_planes;
     if (!made.complete) made.zs.resize(most_planes);

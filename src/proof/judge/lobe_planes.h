@@ -5,6 +5,10 @@
 /// stands radially or lies across, sections shrink with the distance: the deepest plane is then that of the
 /// cutter's axis (or the lobe's edge nearest to it), the proudest that farthest from all axes: the lobe's
 /// edges and between two neighbouring places.
+///
+/// Where the cutter goes along the lobe while the shaft turns (a helix) the place changes with the angle:
+/// planes then stand evenly over the width, and what lies between them is looked for turn by turn (see
+/// helix_ridges.h).
 #pragma once
 
 #include "proof/judge/design_rays.h"
@@ -26,7 +30,8 @@ inline constexpr std::size_t most_planes = 2000;
 
 /// Where along the shaft a program cuts.
 struct CuttingPlaces {
-    std::vector<double> zs;  ///< mm, ascending: where the moves that come into the stock begin and end
+    std::vector<double> zs;  ///< mm, ascending: where the moves that come into the stock, and stay at one
+                             ///< place, are made; of a slide, its beginning and its end
     bool slides = false;     ///< some move cuts on its way from one place to another
 };
 CuttingPlaces cutting_places(const ShaftMoves& moves, double stock);

@@ -64,7 +64,7 @@ void PlaneRays::add_rays_of_steps(Gaps gaps, std::vector<DesignRay>& rays) const
             add_ray_through(trace_point(section, step, 0.0), gaps, rays);
             add_ray_through(trace_point(section, step, step.span), gaps, rays);
         }
-        if (section.half_flat > 0.0 || section.off_axis_corner()) add_corner_rays(section, step, gaps, rays);
+        if (section.half_flat > 0.0 || section.turned()) add_corner_rays(section, step, gaps, rays);
     }
 }
 

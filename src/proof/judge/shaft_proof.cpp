@@ -50,7 +50,8 @@ void judge_words(const ProgramFacts& facts, const ProgramTally& tally, Findings&
 
 ProgramTally::ProgramTally(const Job& job, const Dialect& dialect, const CutterBody& body)
     : builder(body, clear_of_all(job)),
-      limits(job.machine->limits, dialect.radial.diameter, job.units),
+      limits(job.machine->limits, dialect.radial.diameter, dialect.rotary_range == RotaryRange::folded,
+             job.units),
       setup(wanted_setup(job, dialect, clear_of_all(job) + job.cut->clearance, body.tip_from_word),
             job.units),
       spindle(job.cut->spindle_speed, cutter_of(job), job.units),

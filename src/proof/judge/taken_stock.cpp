@@ -58,7 +58,18 @@ TakenStock::TakenStock(const Job& job, const ShaftMoves& moves, const CutterBody
       cutter_(job.cutters.find(job.cut->cutter)->second),
       cut_(*job.cut),
       axis_(job.machine->cutter_axis),
-      dwells_(std::move(dwells)) {}
+      dwells_(std::move(dwells)) {
+    for (int i = 0; i < moves.size(); ++i) {
+        if (moves[i].rapid) rapids_.push_back(i);
+    }
+}
+
+/// A cutter that went away between, at rapid, passes anew: a shaft that winds back meanwhile faces it again.
+bool TakenStock::same_passage(const Passage& passage, int move) const {
+    if (std::abs(moves_[move].from.facing - passage.facing) > 0.5 * full_turn) return false;
+    const auto rapid = std::upper_bound(rapids_.begin(), rapids_.end(), passage.last);
+    return rapid == rapids_.end() || *rapid >= move;
+}
 
 void TakenStock::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
     const std::size_t stride = (lobe.zs.size() + planes_looked_at - 1) / planes_looked_at;
@@ -80,9 +91,9 @@ void TakenStock::look_along(const PlaneSweep& plane, const LobePlanes& lobe, con
         if (cut.radius >= left) continue;
         const Taken block{(left - cut.radius) * ray.lean, cut.move, lobe.lobe, ray.psi};
         left = cut.radius;
-        const double facing = moves_[cut.move].from.facing;
-        if (passage && std::abs(facing - passage->facing) > 0.5 * full_turn) close(*passage), passage.reset();
-        if (!passage) passage = Passage{facing, 0.0, {}, 0.0, 0.0};
+        if (passage && !same_passage(*passage, cut.move)) close(*passage), passage.reset();
+        if (!passage) passage = Passage{moves_[cut.move].from.facing, 0, 0.0, {}, 0.0, 0.0};
+        passage->last = cut.move;
         passage->depth += block.depth;
         passage->radius = left;
         passage->curvature = curvature_left(lobe.rays, ray, left, cut_.tolerance);

@@ -37,6 +37,7 @@ class TakenStock {
     /// What the cutter takes on a ray while it passes it once.
     struct Passage {
         double facing = 0.0;     // where it began
+        int last = 0;            // its last move so far
         double depth = 0.0;      // mm
         Taken most;              // of one block
         double radius = 0.0;     // mm, of what it leaves
@@ -44,6 +45,7 @@ class TakenStock {
     };
 
     void look_along(const PlaneSweep& plane, const LobePlanes& lobe, const DesignRay& ray);
+    [[nodiscard]] bool same_passage(const Passage& passage, int move) const;
     void look_at_dwells(const PlaneSweep& plane, const LobePlanes& lobe);
     [[nodiscard]] bool touches(const ShaftDwell& dwell, const PlaneSweep& plane,
                                const LobePlanes& lobe) const;
@@ -61,6 +63,7 @@ class TakenStock {
     const Cut& cut_;
     CutterAxis axis_;
     std::vector<ShaftDwell> dwells_;
+    std::vector<int> rapids_;  // indices of moves, ascending
     Taken largest_, plunge_;
     std::map<int, Taken> too_deep_;                     // by move, of a passage
     Taken thickest_;                                    // depth: the chip's

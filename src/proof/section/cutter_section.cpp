@@ -1,5 +1,7 @@
 #include "proof/section/cutter_section.h"
 
+#include "base/elementary/elementary.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -20,7 +22,14 @@ std::optional<PlaneSection> upright_section(const CutterPart& part, double off) 
     if (off >= part.radius) return std::nullopt;
     const double ring = part.radius - part.corner;
     PlaneSection section{part.height, 0.0, 0.0, part.shift};
-    if (part.corner == 0.0) {
+    if (part.dish > 0.0) {
+        section.half_flat = half_chord(ring, off);
+        section.corner = part.corner;
+        section.ring = ring;
+        section.off = off;
+        section.dish = part.dish;
+        if (off > ring) section.raise += part.corner - half_chord(part.corner, off - ring);
+    } else if (part.corner == 0.0) {
         section.half_flat = half_chord(part.radius, off);
     } else if (off == 0.0) {
         section.half_flat = ring;
@@ -113,6 +122,7 @@ CutterBody radial_body(const Job& job, const Cutter& cutter) {
     CutterBody body;
     body.cutting = upright_part("cutter", cutter.diameter, 0.0, shift);
     body.cutting.corner = end_rounding(cutter);
+    if (cutter.kind == CutterKind::end_mill) body.cutting.dish = elementary::tan(cutter.end_dish.radians());
     if (cutter.shank_diameter && cutter.flute_length) {
         body.blunt.push_back(upright_part("shank", *cutter.shank_diameter, *cutter.flute_length, shift));
     }
@@ -138,7 +148,7 @@ CutterBody tangential_body(const Cutter& cutter) {
 }  // namespace
 
 double PlaneSection::half_width() const {
-    if (!off_axis_corner()) return half_flat + corner;
+    if (!turned()) return half_flat + corner;
     return half_chord(ring + corner, off);
 }
 

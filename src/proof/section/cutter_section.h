@@ -24,8 +24,12 @@ struct PlaneSection {
     /// the radius of its flat, `corner` that of the rounding in the plane of its axis; 0: a plain section.
     double ring = 0.0;
     double off = 0.0;
+    /// A hollow end: inside of the ring's rounding the boundary rises towards the axis along a cone of this
+    /// slope, tangent to the rounding. 0: flat there.
+    double dish = 0.0;
 
-    [[nodiscard]] bool off_axis_corner() const { return off > 0.0; }
+    /// Its boundary is told by its height over the distance from the cutter's axis.
+    [[nodiscard]] bool turned() const { return off > 0.0 || dish > 0.0; }
     /// mm along t from the middle to the walls.
     [[nodiscard]] double half_width() const;
     bool operator==(const PlaneSection&) const = default;
@@ -43,6 +47,7 @@ struct CutterPart {
     const char* name = "";
     double radius = 0.0;
     double corner = 0.0;  ///< rounding of the end: round and upright
+    double dish = 0.0;    ///< slope of a hollow end: upright
     double first = 0.0, last = 0.0;
     int rounded_end = 0;       ///< round: -1 at `first`, +1 at `last`
     double height = 0.0;       ///< of its lowest point over the cutter's tip

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <vector>
 
 namespace lobewright::proof {
 namespace {
@@ -45,16 +47,28 @@ Hit enter_wall(const PlaneSection& section, double low, Vec2 ray, int side) {
     return {entry, {0.0, static_cast<double>(side)}, 0};
 }
 
-/// Height of an off-axis rounded corner over the tip, with its slope, at `y` from the middle; past the walls:
-/// none.
+/// Height of a turned body's end over the tip, with its slope, at `y` from the section's middle (either
+/// sign); past the walls: none.
 struct Profile {
     double height = nowhere;
     double slope = 0.0;
 };
+
+/// The cone of a hollow end, which leaves its rounding along the tangent: (ring - ρ) tan δ - r (1/cos δ - 1),
+/// ρ² = y² + off².
+Profile cone_profile(const PlaneSection& section, double y) {
+    const double from_axis = std::sqrt(y * y + section.off * section.off);
+    const double secant = std::sqrt(1.0 + section.dish * section.dish);
+    const double along = from_axis > 0.0 ? y / from_axis : 0.0;
+    return {(section.ring - from_axis) * section.dish - section.corner * (secant - 1.0),
+            -section.dish * along};
+}
+
+/// r - √(r² - (ρ - ring)²); level inside of it where the end is square.
 Profile corner_profile(const PlaneSection& section, double y) {
     const double from_axis = std::sqrt(y * y + section.off * section.off);
     const double over = from_axis - section.ring;
-    if (over <= 0.0) return {0.0, 0.0};
+    if (over <= 0.0 && section.dish == 0.0) return {0.0, 0.0};
     const double depth = section.corner * section.corner - over * over;
     if (depth <= 0.0) return {};
     const double root = std::sqrt(depth);
@@ -88,6 +102,122 @@ Hit enter_off_axis_corner(const PlaneSection& section, double tip, Vec2 ray) {
     return {dot(point, ray), {-1.0 / norm, side * at.slope / norm}, 0};
 }
 
+/// How high a place of the ray, `along` of it from the axis, lies over the end of a hollow mill; its rate.
+struct Over {
+    double over = -nowhere;
+    double rate = 0.0;
+};
+Over over_end(const PlaneSection& section, double tip, Vec2 ray, double along, bool cone) {
+    const double y = along * ray.y - section.shift;
+    const Profile at = cone ? cone_profile(section, y) : corner_profile(section, y);
+    return {along * ray.x - tip - at.height, ray.x - at.slope * ray.y};
+}
+
+/// Newton's steps from a place on, no further than `to` where they go out.
+std::optional<double> stepped(const PlaneSection& section, double tip, Vec2 ray, double along, double to,
+                              bool cone) {
+    for (int i = 0; i < 60; ++i) {
+        const Over at = over_end(section, tip, ray, along, cone);
+        if (at.rate <= 0.0 || !std::isfinite(at.over)) return std::nullopt;
+        const double step = at.over / at.rate;
+        along -= step;
+        if (along > to) return std::nullopt;
+        if (std::abs(step) < settled_step * (1.0 + along)) break;
+    }
+    return along;
+}
+
+/// Between a place under the end and one over it, by halving.
+double halved(const PlaneSection& section, double tip, Vec2 ray, double under, double over) {
+    for (int i = 0; i < 60; ++i) {
+        const double middle = 0.5 * (under + over);
+        (over_end(section, tip, ray, middle, false).over < 0.0 ? under : over) = middle;
+    }
+    return over;
+}
+
+/// The first place of the ray, from `from` to `to`, on the end; nothing if none. Along the cone the height
+/// over it is convex, and Newton's steps come from the far side; along the rounding it is concave, and they
+/// come from the near side where the ray runs out to the wall, beyond which there is nothing. A ray that runs
+/// in rises over the rounding all the way.
+std::optional<double> first_on_end(const PlaneSection& section, double tip, Vec2 ray, double from, double to,
+                                   bool cone) {
+    std::optional<double> found;
+    const bool inwards = (0.5 * (from + to) * ray.y - section.shift) * ray.y < 0.0;
+    if (cone || inwards) {
+        if (over_end(section, tip, ray, to, cone).over < 0.0) return std::nullopt;
+        found = cone ? stepped(section, tip, ray, to, to, true) : halved(section, tip, ray, from, to);
+    } else {
+        found = stepped(section, tip, ray, from, to, false);
+    }
+    return found ? std::optional(std::max(*found, from)) : found;
+}
+
+/// The hollow end of a mill: stretch by stretch between the places where the ray passes from the rounding to
+/// the cone and back; past a wall it meets that, or nothing.
+class HollowEnd {
+  public:
+    HollowEnd(const PlaneSection& section, double tip, Vec2 ray)
+        : section_(section), tip_(tip), ray_(ray), wall_(section.half_width()) {}
+
+    [[nodiscard]] Hit enter() const {
+        double from = tip_ / ray_.x;
+        if (std::abs(beside(from)) > wall_) {
+            const int side = beside(from) > 0.0 ? 1 : -1;
+            if (side * ray_.y >= 0.0) return miss(side);
+            const double at_wall = (section_.shift + side * wall_) / ray_.y;
+            if (at_wall <= from) return miss(side);
+            if (at_wall * ray_.x >= tip_ + height_at_wall())
+                return {at_wall, {0.0, static_cast<double>(side)}, 0};
+            from = at_wall;
+        }
+        for (const auto& [to, cone] : stretches(from)) {
+            const auto along = to > from ? first_on_end(section_, tip_, ray_, from, to, cone) : std::nullopt;
+            if (along) return hit(*along, cone);
+            from = to;
+        }
+        return miss(ray_.y > 0.0 ? 1 : -1);
+    }
+
+  private:
+    [[nodiscard]] double beside(double along) const { return along * ray_.y - section_.shift; }
+    [[nodiscard]] double height_at_wall() const { return section_.corner; }
+    [[nodiscard]] Hit hit(double along, bool cone) const {
+        const double y = beside(along);
+        const Profile at = cone ? cone_profile(section_, y) : corner_profile(section_, y);
+        const double norm = std::sqrt(1.0 + at.slope * at.slope);
+        return {along, {-1.0 / norm, at.slope / norm}, 0};
+    }
+    struct Stretch {
+        double to;
+        bool cone;
+    };
+    /// From a place between the walls on, to the wall that the ray runs to; a ray along u runs on.
+    [[nodiscard]] std::vector<Stretch> stretches(double from) const {
+        const double secant = std::sqrt(1.0 + section_.dish * section_.dish);
+        const double inner = section_.ring - section_.corner * section_.dish / secant;
+        const double square = inner * inner - section_.off * section_.off;
+        const double cone = inner > 0.0 && square > 0.0 ? std::sqrt(square) : 0.0;
+        const double far = from + far_along_;
+        const auto reached = [&](double y) {
+            return ray_.y == 0.0 ? far : std::min(far, std::max(from, (section_.shift + y) / ray_.y));
+        };
+        const int way = ray_.y >= 0.0 ? 1 : -1;
+        const double at = way * beside(from);
+        std::vector<Stretch> found;
+        if (at < -cone) found.push_back({reached(-way * cone), false});
+        if (at < cone) found.push_back({reached(way * cone), true});
+        found.push_back({reached(way * wall_), false});
+        return found;
+    }
+
+    static constexpr double far_along_ = 1e3;  // mm
+    const PlaneSection& section_;
+    double tip_;
+    Vec2 ray_;
+    double wall_;
+};
+
 /// Height of an off-axis corner section's lowest point over the plane of its flat.
 double off_axis_raise(const PlaneSection& section) {
     const double over = section.off - section.ring;
@@ -100,13 +230,14 @@ double off_axis_raise(const PlaneSection& section) {
 constexpr double square_ray = 1e-9;
 
 Hit enter(const PlaneSection& section, double low, Vec2 ray) {
-    if (section.half_flat == 0.0 && !section.off_axis_corner()) {
+    if (section.half_flat == 0.0 && !section.turned()) {
         return enter_arc(section.corner, {low + section.corner, section.shift}, ray);
     }
     if (ray.x <= square_ray) return miss(ray.y >= 0.0 ? 1 : -1);
+    if (section.dish > 0.0) return HollowEnd(section, low - off_axis_raise(section), ray).enter();
     const double y = low * ray.y / ray.x - section.shift;
     if (std::abs(y) <= section.half_flat) return {low / ray.x, {-1.0, 0.0}, 0};
-    if (section.off_axis_corner()) return enter_off_axis_corner(section, low - off_axis_raise(section), ray);
+    if (section.turned()) return enter_off_axis_corner(section, low - off_axis_raise(section), ray);
     const int side = y > 0.0 ? 1 : -1;
     if (section.corner > 0.0) {
         const Hit arc =
@@ -221,7 +352,7 @@ bool may_reach_below(const PlaneSection& section, const SweepStep& step, Vec2 ra
     const double low1 = step.low_at_end();
     const double eighth = 0.125 * step.span * step.span;
     const double moved = radius * around;
-    if (section.half_flat > 0.0 || section.off_axis_corner()) {
+    if (section.half_flat > 0.0 || section.turned()) {
         const double over0 = radius * dot(step.from, ray) - step.low;
         const double over1 = radius * dot(step.to(), ray) - low1;
         return std::max(over0, over1) + radius * eighth + moved > 0.0;
@@ -248,8 +379,8 @@ Vec2 trace_point(const PlaneSection& section, const SweepStep& step, double way)
     const double y = step.slope - section.shift;
     const auto shaft = [&](double height, double along) { return height * u + along * t; };
     if (step.span == 0.0) return shaft(low, section.shift);
-    if (section.corner == 0.0 || std::abs(y) <= section.half_flat || section.off_axis_corner()) {
-        const double reach = section.off_axis_corner() ? section.half_width() : section.half_flat;
+    if (section.corner == 0.0 || std::abs(y) <= section.half_flat || section.turned()) {
+        const double reach = section.turned() ? section.half_width() : section.half_flat;
         return shaft(low, section.shift + std::clamp(y, -reach, reach));
     }
     const double s = section.shift + (y > 0.0 ? section.half_flat : -section.half_flat);

@@ -114,7 +114,8 @@ PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& par
 void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     const double off0 = z_ - move.from.z, off1 = z_ - move.to.z;
     if (off0 == off1) {
-        if (const auto section = part.section(off0)) add_steps(move, index, 0.0, 1.0, *section);
+        if (const auto section = part.section(off0))
+            add_steps(move, index, {0.0, 1.0, *section, section->raise, section->raise});
         return;
     }
     double enters = (part.first - off0) / (off1 - off0), leaves = (part.last - off0) / (off1 - off0);
@@ -123,26 +124,51 @@ void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     leaves = std::min(leaves, 1.0);
     if (enters > leaves) return;
     const double off_in = between(off0, off1, enters), off_out = between(off0, off1, leaves);
+    const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
+    const bool changes = !still && !part.uniform(off_in, off_out);
+    const double degrees = std::abs(move.turn()) / bucket_width;
+    if (changes && std::abs(off1 - off0) <= steepest_slide * degrees)
+        return add_changing(move, index, part, enters, leaves);
     const auto section = part.widest_section(off_in, off_out);
     if (!section) return;
-    const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
-    if (!still && !part.uniform(off_in, off_out) && coarse_line_ == 0 && index >= 0) coarse_line_ = move.line;
-    add_steps(move, index, enters, leaves, *section);
+    if (changes && coarse_line_ == 0 && index >= 0) coarse_line_ = move.line;
+    add_steps(move, index, {enters, leaves, *section, section->raise, section->raise});
+}
+
+/// In parts of a degree: those that don't reach below the stock are not looked at further.
+void PlaneSweep::add_changing(const ShaftMove& move, int index, const CutterPart& part, double share_from,
+                              double share_to) {
+    const double degrees = std::abs(move.turn()) * (share_to - share_from) / bucket_width;
+    const int parts = std::max(1, static_cast<int>(std::ceil(degrees - rounding_of_parts)));
+    const auto off = [&](double share) { return z_ - between(move.from.z, move.to.z, share); };
+    // Where a section has shrunk to nothing its raise is that of the last that was there.
+    const auto raise = [&](double at, double fallback) {
+        const auto section = part.section(off(at));
+        return section ? section->raise : fallback;
+    };
+    for (int i = 0; i < parts; ++i) {
+        const double from = between(share_from, share_to, static_cast<double>(i) / parts);
+        const double to = between(share_from, share_to, static_cast<double>(i + 1) / parts);
+        const double low =
+            std::min(between(move.from.tip, move.to.tip, from), between(move.from.tip, move.to.tip, to));
+        const auto section = part.section(off(0.5 * (from + to)));
+        if (!section || low + std::min(raise(from, 0.0), raise(to, 0.0)) >= stock_) continue;
+        add_steps(move, index, {from, to, *section, raise(from, section->raise), raise(to, section->raise)});
+    }
 }
 
 /// In pieces of at most a degree, each with φ ascending.
-void PlaneSweep::add_steps(const ShaftMove& move, int index, double share_from, double share_to,
-                           const PlaneSection& section) {
-    double facing0 = between(move.from.facing, move.to.facing, share_from);
-    double facing1 = between(move.from.facing, move.to.facing, share_to);
-    double low0 = between(move.from.tip, move.to.tip, share_from) + section.raise;
-    double low1 = between(move.from.tip, move.to.tip, share_to) + section.raise;
+void PlaneSweep::add_steps(const ShaftMove& move, int index, const PartOfMove& swept) {
+    double facing0 = between(move.from.facing, move.to.facing, swept.share_from);
+    double facing1 = between(move.from.facing, move.to.facing, swept.share_to);
+    double low0 = between(move.from.tip, move.to.tip, swept.share_from) + swept.raise_from;
+    double low1 = between(move.from.tip, move.to.tip, swept.share_to) + swept.raise_to;
     if (facing1 < facing0) {
         std::swap(facing0, facing1);
         std::swap(low0, low1);
     }
     keep_lowest_turns(facing0, low0, facing1, low1);
-    const unsigned kind = section_index(section);
+    const unsigned kind = section_index(swept.section);
     const double turn = facing1 - facing0;
     if (turn == 0.0) {
         const double low = std::min(low0, low1);
@@ -167,9 +193,11 @@ void PlaneSweep::put(double facing, SweepStep step, unsigned section) {
     steps_.push_back(step);
 }
 
-/// The last one first: a program keeps to a place for many moves.
+/// The last ones first: a program keeps to a place for many moves, and a helix has a section for each part.
 unsigned PlaneSweep::section_index(const PlaneSection& section) {
-    for (std::size_t i = sections_.size(); i > 0; --i) {
+    constexpr std::size_t looked_at = 64;
+    const std::size_t least = sections_.size() > looked_at ? sections_.size() - looked_at : 0;
+    for (std::size_t i = sections_.size(); i > least; --i) {
         if (sections_[i - 1] == section) return static_cast<unsigned>(i - 1);
     }
     sections_.push_back(section);

@@ -24,9 +24,11 @@ struct CutOnRay {
     double radius = 0.0;  ///< mm
 };
 
-/// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same; a
-/// move that runs along the shaft with a section that changes is swept as its widest section, see
-/// `coarse_line`.
+/// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same. A
+/// move that turns while it runs along the shaft, with a section that changes (a helix of a ball or an end),
+/// is swept in parts of a degree at most: in each the section's lowest point moves as it does, and the rest
+/// is that of the part's middle, off by less than the section changes in half a degree. One that runs along
+/// the shaft faster than `steepest_slide` is swept as its widest section, see `coarse_line`.
 class PlaneSweep {
   public:
     /// `moves`: those of the part that come below `stock`, the radius of the round blank, mm. `only_at`: of
@@ -75,13 +77,23 @@ class PlaneSweep {
 
   private:
     static constexpr int buckets = 360;
+    /// mm along the shaft by degree: at twice that a ball of 10 mm is off by 0.2 um, 2 mm beside its axis.
+    static constexpr double steepest_slide = 0.02;
 
     void add_over(const MovesAlongShaft& moves, const CutterPart& part, int first,
                   std::optional<double> only_at = std::nullopt);
     [[nodiscard]] Left uncut(double psi) const;
     void add(const ShaftMove& move, int index, const CutterPart& part);
-    void add_steps(const ShaftMove& move, int index, double share_from, double share_to,
-                   const PlaneSection& section);
+    /// A part of a move during which the section stays the same but for its raise, which goes evenly from one
+    /// value to another.
+    struct PartOfMove {
+        double share_from = 0.0, share_to = 1.0;
+        PlaneSection section;
+        double raise_from = 0.0, raise_to = 0.0;
+    };
+    void add_changing(const ShaftMove& move, int index, const CutterPart& part, double share_from,
+                      double share_to);
+    void add_steps(const ShaftMove& move, int index, const PartOfMove& part);
     void put(double facing, SweepStep step, unsigned section);
     unsigned section_index(const PlaneSection& section);
     void sort_into_buckets();

@@ -98,7 +98,7 @@ void cut(PathBuilder& path, const std::vector<Stage>& stages, const Knots& chain
     };
     const PassFrame& frame = *stages.front().frame;
     const Knots knots = eased(chain, block, frame.limits(), frame.setup().steps);
-    path.rapid_to({frame.safe(), frame.axial(), knots.front().rotary});
+    path.rapid_to({frame.safe(), frame.axial_at(knots.front().rotary), knots.front().rotary});
     come_down(path, frame, knots.front().radial);
     auto stage = stages.begin();
     for (std::size_t i = 1; i < knots.size(); ++i) {
@@ -111,9 +111,24 @@ void cut(PathBuilder& path, const std::vector<Stage>& stages, const Knots& chain
             path.count_contour_block();
             made.chip = stage->frame->chip_between(a, b, stage->pass.depth);
         }
-        path.feed_to({b.radial, frame.axial(), b.rotary}, made.distance, made.feed, made.chip);
+        path.feed_to({b.radial, stage->frame->axial_at(b.rotary), b.rotary}, made.distance, made.feed,
+                     made.chip);
     }
-    path.rapid_to({frame.safe(), frame.axial(), path.now().travel});
+    path.rapid_to({frame.safe(), path.now().axial, path.now().travel});
+}
+
+/// From a turn and the overlap after the start to as much before the end, at knots: on a level heel they are
+/// put in there.
+Slide slide_along(const PassFrame& frame, Knots& contour, long long start, long long end) {
+    const long long once = frame.turn() + frame.steps(frame.setup().cut.overlap);
+    divide_level(contour, start + once);
+    divide_level(contour, end - once);
+    const auto before = [](const GridKnot& knot, long long at) { return knot.rotary < at; };
+    const auto after = [](long long at, const GridKnot& knot) { return at < knot.rotary; };
+    const auto first = std::lower_bound(contour.begin(), contour.end(), start + once, before);
+    const auto last = std::upper_bound(contour.begin(), contour.end(), end - once, after) - 1;
+    const double to = frame.order().helix->to / frame.setup().grid.axial_step;
+    return {first->rotary, last->rotary, frame.axial(), nearest_step(to)};
 }
 
 /// Contour and leads as one chain; on the leads no block is so flat that it would run away.
@@ -141,17 +156,18 @@ bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& func
     const long long in = frame.steps(leads.in), out = frame.steps(leads.out);
     const ShaftAngle earliest = frame.travel(path.now().travel + in);
     const long long start = start_after(heel, leads, overlap, earliest, setup.steps.rotary);
-    const long long end =
-        start + frame.steps(ShaftAngle::from_radians((order.repeats + 1) * full_turn) + overlap);
+    const int turns = order.helix ? order.helix->turns + 2 : order.repeats + 1;
+    const long long end = start + frame.steps(ShaftAngle::from_radians(turns * full_turn) + overlap);
     auto contour = contour_knots(frame, start, end);
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
         divide_level(*contour, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
-    std::vector<Stage> stages{{start, &frame, order.pass}};
-    add_springs(stages, frame, start);
+    const PassFrame along = order.helix ? frame.sliding(slide_along(frame, *contour, start, end)) : frame;
+    std::vector<Stage> stages{{start, &along, order.pass}};
+    add_springs(stages, along, start);
     path.begin_pass(order.pass);
     cut(path, stages,
-        with_leads(frame, lead_knots(frame, {start - in, start, drop, true}), *contour,
+        with_leads(along, lead_knots(frame, {start - in, start, drop, true}), *contour,
                    lead_knots(frame, {end, end + out, setup.air, false})),
         start, end);
     return true;

@@ -17,8 +17,10 @@
 
 namespace lobewright::toolpath {
 
-/// Once round, with the overlap, and again as often as it is repeated. Wherever X stands still on the heel so
-/// does the word. The tolerance's tunnel must be open on the grid: otherwise false, and nothing is added.
+/// Once round, with the overlap, and again as often as it is repeated; or along the lobe in a helix, whose
+/// first and last turn, each with the overlap, stand still along the shaft. Wherever X stands still on the
+/// heel so does the word. The tolerance's tunnel must be open on the grid: otherwise false, and nothing is
+/// added.
 [[nodiscard]] bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& function,
                              const PassOrder& order);
 

@@ -20,11 +20,22 @@ long long PassFrame::axial() const {
     return nearest_step(order_.pass.axial / setup_.grid.axial_step);
 }
 
+long long PassFrame::axial_at(long long travel) const {
+    if (!slide_) return axial();
+    const auto [from, to, axial_from, axial_to] = *slide_;
+    const double share =
+        std::clamp(static_cast<double>(travel - from) / static_cast<double>(to - from), 0.0, 1.0);
+    return axial_from + nearest_step(share * static_cast<double>(axial_to - axial_from));
+}
+
 PathBlock PassFrame::block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const {
     const double rise = static_cast<double>(b.radial - a.radial) * setup_.steps.radial;
-    const double arc = function_.arc_between(travel(a.rotary), travel(b.rotary));
+    const double along =
+        static_cast<double>(axial_at(b.rotary) - axial_at(a.rotary)) * setup_.grid.axial_step;
+    const double round = function_.arc_between(travel(a.rotary), travel(b.rotary));
+    const double arc = along == 0.0 ? round : std::sqrt(round * round + along * along);
     const double turn = static_cast<double>(b.rotary - a.rotary) * setup_.grid.rotary_step;
-    return {rise, 0.0, turn, along_contour ? arc : std::max(arc, std::abs(rise)), order_.feed};
+    return {rise, along, turn, along_contour ? arc : std::max(arc, std::abs(rise)), order_.feed};
 }
 
 double PassFrame::chip_between(const GridKnot& a, const GridKnot& b, double depth) const {

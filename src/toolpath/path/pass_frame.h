@@ -8,9 +8,17 @@
 
 #include <lobewright/toolpath.h>
 
+#include <optional>
 #include <vector>
 
 namespace lobewright::toolpath {
+
+/// A pass that runs along a wide lobe in a helix: a turn at the first place, `turns` on the way to the last,
+/// and a turn there.
+struct Helix {
+    double to = 0.0;  ///< mm, the last axial place; the first is the pass's own
+    int turns = 1;
+};
 
 /// What a pass is to do.
 struct PassOrder {
@@ -19,6 +27,13 @@ struct PassOrder {
     double feed = 0.0;   ///< mm/min along the surface
     double stock = 0.0;  ///< mm over the pass's surface on the heel
     int repeats = 0;     ///< spring passes that follow
+    std::optional<Helix> helix = std::nullopt;
+};
+
+/// Between two places of travel the axial word goes evenly from one place to another; steps.
+struct Slide {
+    long long from = 0, to = 0;
+    long long axial_from = 0, axial_to = 0;
 };
 
 using Knots = std::vector<GridKnot>;  ///< in steps of travel and of the radial word
@@ -46,6 +61,14 @@ class PassFrame {
     /// The radial word of rapids, and the axial word of the pass.
     [[nodiscard]] long long safe() const { return radial_steps(setup_.safe); }
     [[nodiscard]] long long axial() const;
+    /// The axial word at a place of travel: of a frame that slides, between the pass's first and last.
+    [[nodiscard]] long long axial_at(long long travel) const;
+    /// The same frame, sliding.
+    [[nodiscard]] PassFrame sliding(const Slide& slide) const {
+        PassFrame frame = *this;
+        frame.slide_ = slide;
+        return frame;
+    }
 
     /// That a block may turn; 0: any.
     [[nodiscard]] ShaftAngle longest_block() const {
@@ -62,6 +85,7 @@ class PassFrame {
     const Setup& setup_;
     const RadialFunction& function_;
     const PassOrder& order_;
+    std::optional<Slide> slide_;
 };
 
 }  // namespace lobewright::toolpath

@@ -86,7 +86,7 @@ std::vector<double> places(double from, double to, double covered, double step) 
     const double middle = 0.5 * (from + to), width = to - from;
     if (width <= covered) return {middle};
     const double sure = covered - 2.0 * step;
-    const int gaps = static_cast<int>(step_above((width - sure) / (0.95 * sure)));
+    const int gaps = static_cast<int>(step_above((width - sure) / (spacing_share * sure)));
     std::vector<double> found;
     for (int i = 0; i <= gaps; ++i)
         found.push_back(middle + (width - sure) * (static_cast<double>(i) / gaps - 0.5));
@@ -135,6 +135,18 @@ double widest_cover(const Setup& setup, const std::vector<CutterContact>& nodes,
     return low;
 }
 
+/// As many places as it takes where the cutter covers `covered`, so near to each other that all of them cover
+/// as little as will do: what a slice leaves is then the least for their number.
+AxialSteps spread(const Setup& setup, const SolvedLobe& lobe, const std::vector<CutterContact>& nodes,
+                  double covered) {
+    const double half = 0.5 * lobe.width, step = setup.grid.axial_step;
+    const std::size_t gaps = places(lobe.z - half, lobe.z + half, covered, step).size() - 1;
+    const double least = lobe.width / (1.0 + spacing_share * static_cast<double>(gaps)) + 2.0 * step;
+    AxialSteps steps{places(lobe.z - half, lobe.z + half, std::min(covered, least), step), 0.0};
+    steps.proud = left_by_slice(setup, nodes, 0.5 * std::min(covered, least));
+    return steps;
+}
+
 }  // namespace
 
 double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes, double y) {
@@ -172,8 +184,7 @@ Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
         return AxialSteps{{lobe.z}, left_by_slice(setup, nodes, half)};
     const double cover = widest_cover(setup, nodes, std::min(half, cutter.diameter / 2.0), allowed);
     if (2.0 * cover < finest_step) return AxialStepsTooFine{2.0 * cover};
-    return AxialSteps{places(from, to, 2.0 * cover, setup.grid.axial_step),
-                      left_by_slice(setup, nodes, cover)};
+    return spread(setup, lobe, nodes, 2.0 * cover);
 }
 
 }  // namespace lobewright::toolpath

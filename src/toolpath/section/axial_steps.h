@@ -20,6 +20,9 @@
 
 namespace lobewright::toolpath {
 
+/// Of what a cutter covers, the spacing of its places: a twentieth of it is overlap.
+inline constexpr double spacing_share = 0.95;
+
 struct AxialSteps {
     std::vector<double> places;  ///< the axial word, mm, in the order of cutting
     double proud = 0.0;          ///< mm that the slices furthest from the cutter's axis stand proud

@@ -91,6 +91,20 @@ void touch_flat(const Moving& m, double left_on, SectionTouch& touch) {
     touch.rate = m.turning;
 }
 
+/// X = max P·(u - slope v) - rise + d slope: the support function in the direction of that vector, which is
+/// longer than 1 and lies a fixed angle behind φ.
+void touch_inclined(const Moving& m, const PlaneSection& section, double left_on, SectionTouch& touch) {
+    CutterContact& c = touch.contact;
+    const double longer = std::sqrt(1.0 + section.slope * section.slope);
+    const ShaftAngle inclination = ShaftAngle::from_radians(elementary::atan(section.slope));
+    touch_flat(m, left_on, touch);
+    c.facing += inclination;
+    c.radial = longer * c.radial - section.rise + section.shift * section.slope;
+    c.slope *= longer;
+    c.bend *= longer;
+    c.lean = -inclination;
+}
+
 void touch_corner(const Moving& m, const PlaneSection& section, double left_on, SectionTouch& touch) {
     CutterContact& c = touch.contact;
     const double lifted = left_on + section.corner;
@@ -124,8 +138,10 @@ double effective_radius_of(const Moving& m, const PlaneSection& section, double 
 SectionTouch touch_at(const Moving& m, const PlaneSection& section, double left_on, const int* part) {
     SectionTouch touch;
     touch.offset = dot(m.point, quarter_turn(m.normal)) - section.shift;
-    touch.part = part != nullptr ? *part : part_of(touch.offset, section);
-    if (touch.part == 0) {
+    touch.part = section.inclined() ? 0 : part != nullptr ? *part : part_of(touch.offset, section);
+    if (section.inclined()) {
+        touch_inclined(m, section, left_on, touch);
+    } else if (touch.part == 0) {
         touch_flat(m, left_on, touch);
     } else {
         touch_corner(m, section, left_on, touch);

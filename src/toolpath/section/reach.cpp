@@ -23,10 +23,13 @@ bool cuts_elsewhere(const std::vector<CutterContact>& nodes, const PlaneSection&
     for (std::size_t i = 0; i < nodes.size(); i += stride) {
         const Vec2 u = unit(nodes[i].facing.radians()), v = quarter_turn(u);
         for (std::size_t j = 0; j < nodes.size(); j += stride) {
-            const double over = std::abs(dot(nodes[j].point, v) - section.shift) - section.half_flat;
+            const double beside = dot(nodes[j].point, v) - section.shift;
+            const double over = std::abs(beside) - section.half_flat;
             if (over > section.corner) continue;
             const double rise =
-                over <= 0.0 ? 0.0 : section.corner - std::sqrt(section.corner * section.corner - over * over);
+                section.inclined() ? section.rise + section.slope * beside
+                : over <= 0.0      ? 0.0
+                              : section.corner - std::sqrt(section.corner * section.corner - over * over);
             if (dot(nodes[j].point, u) - rise > nodes[i].radial + touching) return true;
         }
     }

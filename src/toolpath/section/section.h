@@ -25,6 +25,12 @@ struct PlaneSection {
         0.0;  ///< radial word less X, mm: the radius where the word is that of the cutter's centre
     bool corners_may_ride =
         true;  ///< false: the flat's ends don't cut (the flutes' ends of a cutter lying across)
+    /// A hollow end, whose corner leads: beside its axis it stands for a straight line over the tip,
+    /// f(x) = rise + slope · x, on which alone it touches (see dished_end.h). slope 0: no such end.
+    double slope = 0.0;
+    double rise = 0.0;  ///< mm
+
+    [[nodiscard]] bool inclined() const { return slope != 0.0; }
 };
 
 /// The section of a cutter on a machine. Parallel: w = 0, r = R, whose tip is the edge; the word is

@@ -1,0 +1,103 @@
+// The proof of a pass that goes along the lobe while the shaft turns.
+
+#include "basalt.h"
+#include "catch.h"
+#include "proof_case.h"
+#include "sweep.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace lobewright;
+
+namespace {
+
+Job wide_job(const Cutter& cutter, CutterAxis axis, double tolerance) {
+    Job job = basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 25.0), basalt::flat());
+    job.shaft.blank_diameter = 17.0;
+    job.lobes.front().width = 7.0;
+    job.cutters["it"] = cutter;
+    Machine machine;
+    machine.post = "rs274ngc-zxa";
+    machine.cutter_axis = axis;
+    job.machine = machine;
+    Cut cut;
+    cut.cutter = "it";
+    cut.tolerance = tolerance;
+    cut.finish_depth = 10.0;
+    cut.surface_feed = 120.0;
+    cut.spindle_speed = 300.0;
+    cut.along = CutAlong::helix;
+    job.cut = cut;
+    return job;
+}
+
+Cutter ball(double diameter) {
+    Cutter cutter = basalt::end_mill(diameter, 40.0);
+    cutter.kind = CutterKind::ball_nose;
+    return cutter;
+}
+
+struct Case {
+    const char* name;
+    Cutter cutter;
+    CutterAxis axis;
+};
+
+std::vector<Case> cases() {
+    return {{"a ball", ball(10.0), CutterAxis::radial},
+            {"a narrow disc", basalt::disc(32.0, 2.5, 10.0), CutterAxis::parallel},
+            {"a disc across", basalt::disc(50.0, 20.0, 15.0), CutterAxis::tangential}};
+}
+
+sweep::Comparison swept(const ProofCase& made, int slabs) {
+    const auto positions = sweep::positions_of(made.path);
+    const SolvedLobe& lobe = made.lobes.front();
+    sweep::Comparison worst{1.0, 0.0, -1.0, 0.0};
+    for (int i = 0; i < slabs; ++i) {
+        const double z = lobe.z + ((i + 0.5) / slabs - 0.5) * lobe.width;
+        const sweep::Slab slab(positions, sweep::cutting_body(made.job), z, 8.5);
+        const sweep::Comparison left = sweep::compare(slab, lobe, 0.0, 120);
+        worst.deepest = std::min(worst.deepest, left.deepest);
+        worst.proudest = std::max(worst.proudest, left.proudest);
+    }
+    return worst;
+}
+
+}  // namespace
+
+TEST_CASE("a helix passes its proof, which finds no less than the tests' sweep in any slab") {
+    for (const Case& c : cases()) {
+        const ProofCase made = proof_case(wide_job(c.cutter, c.axis, 0.01));
+        const ProofReport report = made.prove();
+        INFO(c.name << "\n" << findings_text(report));
+        CHECK_FALSE(fails(report));
+        const LobeVerdict& lobe = report.lobes.front();
+        const sweep::Comparison left = swept(made, 17);
+        CHECK(lobe.deepest.along_normal <= left.deepest + 3e-4);
+        CHECK(lobe.proudest.along_normal >= left.proudest - 3e-4);
+        CHECK(lobe.proudest.along_normal <= 0.01 + 1e-6);
+        CHECK(lobe.deepest.along_normal >= -0.01 - 1e-6);
+        CHECK(std::abs(report.cycle_seconds / made.path.cycle_seconds - 1.0) < 0.02);
+        CHECK_THAT(made.text, ContainsSubstring(" in a helix"));
+    }
+}
+
+TEST_CASE("a helix that goes too far in a turn is found proud on the ridge between its turns") {
+    for (const Case& c : cases()) {
+        if (c.axis == CutterAxis::parallel) continue;
+        const ProofCase made = proof_case(wide_job(c.cutter, c.axis, 0.01));
+        ProofCase fine = made;
+        fine.job.cut->tolerance = 0.008;
+        const ProofReport report = fine.prove();
+        INFO(c.name << "\n" << findings_text(report));
+        CHECK(finding_of(report, "material-left") != nullptr);
+    }
+}
+
+TEST_CASE("a helix of a cutter narrower than was said leaves part of the lobe uncut") {
+    ProofCase made = proof_case(wide_job(basalt::disc(32.0, 2.5, 10.0), CutterAxis::parallel, 0.01));
+    CHECK_FALSE(fails(made.prove()));
+    made.job.cutters["it"].width = 1.6;
+    CHECK(fails(made.prove()));
+}
