@@ -32,7 +32,7 @@ inline constexpr std::size_t programmed_rays = 1440;
 
 /// A figure along the outward normal and the shaft angle at which it stands, on the lobe as it was read (its
 /// phase error not counted).
-struct SurfacePlace {
+struct ErrorOnLobe {
     Estimate along_normal;  ///< mm
     ShaftAngle at;
 };
@@ -48,10 +48,10 @@ struct LobeCorrection {
     bool held_by_most = false;   ///< `most` keeps some of it on
     bool held_by_reach = false;  ///< some of it lies in a hollow that is too narrow for the cutter
     double standing = 0.0;       ///< mm: what stands over the aim at most, along the normal
-    SurfacePlace proudest;       ///< as read
-    SurfacePlace deepest;
-    SurfacePlace left_proudest;  ///< as foretold for after the second cut, if it errs as is assumed
-    SurfacePlace left_deepest;
+    ErrorOnLobe proudest;        ///< as read
+    ErrorOnLobe deepest;
+    ErrorOnLobe left_proudest;  ///< as foretold for after the second cut, if it errs as is assumed
+    ErrorOnLobe left_deepest;
     ShaftAngle unseen;  ///< all round: where no readings are, or the probe bridges a hollow
     [[nodiscard]] bool gouged(double tolerance) const { return deepest.along_normal.value < -tolerance; }
 };

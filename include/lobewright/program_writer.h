@@ -15,6 +15,7 @@ struct ProgramPart {
     int number = 1;  ///< from 1
     int of = 1;
     std::vector<std::string> first_notes = {};  ///< stand before all others in the header
+    std::string aim = "the design";             ///< what the lobes are, within the tolerance, afterwards
 };
 
 /// The program's whole text: notes in words, every mode, the moves, the end. The same input gives the same

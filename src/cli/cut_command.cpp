@@ -93,6 +93,8 @@ void cut_all(const std::vector<OperationWork>& works, const std::vector<std::siz
     }
 }
 
+}  // namespace
+
 Result cut_command(const Options& options) {
     if (!options.readings.empty()) return cut_correction(options);
     Result result;

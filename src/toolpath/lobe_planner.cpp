@@ -114,8 +114,9 @@ LobePlanner::LobePlanner(const std::vector<SolvedLobe>& lobes, std::size_t index
       index_(index),
       finishing_(std::move(finishing)),
       standing_(standing_over(setup(), lobes[index])),
-      total_(std::min(setup.blank_radius - lobes[index].base_radius, standing_.value_or(setup.blank_radius)) -
-             setup.cut.allowance),
+      total_(std::min(setup().blank_radius - lobes[index].base_radius,
+                      standing_.value_or(setup().blank_radius)) -
+             setup().cut.allowance),
       finish_(travelled(finishing_.nodes)) {}
 
 Possible<std::vector<LobePlan>> LobePlanner::plans() const {

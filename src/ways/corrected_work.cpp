@@ -51,7 +51,7 @@ Diagnostic nothing_left(const std::string& readings) {
             {readings}};
 }
 
-/// The job for the aims: one finish pass, from what the readings say stands there.
+/// The job for the aims: no roughing, from what the readings say stands there.
 Job job_of_aims(Job job, const std::vector<LobeCorrection>& corrections) {
     double standing = 0.0;
     for (const LobeCorrection& each : corrections)
@@ -60,7 +60,6 @@ Job job_of_aims(Job job, const std::vector<LobeCorrection>& corrections) {
     job.stock.left_on = standing;
     job.cut->tolerance *= share_of_program;
     job.cut->rough_depth.reset();
-    job.cut->finish_depth = 0.5 * *job.shaft.blank();  // the readings, and not the bar, say what stands there
     return job;
 }
 
@@ -112,7 +111,7 @@ Outcome<ProvenProgram> proven_correction(const CorrectedWork& work, const Dialec
     const auto& [job, lobes, corrections, notes] = work;
     Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(dialect, job.units, job.cut->blend));
     if (!path) return path.diagnostics();
-    Outcome<std::string> text = write_program(job, lobes, *path, dialect, {1, 1, notes});
+    Outcome<std::string> text = write_program(job, lobes, *path, dialect, {1, 1, notes, "the corrected contour"});
     if (!text) return text.diagnostics();
     const std::string file = "the correction for " + job.file;
     Outcome<ProofReport> report = prove(job, lobes, dialect, *text, file);

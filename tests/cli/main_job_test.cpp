@@ -74,7 +74,8 @@ TEST_CASE("every example's program cuts its lobes within tolerance") {
     }
 }
 
-TEST_CASE("the ground single: each operation's program cuts what it is to leave, and is proven on its stock") {
+TEST_CASE(
+    "the ground single: each operation's program cuts what it is to leave, and is proven on its stock") {
     const fs::path path = source_folder() / "examples" / "basalt-single-grinder.toml";
     const TemporaryFolder folder;
     const std::string output = folder.path() / "single-{operation}.ngc";
@@ -95,7 +96,7 @@ TEST_CASE("the ground single: each operation's program cuts what it is to leave,
         INFO(proof.out << proof.err);
         CHECK(proof.exit_code == 0);
         const std::string other = one.operation == "grind" ? "rough" : "grind";
-        CHECK(run_program({"prove", path.string(), file.string(), "--operation", other}).exit_code == 1);
+        CHECK(run_program({"prove", path.string(), file.string(), "--operation", other}).exit_code != 0);
     }
     const std::string named = folder.path() / "only.ngc";
     CHECK(run_program({"cut", path.string(), "--operation", "grind", "-o", named}).exit_code == 0);

@@ -15,7 +15,7 @@ std::string at_shaft_angle(ShaftAngle at) {
     return "at shaft angle " + short_degrees(at.degrees(), 1) + "°";
 }
 
-std::string place_words(const SurfacePlace& place, Units units) {
+std::string place_words(const ErrorOnLobe& place, Units units) {
     return length_estimate(place.along_normal, units) + " " + at_shaft_angle(place.at);
 }
 

@@ -144,19 +144,19 @@ std::vector<double> rises_of(const SolvedLobe& lobe, const std::vector<SurfaceNo
     return rises;
 }
 
-bool lower(const SurfacePlace& a, const SurfacePlace& b) {
+bool lower(const ErrorOnLobe& a, const ErrorOnLobe& b) {
     return a.along_normal.value < b.along_normal.value;
 }
 
 /// As read, or as it will be after a cut along an aim `depth` below the design: what the cut doesn't reach
 /// stays.
-SurfacePlace place_of(const SolvedLobe& lobe, const SurfaceNode& node, double value) {
+ErrorOnLobe place_of(const SolvedLobe& lobe, const SurfaceNode& node, double value) {
     return {{value, node.error->error}, wrapped(lobe.at + ShaftAngle::from_radians(node.direction))};
 }
 
 void put_extremes(LobeCorrection& found, const SolvedLobe& lobe, const std::vector<SurfaceNode>& nodes,
                   const Depths* depths, double comes_again) {
-    std::vector<SurfacePlace> read, left;
+    std::vector<ErrorOnLobe> read, left;
     for (const SurfaceNode& node : nodes) {
         if (!node.error) continue;
         const double error = node.error->value;

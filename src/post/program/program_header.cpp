@@ -169,12 +169,12 @@ std::string line_up_note(const Job& job) {
            "lock that slide";
 }
 
-std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes) {
+std::string lobes_note(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& aim) {
     std::string text = "Lobes: ";
     for (const SolvedLobe& lobe : lobes)
         text += (&lobe == &lobes.front() ? "" : ", ") + lobe.name;
     if (job.shaft.blank()) text += ", on a blank of diameter " + length_words(*job.shaft.blank(), job.units);
-    text += ", within " + length_words(job.cut->tolerance, job.units) + " of the design";
+    text += ", within " + length_words(job.cut->tolerance, job.units) + " of " + aim;
     if (job.cut->allowance > 0.0)
         text += ", with " + length_words(job.cut->allowance, job.units) + " left on";
     return text;
@@ -356,7 +356,7 @@ std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLo
         std::string(our_mark) + " from " + file_name(job.file) + " for " + dialect.name,
         operation_note(job),
         part_note(part),
-        lobes_note(job, lobes),
+        lobes_note(job, lobes, part.aim),
         stock_note(job, lobes),
         cutter_note(job),
         numbers_note(job, dialect),
