@@ -3,8 +3,6 @@
 
 #include <algorithm>
 
-namespace lobewright {
-
 #if defined(NDEBUG) && !defined(__SANITIZE_ADDRESS__)
 inline constexpr bool at_full_speed = true;
 #else
@@ -16,4 +14,3 @@ constexpr int trials(int all) {
     return at_full_speed ? all : std::max(std::min(all, 5), all / 15);
 }
 
-}  // namespace lobewright
