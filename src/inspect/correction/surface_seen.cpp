@@ -1,8 +1,11 @@
 #include "inspect/correction/surface_seen.h"
 
+#include "base/elementary/elementary.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 
 namespace lobewright::inspection {
 namespace {
@@ -18,6 +21,9 @@ constexpr double same_radius = 1e-9;  // mm
 /// Standard errors by which one place of the heel may differ from the mean of many.
 constexpr double of_scatter = 4.0;
 constexpr double share_of_tolerance = 0.25;
+/// Of a harmonic's mean square, which is a half all round: what is left of it on a heel that is too short to
+/// show one.
+constexpr double least_size = 1e-9;
 
 /// What the probe reads of the surface that the program left by itself, over what it reads of the design: it
 /// stands on the ridges between blocks, not on the mean.
@@ -129,13 +135,64 @@ class Sight {
     double base_radius_, sense_, window_;
 };
 
+/// What a first harmonic round the heel takes off the squares of its errors, mm² over all nodes: a heel that
+/// runs out differs at no place by much more than its scatter, and yet it differs.
+double squares_of_runout(const std::vector<const SurfaceNode*>& heel) {
+    const auto harmonic = [&](double phase) {
+        std::vector<double> values;
+        for (const SurfaceNode* node : heel)
+            values.push_back(elementary::cos(node->direction - phase));
+        return values;
+    };
+    const auto product = [](const std::vector<double>& a, const std::vector<double>& b) {
+        return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
+    };
+    std::vector<double> errors;
+    for (const SurfaceNode* node : heel)
+        errors.push_back(node->error->value);
+    // Each part is made square to those before it: the mean first, which takes off nothing that counts here.
+    std::vector<std::vector<double>> parts{std::vector<double>(heel.size(), 1.0)};
+    double squares = 0.0;
+    for (const double phase : {0.0, 0.5 * std::numbers::pi}) {
+        std::vector<double> part = harmonic(phase);
+        for (const std::vector<double>& other : parts) {
+            const double share = product(part, other) / product(other, other);
+            for (std::size_t i = 0; i < part.size(); ++i)
+                part[i] -= share * other[i];
+        }
+        const double size = product(part, part), along = product(errors, part);
+        if (size <= least_size * static_cast<double>(heel.size())) continue;
+        squares += along * along / size;
+        parts.push_back(std::move(part));
+    }
+    return squares;
+}
+
+/// Whether the heel runs out by more than its scatter lets expect, nodes nearer than a window of readings
+/// telling the same, and by more than a share of the tolerance.
+bool runs_out(const std::vector<const SurfaceNode*>& heel, double tolerance, double window, double step) {
+    const auto nodes = static_cast<double>(heel.size());
+    const double independent = std::max(1.0, nodes * step / (2.0 * window));
+    double scatter = 0.0;  // the nodes' mean square error
+    for (const SurfaceNode* node : heel)
+        scatter += node->error->error * node->error->error / nodes;
+    const double mean_square = squares_of_runout(heel) / nodes;
+    const double slight = share_of_tolerance * tolerance;
+    return 2.0 * mean_square > slight * slight &&
+           mean_square * independent > of_scatter * of_scatter * scatter;
+}
+
 /// The heel as one figure, where it is one.
-void settle_heel(std::vector<SurfaceNode>& nodes, double tolerance) {
-    double sum = 0.0, cutting = 0.0;
-    int count = 0;
+void settle_heel(std::vector<SurfaceNode>& nodes, double tolerance, double window) {
+    std::vector<const SurfaceNode*> heel;
     for (const SurfaceNode& node : nodes)
-        if (node.on_heel && node.error) sum += node.error->value, cutting += node.of_cutting, ++count;
-    if (count == 0) return;
+        if (node.on_heel && node.error) heel.push_back(&node);
+    const double step = full_turn / static_cast<double>(nodes.size());
+    if (heel.size() < 3 || runs_out(heel, tolerance, window, step)) return;
+    double sum = 0.0, cutting = 0.0;
+    for (const SurfaceNode* node : heel)
+        sum += node->error->value, cutting += node->of_cutting;
+    const auto count = static_cast<double>(heel.size());
     const double mean = sum / count;
     const bool even = std::all_of(nodes.begin(), nodes.end(), [&](const SurfaceNode& node) {
         return !node.on_heel || !node.error ||
@@ -169,7 +226,7 @@ std::optional<std::vector<SurfaceNode>> surface_seen(const SolvedLobe& lobe, con
         }
         nodes.push_back(node);
     }
-    settle_heel(nodes, tolerance);
+    settle_heel(nodes, tolerance, window);
     return nodes;
 }
 
