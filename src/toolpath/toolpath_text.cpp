@@ -174,8 +174,9 @@ std::string toolpath_totals_text(const std::vector<SolvedLobe>& lobes, const Too
         blocks += pass.contour_blocks;
         cutting += pass.seconds;
     }
-    std::string text = std::to_string(path.passes.size()) + " passes, " + std::to_string(blocks) +
-                       " blocks along the lobes, " + std::to_string(path.moves.size()) + " moves in all.\n";
+    std::string text = counted(static_cast<long long>(path.passes.size()), "pass", "passes") + ", " +
+                       std::to_string(blocks) + " blocks along the lobes, " +
+                       std::to_string(path.moves.size()) + " moves in all.\n";
     text += "Cycle time " + duration_words(path.cycle_seconds) + ", of which feed " +
             duration_words(cutting) + ".\n";
     return text + unwinding_text(path) + shares_text(path) + slow_text(lobes, path);

@@ -169,7 +169,7 @@ TEST_CASE("check has a row for each operation, in order, by its name") {
         CHECK(way.minutes.value_or(0.0) > 0.0);
     }
     Job impossible = job;
-    impossible.cutters["em20"].diameter = 0.1;
+    impossible.operations[0].cut.side_shift = 30.0;  // beside the lobes
     const std::vector<Way> then = ways_by_operations(impossible, lobes, dialects);
     CHECK(then[0].verdict == Verdict::no);
     CHECK(then[1].verdict != Verdict::no);  // on what the job says that the first leaves
