@@ -111,7 +111,8 @@ Outcome<ProvenProgram> proven_correction(const CorrectedWork& work, const Dialec
     const auto& [job, lobes, corrections, notes] = work;
     Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(dialect, job.units, job.cut->blend));
     if (!path) return path.diagnostics();
-    Outcome<std::string> text = write_program(job, lobes, *path, dialect, {1, 1, notes, "the corrected contour"});
+    Outcome<std::string> text =
+        write_program(job, lobes, *path, dialect, {1, 1, notes, "the corrected contour"});
     if (!text) return text.diagnostics();
     const std::string file = "the correction for " + job.file;
     Outcome<ProofReport> report = prove(job, lobes, dialect, *text, file);

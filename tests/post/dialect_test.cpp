@@ -301,7 +301,8 @@ footer = ["M24"]
     CHECK((d.feed_lowest == 1.0 && d.feed_highest == 1000.0 && !d.repeat_feed));
     CHECK((d.comments == CommentStyle::semicolon && d.upper_case && d.block_numbers));
     CHECK((d.first_number == 1 && d.number_step == 1 && d.largest_number == 9999));
-    CHECK((d.line_end == LineEnd::crlf && d.longest_line == 70 && d.longest_program == 8000 && !d.spaces && d.percent_lines));
+    CHECK((d.line_end == LineEnd::crlf && d.longest_line == 70 && d.longest_program == 8000 && !d.spaces &&
+           d.percent_lines));
     CHECK((d.program_number == "O7" && d.spindle_on_cw == "M13" && d.spindle_on_ccw == "M14" &&
            d.spindle_off == "M15"));
     CHECK((d.spindle_wait == "G4 P1" && d.coolant_on == "M8" && d.coolant_off == "M9"));

@@ -78,8 +78,8 @@ bool check_operation(const std::filesystem::path& file, const Job& job) {
     return true;
 }
 
-/// How many programs of the example were checked. What it finishes must be within tolerance; every operation of
-/// the examples cuts all their lobes, from the bar or from less.
+/// How many programs of the example were checked. What it finishes must be within tolerance; every operation
+/// of the examples cuts all their lobes, from the bar or from less.
 int check_example(const std::filesystem::path& file) {
     int checked = 0;
     for (const Job& one : jobs_of_operations(read_example(file)))

@@ -13,4 +13,3 @@ inline constexpr bool at_full_speed = false;  // debug and sanitizer builds take
 constexpr int trials(int all) {
     return at_full_speed ? all : std::max(std::min(all, 5), all / 15);
 }
-
