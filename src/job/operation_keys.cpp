@@ -56,7 +56,7 @@ bool fits_in_file_names(const std::string& name) {
 }
 
 std::string read_name(JobTable& table) {
-    const std::string name = table.required_string("name");
+    std::string name = table.required_string("name");
     if (name.empty()) return name;
     if (!fits_in_file_names(name)) {
         table.complain(
@@ -110,7 +110,7 @@ void check_lobe_name(JobTable& table, const Node& item, const std::vector<std::s
 
 std::vector<std::string> read_lobe_names(JobTable& table) {
     std::vector<std::string> names;
-    const std::vector<std::string> given = table.strings("lobes");
+    std::vector<std::string> given = table.strings("lobes");
     const Node* list = table.has("lobes") ? table.any("lobes") : nullptr;
     if (list == nullptr || list->kind != Node::Kind::array) return names;
     if (list->members.empty())

@@ -192,7 +192,7 @@ std::optional<PhaseFound> find_phase(const SolvedLobe& lobe, const Probe& probe,
     const Trial trial = best_trial(lobe, model.probe(), readings);
     Unknowns start(model.unknowns());
     start[0] = trial.phase, start[1] = trial.level;
-    const auto fit = fit_all(model, readings, std::move(start), least_scale);
+    const auto fit = fit_all(model, readings, start, least_scale);
     if (!fit) return std::nullopt;
     PhaseFound found;
     found.phase = {fit->values[0], fit->errors[0]};

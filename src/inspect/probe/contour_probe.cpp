@@ -75,8 +75,9 @@ void ContourProbe::add_piece(std::size_t index) {
     const ContourPiece& piece = pieces_[index];
     const double step = (piece.end - piece.start) / spans_of_a_curve;
     // An arc of more than half a turn in two or more parts, so that directions at their ends tell them apart.
-    const int parts = piece.circular ? 4 : spans_of_a_curve;
-    const double part = piece.circular ? step * (spans_of_a_curve / 4) : step;
+    constexpr int parts_of_an_arc = 4, spans_of_a_part = spans_of_a_curve / parts_of_an_arc;
+    const int parts = piece.circular ? parts_of_an_arc : spans_of_a_curve;
+    const double part = piece.circular ? step * spans_of_a_part : step;
     for (int k = 0; k < parts; ++k) {
         const double end = k + 1 == parts ? piece.end : piece.start + (k + 1) * part;
         add_curve(index, piece.start + k * part, end);

@@ -16,15 +16,22 @@ constexpr double bucket_width = full_turn / 360.0;
 /// The least turn between a ray in bucket 0 and a section that faces from bucket k, over at most one bucket's
 /// width.
 constexpr int bucket_reach = 92;
-struct GapCosines {
-    std::array<double, 2 * bucket_reach + 1> of;
+class GapCosines {
+  public:
     GapCosines() {
         for (int k = -bucket_reach; k <= bucket_reach; ++k) {
             const int gap = k > 0 ? k - 1 : std::max(0, -k - 2);
-            of[static_cast<std::size_t>(k + bucket_reach)] =
-                std::max(0.0, elementary::cos(gap * bucket_width));
+            of_[place(k)] = std::max(0.0, elementary::cos(gap * bucket_width));
         }
     }
+    [[nodiscard]] double of(int k) const { return of_[place(k)]; }
+
+  private:
+    static std::size_t place(int k) {
+        const int from_first = k + bucket_reach;
+        return static_cast<std::size_t>(from_first);
+    }
+    std::array<double, 2 * bucket_reach + 1> of_;
 };
 const GapCosines gap_cosines;
 
@@ -245,10 +252,8 @@ void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit vis
         const int k = ring % 2 == 0 ? -ring / 2 : (ring + 1) / 2;  // 0, 1, -1, 2, -2, ...
         if (k > bucket_reach) continue;
         // Of this and all farther rings the nearest is that of a negative k.
-        if (least_low_of_all_ >=
-            radius * gap_cosines.of[static_cast<std::size_t>(bucket_reach - std::abs(k))])
-            return;
-        const double reach = radius * gap_cosines.of[static_cast<std::size_t>(k + bucket_reach)];
+        if (least_low_of_all_ >= radius * gap_cosines.of(-std::abs(k))) return;
+        const double reach = radius * gap_cosines.of(k);
         const auto bucket = static_cast<std::size_t>((static_cast<int>(home) + k + buckets) % buckets);
         if (least_low_[bucket] >= reach) continue;
         for (int i = first_in_bucket_[bucket]; i < first_in_bucket_[bucket + 1]; ++i) {

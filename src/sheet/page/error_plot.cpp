@@ -156,7 +156,7 @@ std::string dot_mark(const PlotFrame& frame, const JudgedReading& reading) {
 
 std::string cross_mark(const PlotFrame& frame, const JudgedReading& reading) {
     const std::string x = frame.x(reading.cam_angle.degrees()), y = frame.y(reading.error);
-    const std::string mark = "<path d=\"M" + x + ' ' + y + "m-5 -5l10 10m0 -10l-10 10\"/>";
+    std::string mark = "<path d=\"M" + x + ' ' + y + "m-5 -5l10 10m0 -10l-10 10\"/>";
     if (frame.holds(reading.error)) return mark;
     // Beyond the edge: an arrow that points there.
     const std::string way = reading.error > 0.0 ? "1" : "-1";

@@ -10,7 +10,8 @@ namespace lobewright::toolpath {
 namespace {
 
 Words words(const Setup& setup, MachinePosition position) {
-    return {position.radial, position.axial, position.travel * (setup.rotary_sign * setup.facing_sign)};
+    const int sign = setup.rotary_sign * setup.facing_sign;
+    return {position.radial, position.axial, position.travel * sign};
 }
 
 double rapid_between(const Setup& setup, MachinePosition from, MachinePosition to) {
@@ -120,8 +121,9 @@ void PathJoiner::add(const PathPart& part) {
     if (!same(now_, from)) path_.moves.push_back({MoveKind::rapid, words(setup_, from), 0.0});
     const std::size_t joint = path_.moves.size();
     path_.cycle_seconds += rapid_between(setup_, now_, from) + part.seconds;
+    const int sign = setup_.rotary_sign * setup_.facing_sign;
     for (Move move : part.moves) {
-        move.to.rotary += turns * (setup_.rotary_sign * setup_.facing_sign);
+        move.to.rotary += turns * sign;
         path_.moves.push_back(move);
     }
     for (Pass pass : part.passes) {
