@@ -111,7 +111,7 @@ TEST_CASE("arcs in, lift out, and the lift's contour is the arcs again, for ever
                 const SolvedLobe arcs =
                     basalt::solved(basalt::arcs_with_flank(12.0, 4.0, 130.0, flank), follower, turns);
                 REQUIRE(judge_motion(arcs.motion.pieces(), follower, 12.0, turns).fault == MotionFault::none);
-                const Contour again(motion_contour(arcs.motion.pieces(), follower, 12.0, turns, 1));
+                const Contour again(motion_contour(arcs.motion.pieces(), follower, 12.0, turns, 1), {});
                 CHECK(largest_difference(arcs.contour, again) < 1e-11);
             }
         }
