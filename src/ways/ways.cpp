@@ -1,6 +1,7 @@
 #include "base/text/angle_text.h"
 #include "base/text/duration_words.h"
 #include "base/text/typed_length.h"
+#include "base/text/wrapped.h"
 #include "job/complaint.h"
 
 #include <lobewright/cutting_data.h>
@@ -39,16 +40,6 @@ void take(Way& way, const Job& job, const Diagnostics& findings) {
     for (const Diagnostic& each : findings)
         way.findings.push_back(finding(each.severity, each.code, each.lobe, each.what, "hand." + way.name));
     way.complaints = complaints_of(job, way.findings, Severity::warning);
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> lines;
-    for (std::size_t from = 0; from < text.size();) {
-        const std::size_t end = std::min(text.find('\n', from), text.size());
-        lines.push_back(text.substr(from, end - from));
-        from = end + 1;
-    }
-    return lines;
 }
 
 const char* axis_text(CutterAxis axis) {

@@ -30,4 +30,14 @@ std::string report_lines(std::string_view text, std::size_t indent) {
     return wrapped(text, width_of_reports, "", std::string(indent, ' '));
 }
 
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    for (std::size_t from = 0; from < text.size();) {
+        const std::size_t end = std::min(text.find('\n', from), text.size());
+        lines.push_back(text.substr(from, end - from));
+        from = end + 1;
+    }
+    return lines;
+}
+
 }  // namespace lobewright

@@ -13,16 +13,6 @@ constexpr std::size_t head_lines = 2;  // of a table: heads and rule
 constexpr std::size_t least_rows = 3;  // of a table at a page's foot
 constexpr std::size_t line_width = 80;
 
-Lines lines_of(const std::string& text) {
-    Lines lines;
-    for (std::size_t from = 0; from < text.size();) {
-        const std::size_t end = std::min(text.find('\n', from), text.size());
-        lines.push_back(text.substr(from, end - from));
-        from = end + 1;
-    }
-    return lines;
-}
-
 /// The text as it grows, line by line and page by page.
 class Paper {
   public:

@@ -10,11 +10,6 @@
 namespace lobewright::inspection {
 namespace {
 
-constexpr double per_degree = std::numbers::pi / 180.0;
-constexpr std::size_t figures_together = 7;
-constexpr double least_window = 2.0 * per_degree;
-constexpr double widest = 20.0 * per_degree;
-
 /// mm: a probe that would have to stand so much lower to touch a place doesn't touch it.
 constexpr double bridged = 1e-6;
 constexpr double same_radius = 1e-9;  // mm
@@ -210,10 +205,9 @@ std::optional<std::vector<SurfaceNode>> surface_seen(const SolvedLobe& lobe, con
                                                      double allowance, double tolerance,
                                                      const std::vector<double>& programmed,
                                                      std::size_t count) {
-    const LocalCurve& surface = examined.error.of_surface;
-    const double window = surface.half_width_for(figures_together, least_window);
-    if (surface.empty() || window > widest) return std::nullopt;
-    const Sight sight(lobe, examined, programmed, window);
+    const std::optional<double> window = examined.error.of_surface.usual_window();
+    if (!window) return std::nullopt;
+    const Sight sight(lobe, examined, programmed, *window);
     std::vector<SurfaceNode> nodes;
     for (std::size_t i = 0; i < count; ++i) {
         SurfaceNode node;
@@ -226,7 +220,7 @@ std::optional<std::vector<SurfaceNode>> surface_seen(const SolvedLobe& lobe, con
         }
         nodes.push_back(node);
     }
-    settle_heel(nodes, tolerance, window);
+    settle_heel(nodes, tolerance, *window);
     return nodes;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 namespace lobewright::inspection {
 namespace {
@@ -71,6 +72,14 @@ double LocalCurve::half_width_for(std::size_t figures, double least) const {
     const auto most = needed.begin() + static_cast<std::ptrdiff_t>(needed.size() * 9 / 10);
     std::nth_element(needed.begin(), most, needed.end());
     return std::min(0.5 * period_, std::max(least, 1.001 * *most));
+}
+
+std::optional<double> LocalCurve::usual_window() const {
+    constexpr double per_degree = std::numbers::pi / 180.0;
+    constexpr std::size_t figures_together = 7;
+    constexpr double least = 2.0 * per_degree, widest = 20.0 * per_degree;
+    const double window = half_width_for(figures_together, least);
+    return empty() || window > widest ? std::nullopt : std::optional(window);
 }
 
 }  // namespace lobewright::inspection

@@ -31,6 +31,9 @@ class LocalCurve {
     /// The least half width, from `least` on, that holds so many figures nearly everywhere (at nine angles in
     /// ten where figures stand).
     [[nodiscard]] double half_width_for(std::size_t figures, double least) const;
+    /// The half width with which what was found all round is told: seven figures together, from two degrees
+    /// on. Nothing where there are none, or they lie so far apart that it would be more than 20 degrees.
+    [[nodiscard]] std::optional<double> usual_window() const;
 
   private:
     std::vector<CurvePoint> points_;  ///< ascending, in [0, period), and once more on either side

@@ -15,7 +15,6 @@ using namespace inspection;
 constexpr std::size_t fewest_readings = 8;
 constexpr double same_angle = 1e-7;  // radians
 constexpr double nose_window = 6.0 * std::numbers::pi / 180.0;
-constexpr CamAngle course_window = CamAngle::from_degrees(2.0);
 
 /// Where a dial's steps are coarser than what moves it, all readings of the heel are rounded alike: no number
 /// of them tells more than one does.
@@ -118,15 +117,13 @@ void put_fit(LobeInspection& found, const Work& work, double step) {
 
 /// The lift error degree by degree, where readings are near.
 std::vector<ErrorPlace> course_of(const LobeError& error) {
-    constexpr std::size_t figures_together = 7;
-    constexpr double widest = 20.0 * std::numbers::pi / 180.0;
     constexpr int places = 360;
     std::vector<ErrorPlace> course;
-    const double window = error.of_lift.half_width_for(figures_together, course_window.radians());
-    if (error.of_lift.empty() || window > widest) return course;
+    const std::optional<double> window = error.of_lift.usual_window();
+    if (!window) return course;
     for (int i = 0; i <= places; ++i) {
         const CamAngle angle = CamAngle::from_degrees(-180.0 + i * 360.0 / places);
-        if (const auto local = error.of_lift.at(angle.radians(), window))
+        if (const auto local = error.of_lift.at(angle.radians(), *window))
             course.push_back({angle, local->value});
     }
     return course;

@@ -7,10 +7,6 @@
 namespace lobewright::inspection {
 namespace {
 
-constexpr double per_degree = std::numbers::pi / 180.0;
-constexpr std::size_t figures_together = 7;
-constexpr double least_window = 2.0 * per_degree;
-constexpr double widest = 20.0 * per_degree;
 constexpr int places_of_a_turn = 720;
 // Standard errors: the surface is within where the worst place is by two; beyond where one is by four, since
 // the worst of some sixty places looks worse than it is by two or three.
@@ -30,14 +26,14 @@ ToleranceVerdict verdict_of(const SurfaceFound& surface, double tolerance) {
 
 std::optional<SurfaceFound> surface_found(const LobeError& error, const Estimate& base,
                                           std::optional<double> tolerance) {
-    const double window = error.of_surface.half_width_for(figures_together, least_window);
-    if (error.of_surface.empty() || window > widest) return std::nullopt;
+    const std::optional<double> window = error.of_surface.usual_window();
+    if (!window) return std::nullopt;
     SurfaceFound found;
-    found.window = CamAngle::from_radians(window);
+    found.window = CamAngle::from_radians(*window);
     bool any = false;
     for (int i = 0; i < places_of_a_turn; ++i) {
         const CamAngle angle = CamAngle::from_radians(full_turn * i / places_of_a_turn - std::numbers::pi);
-        const auto local = error.of_surface.at(angle.radians(), window);
+        const auto local = error.of_surface.at(angle.radians(), *window);
         if (!local) continue;
         const Estimate here{local->value.value + base.value,
                             std::sqrt(local->value.error * local->value.error + base.error * base.error)};
