@@ -142,7 +142,12 @@ class PlaneJudge {
 }  // namespace
 
 double deviation(const Left& left, const DesignRay& ray) {
-    return (left.radius - ray.radius) * ray.lean;
+    const double over = left.radius - ray.radius;
+    // Past half of the way to its centre the circle tells nothing any more: from there on along the normal.
+    const double farthest = ray.curvature == 0.0 ? nowhere : 0.5 * ray.lean / std::abs(ray.curvature);
+    const double near = ray.curvature * over < 0.0 ? std::clamp(over, -farthest, farthest) : over;
+    const double bent = near * (2.0 * ray.lean + ray.curvature * near);
+    return bent / (1.0 + std::sqrt(1.0 + ray.curvature * bent)) + (over - near) * ray.lean;
 }
 
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,

@@ -47,7 +47,10 @@ struct PlaneVerdict {
 PlaneVerdict judge_plane(const PlaneSweep& sweep, const Design& design, const std::vector<DesignRay>& rays,
                          double tolerance, MoveMarks& finishes, SurfaceAround& around);
 
-/// How far what is left stands off the design on one ray, along the normal.
+/// How far what is left stands off the design on one ray, along the normal that goes through it: the distance
+/// from the circle that touches the design on the ray and has its curvature κ. Off by δ along the ray, leant
+/// by ψ, that is d with d (2 + κ d) = δ (2 cos ψ + κ δ), which way along the ray times cos ψ, δ cos ψ, misses
+/// by κ (δ sin ψ)² / 2. What the change of curvature adds is κ' (δ sin ψ)³ / 6.
 double deviation(const Left& left, const DesignRay& ray);
 
 }  // namespace lobewright::proof
