@@ -11,6 +11,7 @@ drawing_reader="python3-ezdxf"  # reads the DXF drawings back
 browser="chromium"  # opens the sheets
 shells="zsh fish"          # for their completions; bash is there
 interpreter="linuxcnc-uspace" # brings rs274, the outside interpreter; not every system has it
+package_tools="dpkg-dev file debootstrap"  # pack, and make the clean roots that packages are tried in
 
 # Those of the packages named that are not installed; a tool counts as installed wherever it comes from.
 missing() {
