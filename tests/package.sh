@@ -42,7 +42,7 @@ for suite in $suites; do
     }
     before=$(in_root sh -c 'dpkg-query -W | wc -l; find / -xdev -path /proc -prune -o -path /var -prune -o -print | sort | md5sum')
     cp "$program" "$library" "$root/root/"
-    in_root sh -c 'apt-get install -y -qq ./root/lobewright_*.deb' >/dev/null
+    in_root sh -c 'apt-get install -y -qq -o Dpkg::Use-Pty=0 ./root/lobewright_*.deb' >/dev/null
     in_root lobewright --version
     in_root sh -e -c '
         cd /usr/share/doc/lobewright/examples
@@ -59,7 +59,7 @@ for suite in $suites; do
     # The library's package; that a consumer can build with what it holds is the business of the test "consumer".
     in_root sh -c 'dpkg -i /root/liblobewright-dev_*.deb' >/dev/null
     test -s "$root/usr/lib/pkgconfig/lobewright.pc" && test -s "$root/usr/lib/cmake/lobewright/lobewrightConfig.cmake"
-    in_root sh -c 'apt-get purge -y -qq lobewright liblobewright-dev && rm -f /root/*' >/dev/null
+    in_root sh -c 'apt-get purge -y -qq -o Dpkg::Use-Pty=0 lobewright liblobewright-dev && rm -f /root/*' >/dev/null
     after=$(in_root sh -c 'dpkg-query -W | wc -l; find / -xdev -path /proc -prune -o -path /var -prune -o -print | sort | md5sum')
     if [ "$before" != "$after" ]; then
         echo "purging leaves something behind" >&2
