@@ -52,6 +52,21 @@ TEST_CASE("at a terminal a pipe is waited for, and that is said") {
     CHECK(file_text(folder / "out") == folder.run({"table", "job.toml", "--lobe", "1 inlet"}).out);
 }
 
+TEST_CASE("at a terminal nothing is coloured, whatever its name and NO_COLOR say") {
+    if (!is_installed("script") || !is_installed("timeout")) return;
+    const JobFolder folder(small_job());
+    for (const char* settings : {"TERM=xterm-256color", "TERM=dumb", "TERM=xterm NO_COLOR=1"}) {
+        const std::string command = std::string("env ") + settings +
+                                    " lobewright check job.toml; lobewright --help; lobewright nonsense";
+        CHECK(folder.shell("timeout 60 script -qec '" + command + "' said </dev/null >/dev/null").exit_code ==
+              2);
+        const std::string said = file_text(folder / "said");
+        CHECK_THAT(said, ContainsSubstring("how it can be cut"));
+        CHECK_THAT(said, ContainsSubstring("nonsense"));
+        CHECK(said.find('\x1b') == std::string::npos);
+    }
+}
+
 TEST_CASE("where files may not grow, writing fails with the reason, and the old file stays") {
     const JobFolder folder(small_job());
     write_file(folder / "out", "the old file");
