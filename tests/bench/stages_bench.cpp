@@ -91,7 +91,7 @@ double radius_in(const Polygon& polygon, double beta) {
     bg::model::linestring<Point> ray{{0.0, 0.0}, {100.0 * std::cos(beta), 100.0 * std::sin(beta)}};
     std::vector<bg::model::linestring<Point>> inside;
     bg::intersection(ray, polygon, inside);
-    return bg::length(inside.front());
+    return static_cast<double>(bg::length(inside.front()));
 }
 
 /// Words with four decimals through a stream, as one writes them without a thought of locale and ties.
