@@ -2,6 +2,7 @@
 #include "cli/commands.h"
 #include "cli/complaints.h"
 #include "cli/system/last_words.h"
+#include "cli/system/progress_line.h"
 #include "cli/system/writing.h"
 
 #include <exception>
@@ -101,12 +102,17 @@ const std::string& output_of(const Options& options) {
     return options.command == Command::start && options.output.empty() ? options.job : options.output;
 }
 
+Result run_at_work(const Options& options) {
+    const ProgressLine told(!options.quiet);
+    return run_command(options);
+}
+
 int carry_out(const std::vector<std::string>& arguments) {
     const Outcome<Options> options = parse_command_line(arguments);
     if (!options) return refuse(options.diagnostics(), ask_for_json(arguments));
     const std::string& output = output_of(*options);
     if (!is_standard_stream(output)) sweep_beside(output);
-    Result result = run_command(*options);
+    Result result = run_at_work(*options);
     // Everything is made before anything is written: once the file stands, nothing can fail any more.
     std::string lines = spoken(result, options->quiet);
     bool nothing_put = !result.text && result.files.empty();

@@ -3,8 +3,10 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
+#include <thread>
 #include <vector>
 
 namespace lobewright::cli {
@@ -27,5 +29,8 @@ std::optional<std::filesystem::path> user_folder();
 
 /// Whether standard error is a terminal, at which somebody sits.
 bool speaks_to_terminal();
+
+/// A thread beside the work, which interruptions don't come to.
+std::thread thread_without_signals(std::function<void()> work);
 
 }  // namespace lobewright::cli

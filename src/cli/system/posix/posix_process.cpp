@@ -6,6 +6,7 @@
 #include <csignal>
 #include <cstdlib>
 #include <unistd.h>
+#include <utility>
 
 namespace fs = std::filesystem;
 
@@ -50,6 +51,11 @@ std::optional<fs::path> user_folder() {
 
 bool speaks_to_terminal() {
     return ::isatty(STDERR_FILENO) != 0;
+}
+
+std::thread thread_without_signals(std::function<void()> work) {
+    const InterruptionsHeld held;
+    return std::thread(std::move(work));
 }
 
 }  // namespace lobewright::cli

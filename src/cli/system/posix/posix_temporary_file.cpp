@@ -31,8 +31,9 @@ void remove_if_left(const fs::path& path) {
     ::close(file);
 }
 
-/// Closes and fails, with errno as it is, or with another reason.
-int not_open(int file, int reason) {
+/// Takes away again what was just made, with the reason for errno.
+int unmade(int file, const fs::path& path, int reason) {
+    ::unlink(path.c_str());
     ::close(file);
     errno = reason;
     return -1;
@@ -44,14 +45,10 @@ int open_locked(const fs::path& path) {
     const int file =
         until_through([&] { return ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666); });
     if (file < 0) return file;
-    if (!lock(file)) return not_open(file, EEXIST);
+    if (!lock(file)) return unmade(file, path, EEXIST);
     struct stat status {};
-    if (::fstat(file, &status) != 0) {
-        const int reason = errno;
-        ::unlink(path.c_str());
-        return not_open(file, reason);
-    }
-    return status.st_nlink == 0 ? not_open(file, EEXIST) : file;
+    if (::fstat(file, &status) != 0) return unmade(file, path, errno);
+    return status.st_nlink == 0 ? unmade(file, path, EEXIST) : file;
 }
 
 }  // namespace

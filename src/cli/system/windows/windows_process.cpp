@@ -3,6 +3,7 @@
 #include "cli/system/windows/wide_text.h"
 
 #include <shellapi.h>
+#include <utility>
 #include <windows.h>
 
 namespace fs = std::filesystem;
@@ -54,6 +55,10 @@ std::optional<fs::path> user_folder() {
 bool speaks_to_terminal() {
     DWORD mode = 0;
     return ::GetConsoleMode(::GetStdHandle(STD_ERROR_HANDLE), &mode) != 0;
+}
+
+std::thread thread_without_signals(std::function<void()> work) {
+    return std::thread(std::move(work));
 }
 
 }  // namespace lobewright::cli
