@@ -7,6 +7,7 @@
 #include <lobewright/start.h>
 
 #include <cstdlib>
+#include <regex>
 #include <set>
 #include <sstream>
 
@@ -139,6 +140,26 @@ TEST_CASE("README shows what each command that cuts, proves, measures or lists p
     for (const char* command :
          {"check", "compare", "table", "index", "cut", "prove", "inspect", "posts", "start"})
         CHECK(shown.contains(command));
+}
+
+TEST_CASE("every test that DEVELOPERS.md calls a promise's witness is there") {
+    const std::string text = file_text(source_folder() / "DEVELOPERS.md");
+    const std::size_t from = text.find("\n## What is promised"), to = text.find("\n## ", from + 1);
+    REQUIRE(from != std::string::npos);
+    const std::string tables = text.substr(from, to - from);
+    const std::regex file(R"(`([a-z_]+/[a-z_]+\.(?:cpp|cmake|py|h)|[a-z_]+\.sh)`)");
+    int witnesses = 0;
+    for (std::sregex_iterator at(tables.begin(), tables.end(), file), end; at != end; ++at) {
+        INFO((*at)[1].str());
+        CHECK(fs::exists(source_folder() / "tests" / (*at)[1].str()));
+        ++witnesses;
+    }
+    CHECK(witnesses > 60);
+    for (int row = 1; row <= 23; ++row) {
+        INFO(row);
+        if (row <= 20) CHECK_THAT(tables, ContainsSubstring("\n| R" + std::to_string(row) + " | "));
+        CHECK_THAT(tables, ContainsSubstring("\n| " + std::to_string(row) + " | "));
+    }
 }
 
 TEST_CASE("README's excerpt of a job stands in the example that it is taken from") {
