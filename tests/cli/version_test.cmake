@@ -1,6 +1,14 @@
 # Which commit `--version` names: in a tree of git, in another project's tree, in what git has packed, and without git.
 #   cmake -D SOURCE=... -D WORK=... -P version_test.cmake
 
+# The changelog begins with the version that is being built.
+file(STRINGS ${SOURCE}/CMakeLists.txt project REGEX "^project\\(lobewright VERSION" LIMIT_COUNT 1)
+string(REGEX MATCH "[0-9]+\\.[0-9]+\\.[0-9]+" version "${project}")
+file(STRINGS ${SOURCE}/src/package/changelog first LIMIT_COUNT 1)
+if(NOT version OR NOT first MATCHES "^lobewright \\(${version}\\) ")
+    message(FATAL_ERROR "version ${version} is being built, and the changelog begins with: ${first}")
+endif()
+
 set(script ${SOURCE}/src/package/version_text.cmake)
 file(REMOVE_RECURSE ${WORK})
 set(tree ${WORK}/tree)
