@@ -174,6 +174,8 @@ std::optional<toml::table> take_apart(TomlLines& lines, const std::string& file,
     for (std::size_t slips = 0; slips < most; ++slips) {
         const std::string text = lines.text();
         toml::parse_result result = toml::parse(std::string_view(text));
+        // The standard library takes want of memory for a number that is none: that is not there twice.
+        if (!result && slips == 0) result = toml::parse(std::string_view(text));
         if (result) return std::move(result).table();
         const toml::parse_error& error = result.error();
         const bool repeated = error.description().find("redefine") != std::string_view::npos;

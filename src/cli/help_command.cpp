@@ -1,5 +1,6 @@
 #include "cli/commands.h"
 #include "cli/help/help.h"
+#include "cli/version_text.h"
 
 namespace lobewright::cli {
 
@@ -20,7 +21,7 @@ Result help_command(const Options& options) {
 
 Result version_command() {
     Result result;
-    result.text = "lobewright " LOBEWRIGHT_VERSION "\n";
+    result.text = version_text();
     return result;
 }
 

@@ -7,7 +7,6 @@
 #include <lobewright/shipped_dialects.h>
 
 #include <algorithm>
-#include <cstdlib>
 
 namespace fs = std::filesystem;
 
@@ -18,8 +17,7 @@ constexpr const char* folder_variable = "LOBEWRIGHT_POSTPROCESSORS";
 
 /// The user's own; nothing where nobody says where it is.
 std::optional<fs::path> own_folder() {
-    const char* named = std::getenv(folder_variable);
-    if (named != nullptr && *named != '\0') return fs::path(named);
+    if (const auto named = environment(folder_variable)) return fs::path(*named);
     const auto user = user_folder();
     return user ? std::optional(*user / "postprocessors") : std::nullopt;
 }

@@ -3,6 +3,7 @@
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
 #include "cli/load.h"
+#include "cli/system/standing.h"
 #include "cli/works.h"
 
 #include <lobewright/program_reader.h>
@@ -36,11 +37,11 @@ std::string proof_remark(const Job& job, const ProofReport& report, const std::s
 
 std::optional<Diagnostic> find_other_file(const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units) {
-    std::error_code ignored;
-    if (options.force || !std::filesystem::is_regular_file(path, ignored)) return std::nullopt;
+    if (options.force || standing_at(path).kind != Standing::Kind::file) return std::nullopt;
     std::vector<std::filesystem::path> unused;
     const Outcome<std::string> text = read_data(path, unused);
-    if (text && may_go(*text, dialect, units)) return std::nullopt;
+    if (!text) return text.diagnostics().front();
+    if (may_go(*text, dialect, units)) return std::nullopt;
     return Diagnostic{Fault::bad_input,
                       Severity::error,
                       "not-our-program",

@@ -1,9 +1,10 @@
 #include "base/text/characters.h"
 #include "cli/commands.h"
 #include "cli/complaints.h"
+#include "cli/system/last_words.h"
+#include "cli/system/progress_line.h"
 #include "cli/system/writing.h"
 
-#include <cstdio>
 #include <exception>
 #include <new>
 
@@ -42,28 +43,31 @@ Result run_command(const Options& options) {
     return {};
 }
 
-/// Writes a text where it belongs, unless that would destroy what was read.
-std::optional<Diagnostic> put_out(const Result& result, const std::string& path, const std::string& text) {
-    if (is_standard_stream(path)) return write_standard_output(text);
-    for (const std::filesystem::path& input : result.inputs) {
-        if (same_file(input, path)) {
-            return Diagnostic{Fault::bad_input,    Severity::error,
-                              "output-is-input",   "-o names a file that this run reads",
-                              "give another name", {path}};
+/// The complaint that a file is to be written over which the run has read.
+std::optional<Diagnostic> find_read_file(const Result& result, const std::vector<FileToWrite>& files) {
+    for (const FileToWrite& file : files) {
+        for (const std::filesystem::path& input : result.inputs) {
+            if (same_file(input, file.path)) {
+                return Diagnostic{Fault::bad_input,    Severity::error,
+                                  "output-is-input",   "-o names a file that this run reads",
+                                  "give another name", {file.path.string()}};
+            }
         }
     }
-    return write_whole(path, text, result.must_be_new);
+    return std::nullopt;
 }
 
 /// All that the run makes; the first failure.
 std::optional<Diagnostic> put_all(const Result& result, const std::string& output) {
-    if (result.text) {
-        if (auto failure = put_out(result, output, *result.text)) return failure;
-    }
+    std::vector<FileToWrite> files;
+    if (result.text && !is_standard_stream(output)) files.push_back({output, *result.text});
     for (const OutputFile& file : result.files) {
         sweep_beside(file.path);
-        if (auto failure = put_out(result, file.path, file.text)) return failure;
+        files.push_back({file.path, file.text});
     }
+    if (auto failure = find_read_file(result, files)) return failure;
+    if (auto failure = write_together(files, result.must_be_new)) return failure;
+    if (result.text && is_standard_stream(output)) return write_standard_output(*result.text);
     return std::nullopt;
 }
 
@@ -80,11 +84,6 @@ std::string spoken(Result& result, bool quiet) {
     return lines;
 }
 
-/// Straight to standard error; when even that is gone, the exit code still speaks.
-void say(const std::string& lines) {
-    std::fwrite(lines.data(), 1, lines.size(), stderr);
-}
-
 /// Complaints as JSON, where nothing else goes to standard output.
 int end_with_complaints(const Result& result, bool json) {
     if (json && has_errors(result.messages)) write_standard_output(complaints_json(result.messages));
@@ -94,7 +93,7 @@ int end_with_complaints(const Result& result, bool json) {
 int refuse(const Diagnostics& complaints, bool json) {
     Result result;
     result.messages = complaints;
-    say(spoken(result, true));
+    write_standard_error(spoken(result, true));
     return end_with_complaints(result, json);
 }
 
@@ -103,12 +102,17 @@ const std::string& output_of(const Options& options) {
     return options.command == Command::start && options.output.empty() ? options.job : options.output;
 }
 
+Result run_at_work(const Options& options) {
+    const ProgressLine told(!options.quiet);
+    return run_command(options);
+}
+
 int carry_out(const std::vector<std::string>& arguments) {
     const Outcome<Options> options = parse_command_line(arguments);
     if (!options) return refuse(options.diagnostics(), ask_for_json(arguments));
     const std::string& output = output_of(*options);
     if (!is_standard_stream(output)) sweep_beside(output);
-    Result result = run_command(*options);
+    Result result = run_at_work(*options);
     // Everything is made before anything is written: once the file stands, nothing can fail any more.
     std::string lines = spoken(result, options->quiet);
     bool nothing_put = !result.text && result.files.empty();
@@ -117,13 +121,13 @@ int carry_out(const std::vector<std::string>& arguments) {
         lines = spoken(result, options->quiet);
         nothing_put = true;
     }
-    say(lines);
+    write_standard_error(lines);
     return end_with_complaints(result, options->json && nothing_put);
 }
 
 int a_bug(const std::string& what) {
-    say("lobewright: stopped by a bug of ours (" + printable(what) +
-        "): please report it together with the job file\n");
+    write_standard_error("lobewright: stopped by a bug of ours (" + printable(what) +
+                         "): please report it together with the job file\n");
     return exit_bug;
 }
 
@@ -133,7 +137,7 @@ int run(const std::vector<std::string>& arguments) {
     try {
         return carry_out(arguments);
     } catch (const std::bad_alloc&) {
-        std::fputs("lobewright: stopped, out of memory\n", stderr);
+        write_standard_error(out_of_memory);
         return exit_bug;
     } catch (const std::exception& error) {
         return a_bug(error.what());

@@ -31,8 +31,8 @@ TEST_CASE("cut on the Basalt four at 0.002 mm", "[main-job]") {
     };
 }
 
-// The aim: 60 times faster than the script that someone who knows numpy and shapely writes, both from the
-// start of the process to the program's last line.
+// Beside the script that someone who knows numpy and shapely writes, both from the start of the process to
+// the program's last line.
 TEST_CASE("cut of eight lobes at 0.001 mm beside a plain script", "[main-job][plain-script]") {
     const std::string python = "/usr/bin/python3";  // Debian's, which the packages are for
     if (run_command({python, "-c", "import numpy, shapely"}).exit_code != 0) {

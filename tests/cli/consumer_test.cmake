@@ -1,7 +1,7 @@
 # Installs the project into a fresh folder, moves that folder, and uses it there: a consumer's project finds the library,
 # builds and runs; the program finds its post-processors. Then a consumer takes the sources as a folder of its own
 # (configured only: building everything anew would take minutes).
-#   cmake -D SOURCE=... -D BUILD=... -D WORK=... -D COMPILER=... -D CONFIG=... [-D FLAGS=...] -P consumer_test.cmake
+#   cmake -D SOURCE=... -D BUILD=... -D WORK=... -D COMPILER=... -D CONFIG=... [-D FLAGS=... -D SANITIZE=...] -P consumer_test.cmake
 
 function(run)
     execute_process(COMMAND ${ARGV} RESULT_VARIABLE code OUTPUT_VARIABLE output ERROR_VARIABLE output)
@@ -23,6 +23,40 @@ run(${WORK}/installed/consumer)
 if(NOT output MATCHES "leaves the base circle at -[0-9]")
     message(FATAL_ERROR "the consumer said: ${output}")
 endif()
+
+# By pkg-config too, where it is installed: its file goes by its own place.
+find_program(pkg_config pkg-config)
+if(pkg_config)
+    file(GLOB_RECURSE pc_file ${WORK}/moved/lobewright.pc)
+    run(${pkg_config} --cflags --libs ${pc_file})
+    separate_arguments(flags UNIX_COMMAND "${output}")
+    run(${COMPILER} -std=c++20 ${SANITIZE} ${consumer}/consumer.cpp ${flags} -o ${WORK}/by-pkg-config)
+    run(${WORK}/by-pkg-config)
+    if(NOT output MATCHES "leaves the base circle at -[0-9]")
+        message(FATAL_ERROR "the consumer by pkg-config said: ${output}")
+    endif()
+endif()
+
+set(documents ${WORK}/moved/share/doc/lobewright)
+foreach(wanted README.md DEVELOPERS.md changelog examples/basalt-four.toml examples/job-file.md postprocessors/README.md
+               postprocessors/rs274ngc-xza.toml)
+    if(NOT EXISTS ${documents}/${wanted})
+        message(FATAL_ERROR "${wanted} is not installed beside the program's other papers")
+    endif()
+endforeach()
+# What README links to lies where it says.
+file(READ ${documents}/README.md readme)
+string(REGEX MATCHALL "\\([A-Za-z][A-Za-z0-9./_-]*\\.(md|toml|svg)" links "${readme}")
+if(NOT links)
+    message(FATAL_ERROR "no link was found in README")
+endif()
+foreach(link ${links})
+    string(SUBSTRING "${link}" 1 -1 link)
+    if(NOT EXISTS ${documents}/${link})
+        message(FATAL_ERROR "the installed README links to ${link}, which isn't there")
+    endif()
+endforeach()
+run(${WORK}/moved/bin/lobewright check ${documents}/examples/basalt-four.toml)
 
 run(${WORK}/moved/bin/lobewright posts)
 if(NOT output MATCHES "rs274ngc-xza")

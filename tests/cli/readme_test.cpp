@@ -7,6 +7,8 @@
 #include <lobewright/start.h>
 
 #include <cstdlib>
+#include <regex>
+#include <set>
 #include <sstream>
 
 namespace fs = std::filesystem;
@@ -18,18 +20,32 @@ std::string readme() {
     return file_text(source_folder() / "README.md");
 }
 
-/// The lines of every fenced block whose opening fence is exactly `fence`, block after block.
-std::vector<std::string> fenced_lines(const std::string& fence) {
-    std::vector<std::string> found;
-    bool inside = false, wanted = false;
+/// What stands between two fences.
+struct Fenced {
+    std::string fence;
+    std::vector<std::string> lines;
+};
+
+std::vector<Fenced> fenced_blocks() {
+    std::vector<Fenced> found;
+    bool inside = false;
     std::istringstream lines(readme());
     for (std::string line; std::getline(lines, line);) {
         if (line.starts_with("```")) {
-            wanted = !inside && line == fence;
             inside = !inside;
-        } else if (inside && wanted) {
-            found.push_back(line);
+            if (inside) found.push_back({line, {}});
+        } else if (inside) {
+            found.back().lines.push_back(line);
         }
+    }
+    return found;
+}
+
+/// The lines of every fenced block whose opening fence is exactly `fence`, block after block.
+std::vector<std::string> fenced_lines(const std::string& fence) {
+    std::vector<std::string> found;
+    for (const Fenced& block : fenced_blocks()) {
+        if (block.fence == fence) found.insert(found.end(), block.lines.begin(), block.lines.end());
     }
     return found;
 }
@@ -42,22 +58,32 @@ class BuiltProject {
         fs::create_symlink(built_program(), folder_.path() / "build" / "lobewright");
         fs::create_symlink(source_folder() / "examples", folder_.path() / "examples");
     }
-    /// The README's own calls of the program, in its order; the outputs of all of them.
-    [[nodiscard]] std::string run_all() const {
+    /// What the program prints and writes in these lines of a shell, in their order.
+    [[nodiscard]] std::string run(const std::vector<std::string>& lines) const {
         std::string outputs;
-        for (const std::string& line : fenced_lines("```sh")) {
+        for (const std::string& line : lines) {
             if (!line.starts_with("build/lobewright ")) continue;
+            const std::set<fs::path> before = files();
             INFO(line);
             const Run run = run_command({"sh", "-c", line}, folder_.path());
             INFO(run.err);
             CHECK(run.exit_code == 0);
             outputs += run.out;
+            for (const fs::path& file : files()) {
+                if (!before.contains(file)) outputs += file_text(file);
+            }
         }
         return outputs;
     }
-    [[nodiscard]] fs::path operator/(const std::string& name) const { return folder_.path() / name; }
 
   private:
+    [[nodiscard]] std::set<fs::path> files() const {
+        std::set<fs::path> found;
+        for (const auto& entry : fs::directory_iterator(folder_.path())) {
+            if (entry.is_regular_file()) found.insert(entry.path());
+        }
+        return found;
+    }
     TemporaryFolder folder_;
 };
 
@@ -72,18 +98,68 @@ std::string without_comment(std::string line) {
 
 }  // namespace
 
-TEST_CASE("README's calls of the program all succeed, and its excerpts are what comes out") {
+TEST_CASE(
+    "README's calls of the program all succeed, and what it shows below them comes out of them, in that "
+    "order") {
     const BuiltProject project;
-    const std::string outputs = project.run_all();
-    const std::string everything = outputs + file_text(project / "basalt-four.ngc");
+    std::string outputs;
     int excerpts = 0;
-    for (const std::string& line : fenced_lines("```")) {
-        if (line == "...") continue;
-        INFO(line);
-        CHECK(everything.find(line + "\n") != std::string::npos);
+    for (const Fenced& block : fenced_blocks()) {
+        if (block.fence == "```sh") outputs = project.run(block.lines);
+        if (block.fence != "```") continue;
         ++excerpts;
+        std::size_t from = 0;
+        for (const std::string& line : block.lines) {
+            if (line == "...") continue;
+            INFO(line);
+            const std::size_t at = outputs.find(line + "\n", from);
+            CHECK(at != std::string::npos);
+            if (at != std::string::npos) from = at + line.size();
+        }
     }
-    CHECK(excerpts > 5);
+    CHECK(excerpts >= 9);
+}
+
+TEST_CASE("README shows what each command that cuts, proves, measures or lists puts out") {
+    std::string shown_by;
+    std::set<std::string> shown;
+    for (const Fenced& block : fenced_blocks()) {
+        if (block.fence == "```sh") {
+            shown_by.clear();
+            for (const std::string& line : block.lines)
+                shown_by += line + '\n';
+        }
+        const bool shows = block.fence == "```";
+        for (const std::string& command : cli::command_names()) {
+            if (shows && shown_by.find("lobewright " + command + ' ') != std::string::npos)
+                shown.insert(command);
+            if (shows && shown_by.find("lobewright " + command + '\n') != std::string::npos)
+                shown.insert(command);
+        }
+    }
+    for (const char* command :
+         {"check", "compare", "table", "index", "cut", "prove", "inspect", "posts", "start"})
+        CHECK(shown.contains(command));
+}
+
+TEST_CASE("every test that DEVELOPERS.md calls a promise's witness is there") {
+    const std::string text = file_text(source_folder() / "DEVELOPERS.md");
+    const std::size_t from = text.find("\n## What is promised"), to = text.find("\n## ", from + 1);
+    REQUIRE(from != std::string::npos);
+    const std::string tables = text.substr(from, to - from);
+    const std::regex file(R"(`([a-z_]+/[a-z_]+\.(?:cpp|cmake|py|h)|[a-z_]+\.sh)`)");
+    int witnesses = 0;
+    for (std::sregex_iterator at(tables.begin(), tables.end(), file), end; at != end; ++at) {
+        INFO((*at)[1].str());
+        CHECK(fs::exists(source_folder() / "tests" / (*at)[1].str()));
+        ++witnesses;
+    }
+    CHECK(witnesses > 60);
+    for (int row = 1; row <= 23; ++row) {
+        INFO(row);
+        if (row <= 20) CHECK_THAT(tables, ContainsSubstring("\n| R" + std::to_string(row) + " | "));
+        CHECK_THAT(tables, ContainsSubstring("\n| " + std::to_string(row) + " | "));
+    }
 }
 
 TEST_CASE("README's excerpt of a job stands in the example that it is taken from") {

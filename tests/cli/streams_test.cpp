@@ -52,6 +52,39 @@ TEST_CASE("at a terminal a pipe is waited for, and that is said") {
     CHECK(file_text(folder / "out") == folder.run({"table", "job.toml", "--lobe", "1 inlet"}).out);
 }
 
+TEST_CASE("at a terminal nothing is coloured, whatever its name and NO_COLOR say") {
+    if (!is_installed("script") || !is_installed("timeout")) return;
+    const JobFolder folder(small_job());
+    for (const char* settings : {"TERM=xterm-256color", "TERM=dumb", "TERM=xterm NO_COLOR=1"}) {
+        const std::string command = std::string("env ") + settings +
+                                    " lobewright check job.toml; lobewright --help; lobewright nonsense";
+        CHECK(folder.shell("timeout 60 script -qec '" + command + "' said </dev/null >/dev/null").exit_code ==
+              2);
+        const std::string said = file_text(folder / "said");
+        CHECK_THAT(said, ContainsSubstring("how it can be cut"));
+        CHECK_THAT(said, ContainsSubstring("nonsense"));
+        CHECK(said.find('\x1b') == std::string::npos);
+    }
+}
+
+TEST_CASE("who waits at a terminal is told so after a second, and the line is gone at the end") {
+    if (!is_installed("script") || !is_installed("timeout")) return;
+    const JobFolder folder(small_job());
+    REQUIRE(mkfifo((folder / "pipe").c_str(), 0600) == 0);
+    const std::string late =
+        "{ sleep 2.5; cat job.toml; } >pipe & timeout 60 script -qefc 'lobewright table "
+        "pipe --lobe \"1 inlet\" -o out ";
+    CHECK(folder.shell(late + "' said </dev/null >/dev/null").exit_code == 0);
+    const std::string said = file_text(folder / "said");
+    const std::size_t last = said.rfind("\rlobewright: at work, 2 s (Ctrl-C gives up)");
+    REQUIRE(last != std::string::npos);
+    CHECK(said.find("\r" + std::string(42, ' ') + "\r", last) != std::string::npos);
+    CHECK(folder.shell(late + "--quiet' quiet </dev/null >/dev/null").exit_code == 0);
+    CHECK_THAT(file_text(folder / "quiet"), !ContainsSubstring("at work"));
+    CHECK_THAT(folder.shell("{ sleep 1.5; cat job.toml; } >pipe & lobewright check pipe").err,
+               !ContainsSubstring("at work"));
+}
+
 TEST_CASE("where files may not grow, writing fails with the reason, and the old file stays") {
     const JobFolder folder(small_job());
     write_file(folder / "out", "the old file");

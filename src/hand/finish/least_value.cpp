@@ -3,6 +3,7 @@
 #include <boost/math/tools/minima.hpp>
 
 #include <algorithm>
+#include <cstdint>
 
 namespace lobewright::hand {
 
@@ -16,7 +17,7 @@ double least_value(const std::function<double(double)>& function, double low, do
         if (here < value) value = here, best = i;
     }
     constexpr int bits = 40;
-    boost::uintmax_t iterations = 60;
+    std::uintmax_t iterations = 60;
     const auto refined = boost::math::tools::brent_find_minima(
         function, at(std::max(0, best - 1)), at(std::min(samples, best + 1)), bits, iterations);
     return std::min(value, refined.second);

@@ -7,6 +7,7 @@
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
+#include <cstdint>
 #include <functional>
 #include <optional>
 
@@ -23,7 +24,7 @@ constexpr int most_steps = 1800;
 
 double crossing_within(const LiftOver& lift_over, double low, double high) {
     constexpr int bits = 48;  // 1e-14 of a radian
-    boost::uintmax_t iterations = 100;
+    std::uintmax_t iterations = 100;
     const auto bracket = boost::math::tools::toms748_solve(
         lift_over, low, high, boost::math::tools::eps_tolerance<double>(bits), iterations);
     return (bracket.first + bracket.second) / 2.0;

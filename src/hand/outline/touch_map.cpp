@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace lobewright::hand {
 namespace {
@@ -16,7 +17,7 @@ double rising_root(const auto& function, double low, double high) {
     const double at_high = function(high);
     if (at_low >= 0.0) return low;
     if (at_high <= 0.0) return high;
-    boost::uintmax_t iterations = 100;
+    std::uintmax_t iterations = 100;
     const auto bracket = boost::math::tools::toms748_solve(
         function, low, high, at_low, at_high, boost::math::tools::eps_tolerance<double>(), iterations);
     return (bracket.first + bracket.second) / 2.0;
