@@ -30,4 +30,12 @@ std::string JobTable::required_string(std::string_view key) {
     return text.value_or("");
 }
 
+void JobTable::refuse_many(const Node& tables, const std::string& path, std::size_t most) {
+    if (tables.members.size() <= most) return;
+    complain_at(tables.members[most], "too-many",
+                "the job has " + std::to_string(tables.members.size()) + " of '" + path + "', and " +
+                    std::to_string(most) + " are the most",
+                "part the job in several");
+}
+
 }  // namespace lobewright

@@ -68,6 +68,10 @@ class JobTable : public TableReader {
     /// Complains if the key is absent or the text empty.
     std::string required_string(std::string_view key);
 
+    /// Complains if a group of named tables, or a list of tables, has more than `most`: so many of anything
+    /// stand in no shop, and would keep the program at work for longer than anybody waits.
+    void refuse_many(const Node& tables, const std::string& path, std::size_t most);
+
     JobReading& reading() { return reading_; }
 
   private:
@@ -76,12 +80,16 @@ class JobTable : public TableReader {
 
 inline const std::vector<std::string> sense_words = {"ccw", "cw"};
 
+/// The most tables of one group, and the most of a list; README tells them.
+inline constexpr std::size_t most_named = 50, most_listed = 200;
+
 /// Calls read(name, JobTable&) for each table of the table `group` ("profile" has [profile.inlet], ...), in
 /// the file's order.
 template <class Read>
 void read_named(JobTable& file, std::string_view group, Read read) {
     const Node* tables = file.table(group);
     if (tables == nullptr) return;
+    file.refuse_many(*tables, std::string(group), most_named);
     for (const Node& node : tables->members) {
         const std::string path = std::string(group) + '.' + node.key;
         if (node.kind == Node::Kind::table) {
@@ -103,9 +111,10 @@ inline bool has_broken_value(const Node& table) {
 
 /// Calls read(JobTable&) for each table of the list `key`, in the file's order.
 template <class Read>
-void read_list(JobTable& table, std::string_view key, Read read) {
+void read_list(JobTable& table, std::string_view key, Read read, std::size_t most = most_listed) {
     const Node* list = table.array(key);
     if (list == nullptr) return;
+    table.refuse_many(*list, table.path_of(key), most);
     JobReading& reading = table.reading();
     for (std::size_t i = 0; i < list->members.size(); ++i) {
         const Node& node = list->members[i];

@@ -8,6 +8,9 @@
 namespace lobewright {
 namespace {
 
+/// Each is proven on what all before it leave.
+constexpr std::size_t most_operations = 20;
+
 /// Tables of a machine's own; any other table within [machine] is a machine of that name.
 const std::vector<std::string> tables_of_machine = {"limits", "tool_change"};
 
@@ -167,7 +170,7 @@ void read_cuts(JobTable& file) {
         return;
     }
     read_cut(file);
-    read_list(file, "operation", read_operation);
+    read_list(file, "operation", read_operation, most_operations);
 }
 
 }  // namespace lobewright

@@ -81,8 +81,10 @@ class LobeRefusal {
     Diagnostic operator()(const AxialStepsTooFine& why) const {
         return of_cutter("", "axial-steps-too-fine",
                          name() + " would need axial steps of " + length(why.step) + " on lobe " +
-                             lobe_.name + " to stay within the tolerance",
-                         "use a wider cutter, a coarser tolerance, or the side of a parallel cutter");
+                             lobe_.name + ", " + length(lobe_.width) + " wide, which take too long",
+                         job_.machine->cutter_axis == CutterAxis::parallel
+                             ? "use a wider cutter"
+                             : "use a wider cutter, a coarser tolerance, or the side of a parallel cutter");
     }
 
     Diagnostic operator()(const HelixTooSlow& why) const {

@@ -135,6 +135,21 @@ TEST_CASE(
     CHECK(refused(job, {lobe}).code == "axial-steps-too-fine");
 }
 
+TEST_CASE("a cutter so narrow that it would pass the lobe more than a thousand times is refused") {
+    Pair pair = pair_of_lobes();
+    // So wide that 1,000 places, of which 999 count 95 %, just cover the lobe, but for two steps of the grid.
+    const double lobe = pair.lobes[0].width, steps = 2.0 * WordGrid{}.axial_step;
+    pair.job.cutters["disc"].width = lobe / 949.0 + steps;
+    CHECK(plan_toolpath(pair.job, pair.lobes, {}).ok());
+    for (const double width : {lobe / 951.0 + steps, 1.5 * steps, steps, 0.5 * steps}) {
+        pair.job.cutters["disc"].width = width;
+        const Diagnostic refusal = refused(pair.job, pair.lobes);
+        CHECK(refusal.code == "axial-steps-too-fine");
+        CHECK_THAT(refusal.what, ContainsSubstring("which take too long"));
+        CHECK(refusal.remedy == "use a wider cutter");
+    }
+}
+
 TEST_CASE("a disc that overhangs into a neighbour is refused with the widest that fits, and that one fits") {
     Pair pair = pair_of_lobes();
     pair.job.cutters["disc"].width = 12.0;

@@ -81,11 +81,13 @@ double round_slice(double radius, double y) {
 }
 
 /// Evenly spaced places from which a cutter that covers `covered` either side together reaches from `from` to
-/// `to`, one step of the grid past the edges, with a twentieth of the cover as overlap.
+/// `to`, one step of the grid past the edges, with a twentieth of the cover as overlap; none where they would
+/// be more than most_places.
 std::vector<double> places(double from, double to, double covered, double step) {
     const double middle = 0.5 * (from + to), width = to - from;
     if (width <= covered) return {middle};
     const double sure = covered - 2.0 * step;
+    if (width - sure > (most_places - 1) * spacing_share * sure) return {};
     const int gaps = static_cast<int>(step_above((width - sure) / (spacing_share * sure)));
     std::vector<double> found;
     for (int i = 0; i <= gaps; ++i)
@@ -117,6 +119,7 @@ Possible<AxialSteps> along_flutes(const Setup& setup, const SolvedLobe& lobe) {
     }
     steps.places =
         places(lobe.z - 0.5 * lobe.width, lobe.z + 0.5 * lobe.width, straight, setup.grid.axial_step);
+    if (steps.places.empty()) return AxialStepsTooFine{straight};
     for (double& place : steps.places)
         place -= to_spindle * (0.5 * straight + end);
     if (to_spindle > 0.0)
@@ -137,10 +140,12 @@ double widest_cover(const Setup& setup, const std::vector<CutterContact>& nodes,
 
 /// As many places as it takes where the cutter covers `covered`, so near to each other that all of them cover
 /// as little as will do: what a slice leaves is then the least for their number.
-AxialSteps spread(const Setup& setup, const SolvedLobe& lobe, const std::vector<CutterContact>& nodes,
-                  double covered) {
+Possible<AxialSteps> spread(const Setup& setup, const SolvedLobe& lobe,
+                            const std::vector<CutterContact>& nodes, double covered) {
     const double half = 0.5 * lobe.width, step = setup.grid.axial_step;
-    const std::size_t gaps = places(lobe.z - half, lobe.z + half, covered, step).size() - 1;
+    const std::size_t count = places(lobe.z - half, lobe.z + half, covered, step).size();
+    if (count == 0) return AxialStepsTooFine{covered};
+    const std::size_t gaps = count - 1;
     const double least = lobe.width / (1.0 + spacing_share * static_cast<double>(gaps)) + 2.0 * step;
     AxialSteps steps{places(lobe.z - half, lobe.z + half, std::min(covered, least), step), 0.0};
     steps.proud = left_by_slice(setup, nodes, 0.5 * std::min(covered, least));
@@ -175,6 +180,7 @@ Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
     if (setup.machine.cutter_axis == CutterAxis::parallel) {
         if (cutter.kind != CutterKind::disc) return along_flutes(setup, lobe);
         AxialSteps steps{places(from, to, cutter.width, setup.grid.axial_step), 0.0};
+        if (steps.places.empty()) return AxialStepsTooFine{cutter.width};
         if (setup.machine.spindle_side == SpindleSide::far)
             std::reverse(steps.places.begin(), steps.places.end());
         return steps;  // the neck comes over what is cut

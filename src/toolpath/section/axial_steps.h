@@ -23,6 +23,9 @@ namespace lobewright::toolpath {
 /// Of what a cutter covers, the spacing of its places: a twentieth of it is overlap.
 inline constexpr double spacing_share = 0.95;
 
+/// The most of them: a lobe is passed so often then, at every depth.
+inline constexpr int most_places = 1000;
+
 struct AxialSteps {
     std::vector<double> places;  ///< the axial word, mm, in the order of cutting
     double proud = 0.0;          ///< mm that the slices furthest from the cutter's axis stand proud
@@ -30,8 +33,8 @@ struct AxialSteps {
 
 /// The fewest places from which the cutter leaves at most `allowed` (mm, > 0) proud over the lobe's width.
 /// `nodes` are the contacts of the finish pass. Impossible for an end mill whose flutes are too short for the
-/// lobe while its shank would rub (FlutesTooShort), and where the steps would be too fine
-/// (AxialStepsTooFine).
+/// lobe while its shank would rub (FlutesTooShort), and where the steps would be too fine, or more than
+/// most_places (AxialStepsTooFine).
 Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
                                  const std::vector<CutterContact>& nodes, double allowed);
 
