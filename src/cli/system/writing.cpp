@@ -13,15 +13,6 @@ namespace fs = std::filesystem;
 namespace lobewright::cli {
 namespace {
 
-Diagnostic cannot_write(const std::string& path, int reason) {
-    return {Fault::unreadable,
-            Severity::error,
-            "not-written",
-            "can't be written (" + system_reason(reason) + ")",
-            "nothing was changed there; name another file or folder with -o, or make room",
-            {path}};
-}
-
 std::optional<Diagnostic> write_directly(const fs::path& path, const std::string& text) {
     const int file = ::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
     if (file < 0) return cannot_write(path.string(), errno);
@@ -53,20 +44,31 @@ std::optional<Diagnostic> replace(const fs::path& path, const fs::path& target, 
 
 }  // namespace
 
+Diagnostic cannot_write(const std::string& name, int reason) {
+    return {Fault::unreadable,
+            Severity::error,
+            "not-written",
+            "can't be written (" + system_reason(reason) + ")",
+            "nothing was changed there; name another file or folder with -o, or make room",
+            {name}};
+}
+
+Diagnostic file_exists(const fs::path& path) {
+    return {Fault::bad_input,
+            Severity::error,
+            "file-exists",
+            "there is a file of that name already",
+            "give another name, or move the old file away",
+            {path.string()}};
+}
+
 std::optional<Diagnostic> write_whole(const fs::path& path, const std::string& text, bool must_be_new) {
     const std::optional<fs::path> target = end_of_links(path);
     if (!target) return cannot_write(path.string(), ELOOP);
     struct stat old {};
     const bool exists = ::stat(target->c_str(), &old) == 0;
     if (!exists && errno != ENOENT) return cannot_write(path.string(), errno);
-    if (exists && must_be_new) {
-        return Diagnostic{Fault::bad_input,
-                          Severity::error,
-                          "file-exists",
-                          "there is a file of that name already",
-                          "give another name, or move the old file away",
-                          {path.string()}};
-    }
+    if (exists && must_be_new) return file_exists(path);
     if (exists && S_ISDIR(old.st_mode)) return cannot_write(path.string(), EISDIR);
     if (exists && !S_ISREG(old.st_mode)) return write_directly(*target, text);
     if (exists && ::access(target->c_str(), W_OK) != 0) return cannot_write(path.string(), errno);

@@ -23,6 +23,11 @@ void sweep_beside(const std::filesystem::path& path);
 /// Writes to standard output and flushes it. A reader that has gone away is a failure like any other.
 std::optional<Diagnostic> write_standard_output(const std::string& text);
 
+/// The complaint that a file can't be written; `reason`: the system's error number. And that one is there
+/// already.
+Diagnostic cannot_write(const std::string& name, int reason);
+Diagnostic file_exists(const std::filesystem::path& path);
+
 /// Whether both paths lead to one and the same existing file.
 bool same_file(const std::filesystem::path& a, const std::filesystem::path& b);
 
