@@ -2,10 +2,8 @@
 
 #include "cli/system/process.h"
 #include "cli/system/reading.h"
+#include "cli/system/standing.h"
 #include "cli/system/writing.h"
-
-#include <cstdio>
-#include <cstdlib>
 
 namespace fs = std::filesystem;
 
@@ -45,8 +43,7 @@ Outcome<std::unique_ptr<TextSource>> Disk::open_standard_input(std::size_t most)
 }
 
 bool Disk::is_file(const fs::path& path) {
-    std::error_code ignored;
-    return fs::is_regular_file(path, ignored);
+    return standing_at(path).kind == Standing::Kind::file;
 }
 bool Disk::is_folder(const fs::path& path) {
     std::error_code ignored;
@@ -64,8 +61,7 @@ bool Disk::same_file(const fs::path& a, const fs::path& b) {
 }
 
 std::optional<fs::path> Disk::posts_folder() {
-    const char* named = std::getenv(folder_variable);
-    if (named != nullptr && *named != '\0') return fs::path(named);
+    if (const auto named = environment(folder_variable)) return fs::path(*named);
     const auto user = user_folder();
     return user ? std::optional(*user / "postprocessors") : std::nullopt;
 }
@@ -78,14 +74,14 @@ std::vector<fs::path> Disk::in_folder(const fs::path& folder) {
     return all;
 }
 
-std::optional<Diagnostic> Disk::write(const fs::path& path, const std::string& text, bool must_be_new) {
-    return write_whole(path, text, must_be_new);
+std::optional<Diagnostic> Disk::write(const std::vector<FileToWrite>& files, bool must_be_new) {
+    return write_together(files, must_be_new);
 }
-std::optional<Diagnostic> Disk::write_standard_output(const std::string& text) {
+std::optional<Diagnostic> Disk::write_standard_output(std::string_view text) {
     return cli::write_standard_output(text);
 }
 void Disk::say(std::string_view lines) {
-    std::fwrite(lines.data(), 1, lines.size(), stderr);
+    write_standard_error(lines);
 }
 void Disk::sweep_beside(const fs::path& path) {
     cli::sweep_beside(path);

@@ -19,9 +19,8 @@ class Disk final : public Files {
     bool same_file(const std::filesystem::path& a, const std::filesystem::path& b) override;
     std::optional<std::filesystem::path> posts_folder() override;
     std::vector<std::filesystem::path> in_folder(const std::filesystem::path& folder) override;
-    std::optional<Diagnostic> write(const std::filesystem::path& path, const std::string& text,
-                                    bool must_be_new) override;
-    std::optional<Diagnostic> write_standard_output(const std::string& text) override;
+    std::optional<Diagnostic> write(const std::vector<FileToWrite>& files, bool must_be_new) override;
+    std::optional<Diagnostic> write_standard_output(std::string_view text) override;
     void say(std::string_view lines) override;
     void sweep_beside(const std::filesystem::path& path) override;
 };

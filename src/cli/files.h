@@ -1,6 +1,8 @@
 /// What a run reads and writes: the files and standard streams of a process, or texts in memory.
 #pragma once
 
+#include "cli/system/writing.h"
+
 #include <lobewright/diagnostic.h>
 
 #include <cstddef>
@@ -46,10 +48,10 @@ class Files {
     virtual std::optional<std::filesystem::path> posts_folder() = 0;
     virtual std::vector<std::filesystem::path> in_folder(const std::filesystem::path& folder) = 0;
 
-    /// Puts the text there whole or not at all; `must_be_new` refuses whatever is there (Fault::bad_input).
-    virtual std::optional<Diagnostic> write(const std::filesystem::path& path, const std::string& text,
-                                            bool must_be_new) = 0;
-    virtual std::optional<Diagnostic> write_standard_output(const std::string& text) = 0;
+    /// Puts all of them in their places, each whole or not at all. Two of one name are refused, and by
+    /// `must_be_new` whatever is there (Fault::bad_input).
+    virtual std::optional<Diagnostic> write(const std::vector<FileToWrite>& files, bool must_be_new) = 0;
+    virtual std::optional<Diagnostic> write_standard_output(std::string_view text) = 0;
     /// To standard error. It can't fail: the exit code still speaks.
     virtual void say(std::string_view lines) = 0;
     /// Takes away what killed runs have left beside `path`.

@@ -39,7 +39,8 @@ std::optional<Diagnostic> find_other_file(Files& files, const std::string& path,
     if (options.force || !files.is_file(path)) return std::nullopt;
     Inputs unused{files};
     const Outcome<std::string> text = read_data(path, unused);
-    if (text && may_go(*text, dialect, units)) return std::nullopt;
+    if (!text) return text.diagnostics().front();
+    if (may_go(*text, dialect, units)) return std::nullopt;
     return Diagnostic{Fault::bad_input,
                       Severity::error,
                       "not-our-program",

@@ -2,6 +2,7 @@
 #include "cli/commands.h"
 #include "cli/complaints.h"
 #include "cli/disk.h"
+#include "cli/system/last_words.h"
 
 #include <exception>
 #include <new>
@@ -42,29 +43,31 @@ Result run_command(const Options& options, Inputs& inputs) {
 
 namespace {
 
-/// Writes a text where it belongs, unless that would destroy what was read.
-std::optional<Diagnostic> put_out(const Inputs& inputs, const std::string& path, const std::string& text,
-                                  bool must_be_new) {
-    if (is_standard_stream(path)) return inputs.files.write_standard_output(text);
-    for (const std::filesystem::path& input : inputs.read) {
-        if (inputs.files.same_file(input, path)) {
-            return Diagnostic{Fault::bad_input,    Severity::error,
-                              "output-is-input",   "-o names a file that this run reads",
-                              "give another name", {path}};
+/// The complaint that a file is to be written over which the run has read.
+std::optional<Diagnostic> find_read_file(const Inputs& inputs, const std::vector<FileToWrite>& files) {
+    for (const FileToWrite& file : files) {
+        for (const std::filesystem::path& input : inputs.read) {
+            if (inputs.files.same_file(input, file.path)) {
+                return Diagnostic{Fault::bad_input,    Severity::error,
+                                  "output-is-input",   "-o names a file that this run reads",
+                                  "give another name", {file.path.string()}};
+            }
         }
     }
-    return inputs.files.write(path, text, must_be_new);
+    return std::nullopt;
 }
 
 /// All that the run makes; the first failure.
 std::optional<Diagnostic> put_all(const Inputs& inputs, const Result& result, const std::string& output) {
-    if (result.text) {
-        if (auto failure = put_out(inputs, output, *result.text, result.must_be_new)) return failure;
-    }
+    std::vector<FileToWrite> files;
+    if (result.text && !is_standard_stream(output)) files.push_back({output, *result.text});
     for (const OutputFile& file : result.files) {
         inputs.files.sweep_beside(file.path);
-        if (auto failure = put_out(inputs, file.path, file.text, result.must_be_new)) return failure;
+        files.push_back({file.path, file.text});
     }
+    if (auto failure = find_read_file(inputs, files)) return failure;
+    if (auto failure = inputs.files.write(files, result.must_be_new)) return failure;
+    if (result.text && is_standard_stream(output)) return inputs.files.write_standard_output(*result.text);
     return std::nullopt;
 }
 
@@ -130,7 +133,7 @@ int run(const std::vector<std::string>& arguments, Files& files) {
     try {
         return carry_out(arguments, files);
     } catch (const std::bad_alloc&) {
-        files.say("lobewright: stopped, out of memory\n");
+        files.say(out_of_memory);
         return exit_bug;
     } catch (const std::exception& error) {
         return a_bug(files, error.what());

@@ -3,7 +3,7 @@
 #include "cli/commands.h"
 #include "cli/system/open_file.h"
 #include "cli/system/reading.h"
-#include "cli/system/writing.h"
+#include "cli/system/writing_complaints.h"
 
 #include <cerrno>
 #include <utility>
@@ -100,15 +100,18 @@ std::vector<fs::path> TextFiles::in_folder(const fs::path& folder) {
     return all;
 }
 
-std::optional<Diagnostic> TextFiles::write(const fs::path& path, const std::string& text, bool must_be_new) {
-    const std::string key = key_of(path);
-    if (must_be_new && *exists(path)) return file_exists(path);
-    if (const int reason = reason_against(path); reason != ENOENT) return cannot_write(path.string(), reason);
-    texts_[key] = text;
-    written[key] = text;
+std::optional<Diagnostic> TextFiles::write(const std::vector<FileToWrite>& files, bool must_be_new) {
+    Texts fresh;
+    for (const auto& [path, text] : files) {
+        if (must_be_new && *exists(path)) return already_there(path);
+        if (const int reason = reason_against(path); reason != ENOENT) return cannot_write(path, reason);
+        if (!fresh.emplace(key_of(path), text).second) return one_name_twice(path);
+    }
+    for (const auto& [key, text] : fresh)
+        texts_[key] = written[key] = text;
     return std::nullopt;
 }
-std::optional<Diagnostic> TextFiles::write_standard_output(const std::string& text) {
+std::optional<Diagnostic> TextFiles::write_standard_output(std::string_view text) {
     out += text;
     return std::nullopt;
 }

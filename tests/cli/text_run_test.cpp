@@ -5,6 +5,7 @@
 #include "program.h"
 #include "random_job_text.h"
 #include "small_job.h"
+#include "three_operations.h"
 #include "trials.h"
 
 using namespace lobewright::cli;
@@ -106,6 +107,16 @@ TEST_CASE("what may not be written over is left alone in memory, too") {
     CHECK(same_on_both({"cut", "job.toml", "-o", "folder"}, texts).code == 3);
     CHECK(same_on_both({"cut", "job.toml", "-o", "letter.txt/x"}, texts).code == 3);
     CHECK(same_on_both({"cut", "job.toml", "-o", "letter.txt", "--force"}, texts).code == 0);
+}
+
+TEST_CASE("several programs of one run are written together in memory, too") {
+    const Texts texts{{"job.toml", three_operations()}, {"own/x", "x"}};
+    CHECK(same_on_both({"cut", "job.toml", "-o", "{operation}.ngc"}, texts).files.size() == 3);
+    CHECK(same_on_both({"cut", "job.toml", "-o", "job.toml/{operation}.ngc"}, texts).code == 3);
+    const TextRun twice = run_on_texts({"cut", "job.toml", "-o", "own/{operation}/../a.ngc"}, texts);
+    CHECK(twice.code == 2);
+    CHECK(twice.files.empty());
+    CHECK_THAT(twice.err, ContainsSubstring("two files of this run would have this name"));
 }
 
 TEST_CASE("the text called - is standard input") {
