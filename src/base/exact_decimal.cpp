@@ -1,7 +1,8 @@
 #include "base/exact_decimal.h"
 
+#include "base/double_bits.h"
+
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <limits>
@@ -169,7 +170,7 @@ std::optional<double> by_one_rounding(const Decimal& number) {
 /// The largest double that is not larger, found between two by halving; then it or the next one.
 double nearest_to(const Decimal& number) {
     if (const auto exact = by_one_rounding(number)) return *exact;
-    std::uint64_t low = 0, high = std::bit_cast<std::uint64_t>(std::numeric_limits<double>::infinity());
+    std::uint64_t low = 0, high = bits_of(std::numeric_limits<double>::infinity());
     while (high - low > 1) {
         const std::uint64_t middle = low + (high - low) / 2;
         const Parts parts = parts_of(middle);
@@ -177,7 +178,7 @@ double nearest_to(const Decimal& number) {
     }
     const Decimal middle = middle_above(parts_of(low));
     const bool next = middle < number || (middle == number && low % 2 == 1);
-    return std::bit_cast<double>(low + (next ? 1 : 0));
+    return double_of_bits(low + (next ? 1 : 0));
 }
 
 /// "e-12" to its number, held within what makes a difference to any double.
@@ -208,7 +209,7 @@ std::optional<Decimal> decimal_in(std::string_view text) {
 }
 
 Parts parts_of(double value) {
-    return parts_of(std::bit_cast<std::uint64_t>(std::abs(value)));
+    return parts_of(bits_of(std::abs(value)));
 }
 
 }  // namespace
