@@ -1,0 +1,65 @@
+// The job's sheet, whole, as it is saved and printed: in a frame of its own. A new one is read behind the one that is seen, and
+// takes its place where that was left.
+import { element } from "./elements.js";
+
+const measured = (frame) => {
+  const inside = frame.contentDocument,
+    top = frame.contentWindow.scrollY;
+  const sections = [...inside.querySelectorAll("section[id]")].filter((section) => section.offsetTop <= top + 40);
+  const last = sections.pop();
+  return {
+    id: last?.id,
+    beyond: last ? top - last.offsetTop : top,
+    lobes: [...inside.querySelectorAll("input[type=range]")].map((slider) => slider.value),
+  };
+};
+
+export class SheetFrame {
+  constructor() {
+    this.words = element("p", { className: "hint", textContent: "The sheet appears here as soon as the job can be read." });
+    this.place = element("div", { className: "frames" });
+    this.whole = element("div", { className: "sheet" }, this.words, this.place);
+    this.html = null;
+  }
+  get frame() {
+    return this.place.querySelector("iframe.seen");
+  }
+
+  show(html, complaints) {
+    this.words.hidden = Boolean(html);
+    this.place.classList.toggle("stale", !html);
+    if (!html) {
+      this.words.textContent = this.html
+        ? "The job as it stands has no sheet: see “To mind”. This is the last one that there was."
+        : "The job as it stands has no sheet: see “To mind”." + (complaints[0] ? ` ${complaints[0].words}` : "");
+      return;
+    }
+    this.html = html;
+    const next = element("iframe", { title: "the sheet of this job", srcdoc: html });
+    for (const waiting of this.place.querySelectorAll("iframe:not(.seen)")) waiting.remove();
+    next.addEventListener("load", () => this.change(next), { once: true });
+    this.place.append(next);
+  }
+  change(next) {
+    const before = this.frame;
+    try {
+      const left = before && measured(before);
+      if (left) this.restore(next, left);
+    } catch {
+      /* a browser that keeps frames apart: the sheet begins at its top */
+    }
+    next.classList.add("seen");
+    before?.remove();
+    next.dispatchEvent(new Event("seen", { bubbles: true }));
+  }
+  restore(next, { id, beyond }) {
+    const section = id && next.contentDocument.getElementById(id);
+    next.contentWindow.scrollTo(0, (section ? section.offsetTop : 0) + beyond);
+  }
+  print() {
+    if (!this.frame) return false;
+    this.frame.contentWindow.focus();
+    this.frame.contentWindow.print();
+    return true;
+  }
+}
