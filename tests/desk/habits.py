@@ -93,6 +93,8 @@ def help_and_completion(browser):
     page.send("Input.dispatchMouseEvent", type="mouseMoved", x=x + 25, y=y + 8)
     wait_until(page, "document.querySelector('.cm-tooltip-hover')")
     assert "running direction" in page.text(".cm-tooltip-hover"), page.text(".cm-tooltip-hover")
+    page.click(".cm-line", "blank_diameter = 17.0       # of the bar before cutting: the highest lobe needs 2 x 8.4 mm", across=0.1, down=0.2)
+    wait_until(page, "document.querySelector('.key-here').textContent.includes('stock over the lobes before cutting')")
     check_sound(page)
     page.close()
 
@@ -126,6 +128,10 @@ def without_storage(browser):
     wait_until(page, "document.getElementById('kept').textContent.includes('keeps nothing')")
     page.click("#tab-sheet")
     wait_until(page, "document.querySelector('iframe.seen')")
+    press_button(page, "whole screen")
+    page.settle()
+    check("as large as the screen", page.run("(() => { const box = document.querySelector('.sheet').getBoundingClientRect(); return [box.width, box.height]; })()"), page.run("[innerWidth, innerHeight]"))
+    press_button(page, "back to the desk")
     check_sound(page)
     page.close()
 
@@ -162,8 +168,46 @@ def side_by_side(browser):
     field(page, "profile.exhaust#0/lift", "2.25")
     wait_until(page, "document.querySelector('.pair tbody td').textContent === '2.25'")
     check("what the change does", row(), ["lift", "2.25", "2.2", "−0.05"])
+    page.run("""(() => { const pick = [...document.querySelectorAll('.side select')].pop(); pick.value = 'inlet'; pick.dispatchEvent(new Event('change')); })()""")
+    wait_until(page, "document.querySelector('[aria-label=\"laws of motion\"]')")
+    told = subprocess.run([program, "compare", pathlib.Path(examples) / "basalt-four.toml", "--laws", "inlet", "--format", "csv"], check=True, capture_output=True, text=True).stdout
+    check("every law", page.run("[...document.querySelectorAll('[aria-label=\"laws of motion\"] tbody th')].map((each) => each.textContent)"), [line.split(",")[1] for line in told.splitlines()[1:]])
     check_sound(page)
     page.close()
+
+
+def native_of_four(words, files):
+    with tempfile.TemporaryDirectory() as folder:
+        for name, text in {"basalt-four.toml": four, **files}.items():
+            (pathlib.Path(folder) / name).write_text(text)
+        return subprocess.run([program, words[0], "basalt-four.toml", *words[1:]], cwd=folder, capture_output=True, text=True)
+
+
+def a_second_program(page, readings):
+    """What readings say of the lobes, and the refusal to correct a lobe that the job hasn't got, in the command's words."""
+    catch_downloads(page)
+    press_button(page, "what they say")
+    wait_until(page, "document.querySelector('.told.bad')")
+    refused = native_of_four(["inspect", "--readings", "measured.csv", "--format", "text"], {"measured.csv": readings})
+    assert page.text(".told").split("No file was made. ")[1][:60] in refused.stderr, (page.text(".told"), refused.stderr)
+    own = "lobe,cam_angle,reading\n" + "".join(f"1 inlet,{row['cam_angle']},{row['reading'] + 0.01}\n" for row in
+        json.loads(native_of_four(["inspect", "--lobe", "1 inlet", "--every", "3", "--json"], {}).stdout)["rows"])
+    open_job(page, "measured.csv", own)
+    press_button(page, "what they say")
+    check("what they say", handed(page, "basalt-four-measured.txt"), native_of_four(["inspect", "--readings", "measured.csv", "--format", "text"], {"measured.csv": own}).stdout)
+    page.click(".take .chooser input")
+    write(page, "0,02")
+    press_button(page, "a second program")
+    second = native_of_four(["cut", "--correct", "measured.csv", "--most", "0.02"], {"measured.csv": own})
+    check("the command's verdict", second.returncode, 0)
+    check("a second program", handed(page, "basalt-four-second.ngc"), second.stdout)
+
+
+def the_rest_of_a_shaft(page):
+    page.run("""(() => { const from = [...document.querySelectorAll('.take select')].find((each) => each.options[0].textContent === 'all lobes');
+        from.value = "3 inlet"; from.dispatchEvent(new Event("change")); })()""")
+    press_button(page, "the program")
+    check("the rest", handed(page, "basalt-four-rest.ngc"), native_of_four(["cut", "--from", "3 inlet"], {}).stdout)
 
 
 def files_beside(browser, folder):
@@ -185,6 +229,8 @@ def files_beside(browser, folder):
     open_job(page, "edited.ngc", edited)
     page.click("#tab-take")
     wait_until(page, "document.querySelectorAll('.beside').length === 2")
+    a_second_program(page, named)
+    the_rest_of_a_shaft(page)
     page.click('[aria-label="put away measured.csv"]')
     wait_until(page, "document.querySelectorAll('.beside').length === 1")
     page.click("#tab-sheet")
@@ -248,7 +294,7 @@ def hostile_names(browser):
         page.click(f"#tab-{tab}")
         page.settle()
     wait_until(page, "document.querySelector('iframe.seen')")
-    check("no picture of theirs", page.run("document.querySelectorAll('img').length + document.querySelector('iframe.seen').contentDocument.querySelectorAll('img').length"), 0)
+    check("no picture of theirs", page.run("document.querySelectorAll('img[src=x]').length + document.querySelector('iframe.seen').contentDocument.querySelectorAll('img').length"), 0)
     check("the name is text", page.run("document.body.textContent.includes('<img src=x onerror=document.title=2>')"), True)
     check_sound(page)
     page.close()

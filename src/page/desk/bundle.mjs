@@ -42,14 +42,19 @@ function fetchPackages() {
   });
 }
 
+// What the desk takes from elsewhere in the project: the keys' meaning, and the picture of the senses of angles.
+const taken = {
+  "desk:key-facts": () => ({
+    contents: JSON.stringify(keyFacts(readFileSync(join(project, "examples/job-file.md"), "utf8"))),
+    loader: "json",
+  }),
+  "desk:senses": () => ({ contents: readFileSync(join(project, "examples/senses.svg"), "utf8"), loader: "text" }),
+};
 const facts = {
-  name: "key-facts",
+  name: "taken",
   setup(build) {
-    build.onResolve({ filter: /^desk:key-facts$/ }, ({ path }) => ({ path, namespace: "desk" }));
-    build.onLoad({ filter: /.*/, namespace: "desk" }, () => ({
-      contents: JSON.stringify(keyFacts(readFileSync(join(project, "examples/job-file.md"), "utf8"))),
-      loader: "json",
-    }));
+    build.onResolve({ filter: /^desk:/ }, ({ path }) => ({ path, namespace: "desk" }));
+    build.onLoad({ filter: /.*/, namespace: "desk" }, ({ path }) => taken[path]());
   },
 };
 

@@ -6,7 +6,8 @@ import { JobEditor } from "./editor.js";
 import { JobForm } from "./job_form.js";
 import { JobPane } from "./job_pane.js";
 import { Judging } from "./judging.js";
-import { kept, keep, purposeOf, save, textOf } from "./job_store.js";
+import { kept, keep, plainName, purposeOf, save, textOf } from "./job_store.js";
+import { KeyHere } from "./key_here.js";
 import { knowPosts } from "./key_help.js";
 import { LobeView } from "./lobe_view.js";
 import { Questions } from "./questions.js";
@@ -25,10 +26,11 @@ class Desk {
     const fault = faulty(() => save(this.name, this.text));
     this.fault = fault;
     this.editorPlace = element("div", { className: "editor" });
+    this.keyHere = new KeyHere();
     this.editor = new JobEditor(
       this.editorPlace,
       () => this.changed(),
-      () => {},
+      (place) => this.keyHere.at(this.text, place),
     );
     this.form = new JobForm({
       text: () => this.text,
@@ -38,7 +40,7 @@ class Desk {
         this.byForm = false;
       },
     });
-    this.pane = new JobPane(this.editorPlace, this.form, this.editor, () => this.showJob());
+    this.pane = new JobPane(element("div", {}, this.editorPlace, this.keyHere.whole), this.form, this.editor, () => this.showJob());
     this.lobes = new LobeView((name) => {
       this.lobe = name;
       this.judging.changed();
@@ -181,14 +183,18 @@ class Desk {
   async takeFiles(files) {
     for (const file of files) {
       const text = await textOf(file),
-        purpose = purposeOf(file.name, text);
-      if (purpose === "job") this.open(file.name, text, { ...this.beside });
-      else this.besideChanged(file.name, purpose, text);
+        name = plainName(file.name),
+        purpose = purposeOf(name, text);
+      if (purpose === "job") this.open(name, text, { ...this.beside });
+      else this.besideChanged(name, purpose, text);
     }
   }
   async takeOther(files) {
-    for (const file of files)
-      this.side.add({ name: file.name, text: await textOf(file), files: { ...this.job().files, [file.name]: await textOf(file) } });
+    for (const file of files) {
+      const text = await textOf(file),
+        name = plainName(file.name);
+      this.side.add({ name, text, files: { ...this.job().files, [name]: text } });
+    }
   }
   besideChanged(name, purpose, text = this.beside[name]?.text) {
     if (purpose) this.beside[name] = { purpose, text };

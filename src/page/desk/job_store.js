@@ -36,6 +36,9 @@ export async function textOf(file) {
   return (await file.text()).replace(/^\ufeff/, "");
 }
 
+// A file's name as it can stand on a command line: no option, no folder.
+export const plainName = (name) => name.replace(/^.*[/\\]/, "").replace(/^[-\s]+/, "") || "job.toml";
+
 // What a file is for, by its name and what stands in it: a job, readings of lobes, a program, or what a job reads.
 export function purposeOf(name, text) {
   if (/\.toml$/i.test(name)) return /^\s*\[job\]/m.test(text) || /^\s*layout\s*=/m.test(text) ? "job" : "read";

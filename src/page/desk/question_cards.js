@@ -17,6 +17,7 @@ export const cards = [
     id: "name",
     title: "What is it for?",
     about: "Only you will see the name; it stands at the head of sheet and program.",
+    senses: true,
     fields: [
       { name: "title", words: "name of the engine or job", wide: true },
       {
@@ -140,6 +141,7 @@ export const cards = [
     id: "way",
     title: "How will you cut it?",
     about: "The others can be added to the job later: one job can have them all.",
+    senses: true,
     fields: [
       { name: "way", words: "with", options: ways, stacked: true },
       {

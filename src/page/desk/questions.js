@@ -3,6 +3,22 @@ import { checks, faultOf, first, proposals } from "./answers.js";
 import { button, element, newId } from "./elements.js";
 import { jobFrom } from "./job_from_answers.js";
 import { cards } from "./question_cards.js";
+import senses from "desk:senses";
+
+const sensesPicture = () =>
+  element(
+    "details",
+    {},
+    element("summary", { textContent: "Which way is that? A picture of the senses" }),
+    element(
+      "figure",
+      { className: "senses", tabIndex: 0, role: "region", "aria-label": "the senses of angles" },
+      element("img", {
+        src: "data:image/svg+xml," + encodeURIComponent(senses),
+        alt: "The senses of angles, seen from the drive end of the shaft",
+      }),
+    ),
+  );
 
 export class Questions {
   // `done(name, text)` takes the job that was written; `posts` gives [name, summary] of each post-processor.
@@ -29,6 +45,7 @@ export class Questions {
       element("h2", { textContent: card.title, tabIndex: -1 }),
       ...(card.about ? [element("p", { className: "hint", textContent: card.about })] : []),
       this.fields,
+      card.senses ? sensesPicture() : "",
       this.words,
       element(
         "div",

@@ -1,6 +1,6 @@
 // The job's sheet, whole, as it is saved and printed: in a frame of its own. A new one is read behind the one that is seen, and
 // takes its place where that was left.
-import { element } from "./elements.js";
+import { button, element } from "./elements.js";
 
 const measured = (frame) => {
   const inside = frame.contentDocument,
@@ -10,7 +10,7 @@ const measured = (frame) => {
   return {
     id: last?.id,
     beyond: last ? top - last.offsetTop : top,
-    lobes: [...inside.querySelectorAll("input[type=range]")].map((slider) => slider.value),
+    sliders: [...inside.querySelectorAll("input[type=range]")].map((slider) => slider.value),
   };
 };
 
@@ -18,7 +18,17 @@ export class SheetFrame {
   constructor() {
     this.words = element("p", { className: "hint", textContent: "The sheet appears here as soon as the job can be read." });
     this.place = element("div", { className: "frames" });
-    this.whole = element("div", { className: "sheet" }, this.words, this.place);
+    this.large = button("whole screen", () => this.enlarge(!this.whole.classList.contains("large")));
+    this.buttons = element(
+      "div",
+      { className: "buttons" },
+      this.large,
+      button("print it", () => this.print()),
+    );
+    this.whole = element("div", { className: "sheet" }, this.buttons, this.words, this.place);
+    this.whole.addEventListener("keydown", (event) => {
+      if (event.key === "Escape") this.enlarge(false);
+    });
     this.html = null;
   }
   get frame() {
@@ -52,9 +62,24 @@ export class SheetFrame {
     before?.remove();
     next.dispatchEvent(new Event("seen", { bubbles: true }));
   }
-  restore(next, { id, beyond }) {
-    const section = id && next.contentDocument.getElementById(id);
+  // The same section, and sliders where they stood: of lobes and of the program, where there are as many.
+  restore(next, { id, beyond, sliders }) {
+    const section = id && next.contentDocument.getElementById(id),
+      now = [...next.contentDocument.querySelectorAll("input[type=range]")];
+    if (now.length === sliders.length) {
+      for (const [i, slider] of now.entries()) {
+        if (slider.value === sliders[i]) continue;
+        slider.value = sliders[i];
+        slider.dispatchEvent(new next.contentWindow.Event("input"));
+      }
+    }
     next.contentWindow.scrollTo(0, (section ? section.offsetTop : 0) + beyond);
+  }
+  // As large as the screen, for the steps at the bench.
+  enlarge(on) {
+    this.whole.classList.toggle("large", on);
+    document.body.classList.toggle("behind", on);
+    this.large.textContent = on ? "back to the desk" : "whole screen";
   }
   print() {
     if (!this.frame) return false;

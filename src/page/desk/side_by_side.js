@@ -3,6 +3,7 @@
 import { column, figure, plot, stretchOf } from "./curves.js";
 import { button, chooser, drawn, element } from "./elements.js";
 import { complaintsOf, run } from "./engine_link.js";
+import { LawsTable } from "./laws_table.js";
 import { shapeOf } from "./lobe_view.js";
 import { lobeNames, readTables, valueOf } from "./toml_places.js";
 
@@ -46,6 +47,7 @@ export class SideBySide {
     this.choices = element("div", { className: "buttons" });
     this.words = element("p", { className: "hint", role: "status" });
     this.result = element("div");
+    this.laws = new LawsTable({ job, fault });
     this.whole = element(
       "div",
       { className: "side" },
@@ -56,6 +58,7 @@ export class SideBySide {
       this.choices,
       this.words,
       this.result,
+      this.laws.whole,
     );
     this.second = { source: 0, lobe: undefined };
     this.turn = 0;
@@ -85,6 +88,7 @@ export class SideBySide {
     if (!second.includes(this.second.lobe))
       this.second.lobe = this.second.source === 0 ? (second.find((name) => name !== this.firstLobe) ?? second[0]) : second[0];
     this.showChoices(first, second);
+    this.laws.show();
     if (this.firstLobe === undefined || this.second.lobe === undefined) return this.say("Both jobs need a lobe.");
     try {
       const sides = [await this.read(0, this.firstLobe), await this.read(this.second.source, this.second.lobe)];

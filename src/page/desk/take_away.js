@@ -1,5 +1,5 @@
 // What the job comes to, as files to take to the shop; and the files that lie beside the job.
-import { button, chooser, element } from "./elements.js";
+import { button, chooser, element, newId } from "./elements.js";
 import { complaintsOf, run } from "./engine_link.js";
 import { save } from "./job_store.js";
 import { lobeNames, namesOf, readTables, tablesOf, valueOf } from "./toml_places.js";
@@ -46,6 +46,8 @@ export class TakeAway {
     if (machine) parts.push(this.programs(operations));
     if (methods.length) parts.push(this.hand(methods));
     if (names.length) parts.push(this.lobes(names));
+    for (const [name, { purpose, text }] of Object.entries(this.job().beside))
+      if (purpose === "readings") parts.push(this.measured(name, text));
     this.offers.replaceChildren(...parts);
     this.showBeside();
   }
@@ -62,11 +64,14 @@ export class TakeAway {
     try {
       const { name: job, files } = this.job(),
         outcome = await run([words[0], job, ...words.slice(1)], files);
-      const complaints = complaintsOf(outcome);
-      if (outcome.code === 0) save(name, outcome.out, kind);
+      const complaints = complaintsOf(outcome),
+        written = Object.entries(outcome.files ?? {}),
+        made = written.length ? written : [[name, outcome.out]];
+      if (outcome.code === 0) for (const [each, text] of made) save(each, text, kind);
+      const names = made.map(([each]) => each).join(", ");
       this.told.textContent =
         outcome.code === 0
-          ? `${name} is saved, as this browser saves downloads. ${outcome.err.trim()}`
+          ? `Saved, as this browser saves downloads: ${names}. ${outcome.err.trim()}`
           : `No file was made. ${complaints.map((each) => each.words).join(" ")}`;
       this.told.classList.toggle("bad", outcome.code !== 0);
     } catch (fault) {
@@ -103,31 +108,89 @@ export class TakeAway {
       element("h3", { textContent: "Before it runs" }),
       element("ul", {}, ...cautions.map((each) => element("li", { textContent: each }))),
     );
-    const one = (operation) =>
-      element(
-        "div",
-        { className: "buttons" },
-        this.offer(
-          operation ? `the program of ${operation}` : "the program",
-          () => `${this.stem()}${operation ? "-" + operation : ""}.ngc`,
-          "text/plain",
-          () => ["cut", ...(operation ? ["--operation", operation] : [])],
-        ),
-        this.offer(
-          operation ? `passes and times of ${operation}` : "its passes and times",
-          () => `${this.stem()}${operation ? "-" + operation : ""}-plan.txt`,
-          "text/plain",
-          () => ["cut", "--plan", ...(operation ? ["--operation", operation] : [])],
-        ),
-      );
+    const names = lobeNames(readTables(this.job().text));
+    if (!names.includes(this.firstLobe)) this.firstLobe = "";
+    const from = chooser(
+      "cuts",
+      [["", "all lobes"], ...names.map((name) => [name, `${name} and those after it`])],
+      this.firstLobe,
+      (name) => {
+        this.firstLobe = name;
+      },
+    );
     return this.part(
       "The program",
       caution,
-      ...(operations.length ? operations : [""]).map(one),
+      names.length > 1 ? from : null,
+      ...(operations.length ? operations : [""]).map((operation) => this.programOf(operation)),
       element("p", {
         className: "hint",
         textContent: "It is given only when its own text has been proven to cut the lobes within the tolerance.",
       }),
+    );
+  }
+  // A long one comes in several files, as its controller asks for.
+  programOf(operation) {
+    const name = () => `${this.stem()}${operation ? "-" + operation : ""}${this.firstLobe ? "-rest" : ""}`,
+      words = () => ["cut", ...(operation ? ["--operation", operation] : []), ...(this.firstLobe ? ["--from", this.firstLobe] : [])];
+    return element(
+      "div",
+      { className: "buttons" },
+      this.offer(
+        operation ? `the program of ${operation}` : "the program",
+        () => `${name()}.ngc`,
+        "text/plain",
+        () => [...words(), "-o", `${name()}.ngc`],
+      ),
+      this.offer(
+        operation ? `passes and times of ${operation}` : "its passes and times",
+        () => `${name()}-plan.txt`,
+        "text/plain",
+        () => [...words(), "--plan"],
+      ),
+    );
+  }
+  // Of finished lobes that were read: what the readings say, and the program that takes off what is left.
+  measured(name, text) {
+    const of = () => (/\blobe\b/i.test(text.split("\n")[0]) ? [] : ["--lobe", this.lobe()]);
+    const most = element("input", {
+      type: "text",
+      id: newId("most"),
+      inputMode: "decimal",
+      value: this.most ?? "",
+      autocomplete: "off",
+      oninput: () => {
+        this.most = most.value;
+      },
+    });
+    return this.part(
+      `Readings: ${name}`,
+      element(
+        "div",
+        { className: "buttons" },
+        this.offer(
+          "what they say",
+          () => `${this.stem()}-measured.txt`,
+          "text/plain",
+          () => ["inspect", "--readings", name, ...of(), "--format", "text"],
+        ),
+      ),
+      element("p", {
+        className: "hint",
+        textContent:
+          "A second program leads the cutter as far below the design as the readings stand above it, and never further than you allow; what is too deep is told, not chased.",
+      }),
+      element(
+        "div",
+        { className: "buttons" },
+        element("label", { className: "chooser", htmlFor: most.id }, element("span", { textContent: "at most" }), most),
+        this.offer(
+          "a second program",
+          () => `${this.stem()}-second.ngc`,
+          "text/plain",
+          () => ["cut", "--correct", name, "--most", most.value.replace(",", ".") || "0", ...of(), "-o", `${this.stem()}-second.ngc`],
+        ),
+      ),
     );
   }
   hand(methods) {

@@ -36,7 +36,12 @@ export class TopBar {
       ...starters.map(([word, shown]) => element("option", { value: word, textContent: shown })),
     );
     this.buttons = [
-      button("questions", ask, { title: "begin a job by questions" }),
+      element(
+        "button",
+        { type: "button", onclick: ask },
+        element("span", { className: "wide-only", textContent: "begin by " }),
+        "questions",
+      ),
       begin,
       button("open …", () => {
         this.wanted = null;
