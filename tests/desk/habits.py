@@ -155,6 +155,20 @@ def mistakes_in_words(browser):
     page.close()
 
 
+def wrong_with_a_lobe(browser):
+    """A lobe that can be made and doesn't suit its follower: told at the lobe, and above all."""
+    page = desk_with(browser, four.replace("face_diameter = 12.0", "face_diameter = 9.5"))
+    settled(page)
+    wait_until(page, "document.querySelector('#state.bad')")
+    report = json.loads(subprocess.run([program, "check", "-", "--json"], input=four.replace("face_diameter = 12.0", "face_diameter = 9.5"), capture_output=True, text=True).stdout)
+    wrong = [each for each in report["findings"] if each["severity"] == "error" and not each["way"]]
+    assert wrong and wrong[0]["message"] in page.text(".complaints li"), (wrong, page.text(".complaints"))
+    page.click(".complaints button")
+    check("at the lobe", page.text(".cm-activeLine"), 'name = "1 inlet"')
+    check_sound(page)
+    page.close()
+
+
 def side_by_side(browser):
     page = desk_with(browser, four)
     settled(page)
@@ -307,9 +321,10 @@ with tempfile.TemporaryDirectory() as made, Browser(chromium) as browser:
     judged_while_typing(browser)
     without_storage(browser)
     mistakes_in_words(browser)
+    wrong_with_a_lobe(browser)
     side_by_side(browser)
     files_beside(browser, folder)
     by_keys_alone(browser)
     on_paper(browser, folder)
     hostile_names(browser)
-print("10 passed, 0 failed")
+print("11 passed, 0 failed")

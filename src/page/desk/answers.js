@@ -71,6 +71,32 @@ export const first = () => ({
   left: "",
 });
 
+const lengths = [
+  "clearance",
+  "exClearance",
+  "height",
+  "lift",
+  "exLift",
+  "base",
+  "size",
+  "pivot",
+  "arm",
+  "blank",
+  "width",
+  "spacing",
+  "cutter",
+  "wheelWidth",
+  "left",
+];
+// The same lengths in the other unit.
+export function changeUnits(a, units) {
+  for (const name of lengths) {
+    const value = numberOf(a[name]);
+    if (Number.isFinite(value)) a[name] = String(Number(((value * per[a.units]) / per[units]).toPrecision(5)));
+  }
+  a.units = units;
+}
+
 // "12,5" is a number where people write it so.
 export const numberOf = (text) => {
   const plain = String(text)

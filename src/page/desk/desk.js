@@ -65,7 +65,10 @@ class Desk {
       read: () => this.job(),
       tellQuick: (found, took) => this.tellQuick(found, took),
       tellFigures: (rows) => this.lobes.showFigures(rows),
-      tellWays: (report, complaints) => this.ways.show(report, complaints),
+      tellWays: (report, complaints) => {
+        this.ways.show(report, complaints);
+        if (report) this.bar.tellWays(report, this.pane.tellFindings(report.findings));
+      },
       tellSheet: (html, complaints) => this.sheet.show(html, complaints),
       tellBusy: (busy) => this.ways.busy(busy),
       fault,

@@ -1,11 +1,11 @@
 // The job as text or as fields, and below it what to mind, each with its way to the place.
 import { button, element } from "./elements.js";
-import { entriesAt, readTables, tableAt } from "./toml_places.js";
+import { entriesAt, entryOf, readTables, tableAt, valueOf } from "./toml_places.js";
 
 export class JobPane {
   constructor(editorPlace, form, editor, onSwitch) {
     Object.assign(this, { editorPlace, form, editor, onSwitch });
-    this.complaints = [];
+    this.complaints = this.found = [];
     this.asText = button("as text", () => this.switchTo(true));
     this.asFields = button("as fields", () => this.switchTo(false));
     this.list = element("ol", { className: "complaints" });
@@ -32,8 +32,22 @@ export class JobPane {
     const text = this.editor.text,
       tables = readTables(text);
     this.complaints = complaints.map((each) => ({ ...each, ...this.spanOf(each, name, tables, text) }));
-    this.editor.mark(this.complaints.filter((each) => each.from !== undefined));
+    this.found = [];
     this.draw();
+  }
+  // What is wrong with lobes that can be made: it stands at the lobe.
+  tellFindings(findings) {
+    const tables = readTables(this.editor.text);
+    this.found = findings
+      .filter((each) => each.severity === "error" && !each.way)
+      .map(({ lobe, message, severity }) => {
+        const first = tables.find((table) => table.path.join() === "lobe" && (lobe ?? "").startsWith(valueOf(table, "name") ?? "\n")),
+          entry = first && entryOf(first, "name");
+        const place = entry ? { from: entry.value.from, to: entry.value.to, line: this.editor.lineOf(entry.value.from) } : {};
+        return { severity, words: (lobe ? `${lobe}: ` : "") + message, ...place };
+      });
+    this.draw();
+    return this.found.length;
   }
   spanOf({ file, line, column }, name, tables, text) {
     if (!line || file !== name) return {};
@@ -48,8 +62,10 @@ export class JobPane {
   }
   // Like complaints are told once, with how many more there are.
   draw() {
-    const groups = new Map();
-    for (const each of this.complaints) {
+    const groups = new Map(),
+      all = [...this.complaints, ...this.found];
+    this.editor.mark(all.filter((each) => each.from !== undefined));
+    for (const each of all) {
       const cause = each.severity + each.words.replace(/\[\d+\]/g, "");
       groups.set(cause, [...(groups.get(cause) ?? []), each]);
     }

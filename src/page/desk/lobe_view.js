@@ -77,8 +77,12 @@ export class LobeView {
     });
     this.curves = element("div", { className: "curves" });
     this.figures = element("dl", { className: "facts" });
-    this.empty = element("p", { className: "hint", hidden: true });
+    this.empty = element("p", {
+      className: "hint",
+      textContent: "There is no job yet: begin by questions, take an example, open a file, or type one.",
+    });
     this.shown = element("div", { className: "lobe-view" }, element("div", {}, this.picture, this.slider, this.words), this.curves);
+    this.shown.hidden = this.figures.hidden = true;
     this.whole = element("div", {}, this.pick, this.empty, this.shown, this.figures);
   }
   // `found` as Judging tells it, `text` the job it is of.

@@ -1,5 +1,5 @@
 // The questions to begin with: one card after the other, as the steps at the bench go; at the end there is a commented job.
-import { checks, faultOf, first, proposals } from "./answers.js";
+import { changeUnits, checks, faultOf, first, proposals } from "./answers.js";
 import { button, element, newId } from "./elements.js";
 import { jobFrom } from "./job_from_answers.js";
 import { cards } from "./question_cards.js";
@@ -119,6 +119,7 @@ export class Questions {
           value: word,
           checked: a[field.name] === word,
           onchange: () => {
+            if (field.name === "units") changeUnits(a, word);
             a[field.name] = word;
             if (field.name === "way") a.post = "";
             this.drawFields(field.name);

@@ -67,12 +67,26 @@ export class TopBar {
   }
   tell(found, took) {
     const errors = found.complaints.filter((each) => each.severity === "error").length,
-      warnings = found.complaints.length - errors;
-    const sound = found.table ? `${counted(found.names.length, "lobe")} can be made` : "not a whole job yet";
-    this.state.textContent =
-      (errors ? `${counted(errors, "thing")} to mend` : sound) + (warnings ? `, ${counted(warnings, "question")} asked` : "");
+      asked = found.complaints.length - errors;
+    this.sound = !errors && found.table ? counted(found.names.length, "lobe") + " can be made" : "";
+    this.asked = asked ? `, ${counted(asked, "question")} asked` : "";
+    this.say(errors ? `${counted(errors, "thing")} to mend${this.asked}` : `${this.sound || "not a whole job yet"}${this.asked}`);
     this.state.className = errors ? "bad" : "good";
     this.state.title = `judged in ${Math.round(took)} ms`;
+  }
+  // When the ways to cut it have been worked out.
+  tellWays({ ways }, wrong) {
+    if (!this.sound || (!wrong && !ways.length)) return;
+    if (wrong) {
+      this.say(`${this.sound}, ${counted(wrong, "thing")} wrong with them${this.asked}`);
+      this.state.className = "bad";
+      return;
+    }
+    const can = ways.filter((way) => way.verdict !== "no").length;
+    this.say(
+      `${this.sound}, ${ways.length === 1 ? (can ? "and cut" : "but not cut as it stands") : `${can} of ${ways.length} ways cut them`}${this.asked}`,
+    );
+    this.state.className = can ? "good" : "bad";
   }
   watchDrops(place) {
     place.addEventListener("dragover", (event) => {

@@ -3,7 +3,7 @@ import { element } from "./elements.js";
 
 export class WaysView {
   constructor() {
-    this.rows = element("div");
+    this.rows = element("div", {}, element("p", { className: "hint", textContent: "This is told when the job can be read." }));
     this.state = element("p", { className: "hint", role: "status" });
     this.findings = element("ul", { className: "findings" });
     this.whole = element("section", {}, element("h2", { textContent: "How it can be cut" }), this.state, this.rows, this.findings);
@@ -17,15 +17,11 @@ export class WaysView {
     if (on) this.waiting = setTimeout(() => say("working it out …"), 300);
     else say("");
   }
-  show(report, complaints) {
+  show(report) {
     this.whole.classList.toggle("stale", !report);
     this.whole.dataset.told = report ? "whole" : "nothing";
     if (!report) {
       this.busy(false);
-      if (!this.rows.children.length)
-        this.rows.replaceChildren(
-          element("p", { className: "hint", textContent: complaints.length ? "This is told when the job can be read." : "" }),
-        );
       return;
     }
     const way = ({ verdict, method, message }) =>
