@@ -297,6 +297,14 @@ def on_paper(browser, folder):
     for wanted in ("How it can be cut", "disc50, parallel to", "[profile.exhaust]", "cusp = 0.005"):
         assert wanted in text, (wanted, text[:2000])
     check("taken off again", page.run("document.getElementById('paper')"), None)
+    page.click("#tab-take")
+    page.run("document.addEventListener('seen', (event) => { event.target.contentWindow.print = () => { window.printed = event.target.contentDocument.querySelector('h1').textContent; }; }, true)")
+    press_button(page, "print the sheet")
+    wait_until(page, "window.printed")
+    check("the sheet that is printed", page.run("window.printed"), "Basalt four")
+    check("it stands in the browser", page.run("JSON.parse(localStorage.getItem('lobewright job')).name"), "basalt-four.toml")
+    press_button(page, "don't keep it here")
+    check("and no longer", page.run("localStorage.getItem('lobewright job')"), None)
     page.close()
 
 

@@ -1,12 +1,12 @@
 // The desk: the job on the one side, what follows from it on the other. This file brings the parts together.
 import { faulty } from "./faults.js";
-import { element } from "./elements.js";
+import { button, element } from "./elements.js";
 import { run } from "./engine_link.js";
 import { JobEditor } from "./editor.js";
 import { JobForm } from "./job_form.js";
 import { JobPane } from "./job_pane.js";
 import { Judging } from "./judging.js";
-import { kept, keep, plainName, purposeOf, save, textOf } from "./job_store.js";
+import { forget, keep, kept, plainName, purposeOf, save, textOf } from "./job_store.js";
 import { KeyHere } from "./key_here.js";
 import { knowPosts } from "./key_help.js";
 import { LobeView } from "./lobe_view.js";
@@ -50,7 +50,7 @@ class Desk {
     this.side = new SideBySide({ job: () => this.job(), openOther: () => this.bar.ask((files) => this.takeOther(files)), fault });
     this.take = new TakeAway({
       job: () => this.job(),
-      sheet: () => this.sheet,
+      printSheet: () => this.printSheet(),
       fault,
       changed: (name, purpose) => this.besideChanged(name, purpose),
       drop: (name) => this.besideChanged(name, null),
@@ -142,10 +142,17 @@ class Desk {
     this.keeping = setTimeout(() => this.keepNow(), 300);
   }
   keepNow() {
-    const done = keep({ name: this.name, text: this.text, beside: this.beside });
-    document.getElementById("kept").textContent = done
-      ? `${this.name} is kept in this browser, on this machine alone, until you open another job. Save it to have it as a file.`
-      : "This browser keeps nothing for this page: save the job before you close it.";
+    const done = keep({ name: this.name, text: this.text, beside: this.beside }),
+      words = done
+        ? `${this.name} is kept in this browser, on this machine alone, until you open another job. Save it to have it as a file. `
+        : "This browser keeps nothing for this page: save the job before you close it.";
+    const gone = button("don't keep it here", () => this.keepNoLonger(), { className: "small" });
+    document.getElementById("kept").replaceChildren(words, done ? gone : "");
+  }
+  keepNoLonger() {
+    forget();
+    clearTimeout(this.keeping);
+    document.getElementById("kept").textContent = "Nothing is kept here until you change the job again.";
   }
   open(name, text, beside = {}) {
     this.opening = true;
@@ -183,6 +190,11 @@ class Desk {
     document.dispatchEvent(new CustomEvent("judged", { detail: { milliseconds: took, version: found.version } }));
   }
 
+  async printSheet() {
+    this.tabs.show("sheet");
+    while (this.judging.running.slow || this.sheet.waiting) await new Promise((done) => setTimeout(done, 50));
+    this.sheet.print();
+  }
   async takeFiles(files) {
     for (const file of files) {
       const text = await textOf(file),

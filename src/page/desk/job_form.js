@@ -49,7 +49,7 @@ export class JobForm {
     card.addEventListener("toggle", () => {
       this.folded[card.open ? "delete" : "add"](address);
     });
-    if (section?.about && !section.of) card.append(element("p", { className: "hint", textContent: section.about }));
+    if (section?.about) card.append(element("p", { className: "hint", textContent: section.about }));
     const had = table.entries.map((entry) => entry.name);
     card.append(...table.entries.filter((entry) => entry.value).map((entry) => this.field(table, address, entry)));
     for (const name of this.waiting.get(address) ?? []) if (!had.includes(name)) card.append(this.emptyField(table, address, name));

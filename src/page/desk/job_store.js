@@ -19,6 +19,14 @@ export function keep(job) {
   }
 }
 
+export function forget() {
+  try {
+    localStorage.removeItem(slot);
+  } catch {
+    /* then nothing is kept */
+  }
+}
+
 // Hands a text over as a file, into the folder for downloads.
 export function save(name, text, kind = "text/plain") {
   const link = document.createElement("a");

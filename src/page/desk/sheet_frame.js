@@ -81,10 +81,15 @@ export class SheetFrame {
     document.body.classList.toggle("behind", on);
     this.large.textContent = on ? "back to the desk" : "whole screen";
   }
+  // The sheet as it is seen; whether there is one.
   print() {
     if (!this.frame) return false;
     this.frame.contentWindow.focus();
     this.frame.contentWindow.print();
     return true;
+  }
+  // Whether a new one is on its way.
+  get waiting() {
+    return Boolean(this.place.querySelector("iframe:not(.seen)"));
   }
 }

@@ -16,10 +16,10 @@ const cautions = [
 ];
 
 export class TakeAway {
-  // `job()` gives { name, text, files, beside }, `sheet()` the sheet's page, `fault` is told what went wrong, `changed` that a
+  // `job()` gives { name, text, files, beside }, `printSheet()` prints the sheet, `fault` is told what went wrong, `changed` that a
   // file beside the job has come, gone, or serves another purpose.
-  constructor({ job, sheet, fault, changed, drop }) {
-    Object.assign(this, { job, sheet, fault, changed, drop });
+  constructor({ job, printSheet, fault, changed, drop }) {
+    Object.assign(this, { job, printSheet, fault, changed, drop });
     this.told = element("p", { className: "told", role: "status" });
     this.offers = element("div");
     this.besides = element("div");
@@ -90,9 +90,7 @@ export class TakeAway {
         { className: "buttons" },
         button("the job's text", () => save(this.job().name, this.job().text)),
         sheet,
-        button("print the sheet", () => {
-          if (!this.sheet().print()) this.told.textContent = "Open the sheet once, then print it.";
-        }),
+        button("print the sheet", () => this.printSheet()),
       ),
       element("p", {
         className: "hint",
