@@ -38,7 +38,7 @@ export function plot({ title, series, from, to, tall = 150 }) {
   const picture = drawn("svg", { class: "plot", viewBox: `0 0 ${wide} ${tall}`, role: "img", "aria-label": title });
   picture.append(drawn("text", { x: left, y: 14, class: "name" }, title));
   const xStep = angleSteps.find((step) => (to - from) / step <= 9) ?? 90,
-    yStep = evenStep(high - low, tall > 140 ? 4 : 3);
+    yStep = evenStep(high - low, 4);
   for (let x = Math.ceil(from / xStep) * xStep; x <= to + 1e-9; x += xStep)
     picture.append(
       drawn("line", { class: "grid", x1: across(x), x2: across(x), y1: top, y2: top + inner }),

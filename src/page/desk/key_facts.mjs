@@ -89,73 +89,51 @@ function readSection(lines) {
   return found;
 }
 
-// Keys that only the sentences before the tables tell of: "all have `base_radius` (needed)".
-function keysOfSentences(about, known) {
-  const text = about.join(" ");
-  return ticked(text)
-    .filter((name) => IDENTIFIER.test(name) && !known.has(name))
-    .map((name) => ({
-      name,
-      list: false,
-      needs: "",
-      absent: /\(needed\)/.test(text) ? "needed" : "",
-      about: plain(text),
-      words: [],
-      members: [],
-    }));
+const named = (keys, name) => keys.find((key) => key.name === name);
+
+// What other rows and tables of a profile say: the limits' own, and the laws where a law may stand.
+function completeProfile(keys, limits) {
+  const laws = named(keys, "law").words,
+    segments = named(keys, "segments");
+  named(keys, "limits").members = limits;
+  segments.words = [];
+  named(segments.members, "law").words = laws;
+  for (const key of keys) if (key.name === "opening_law" || key.name === "closing_law") key.words = laws;
+}
+
+// The ways to write a timing card: an inlet has no exhaust's events, nor the other way round.
+function completeCards(keys, card) {
+  const others = { inlet: ["opens_before_bdc", "closes_after_tdc"], exhaust: ["opens_before_tdc", "closes_after_bdc"] };
+  for (const [name, not] of Object.entries(others)) {
+    const key = named(keys, name),
+      all = new Set([...key.members.map((each) => each.name), ...card, "at_lift"]);
+    key.members = [...all].filter((each) => !not.includes(each) && !named(keys, each)).map((each) => ({ name: each }));
+  }
+}
+
+function sectionsOf(block) {
+  const [heading, ...lines] = block.split("\n"),
+    { about, keys, limits, card } = readSection(lines);
+  if (!heading.startsWith("[")) return [];
+  if (limits.length) completeProfile(keys, limits);
+  if (card.length) completeCards(keys, card);
+  const own = (place) => keys.filter((key) => !key.only || key.only === place.path[0]);
+  return placesOf(heading).map((place) => ({ ...place, about: plain(about.join(" ")), keys: own(place) }));
 }
 
 export function keyFacts(markdown) {
-  const keysPart = markdown.split(/^## /m).find((part) => part.startsWith("Keys")),
-    sections = [];
-  const blocks = keysPart.split(/^### /m);
-  sections.push({
-    path: [],
-    named: false,
+  const [before, ...blocks] = markdown
+    .split(/^## /m)
+    .find((part) => part.startsWith("Keys"))
+    .split(/^### /m);
+  const layout = {
+    name: "layout",
     list: false,
-    about: "",
-    keys: [
-      {
-        name: "layout",
-        list: false,
-        needs: "",
-        absent: "needed",
-        about: plain(blocks[0].replace(/^Keys\s*/, "").trim()),
-        words: [],
-        members: [],
-      },
-    ],
-  });
-  for (const block of blocks.slice(1)) {
-    const [heading, ...lines] = block.split("\n");
-    if (!heading.startsWith("[")) continue;
-    const { about, keys, limits, card } = readSection(lines);
-    if (heading.startsWith("[profile")) {
-      const shapes = [...new Set(keys.map((key) => key.needs).filter(Boolean))];
-      const known = new Set(keys.map((key) => key.name));
-      keys.unshift(...keysOfSentences(about.slice(0, 1), known));
-      keys.find((key) => key.name === "shape").words = shapes;
-      keys.find((key) => key.name === "limits").members = limits;
-      keys.find((key) => key.name === "segments").words = [];
-      keys.find((key) => key.name === "segments").members.find((each) => each.name === "law").words = keys.find(
-        (key) => key.name === "law",
-      ).words;
-      keys
-        .filter((key) => key.name === "opening_law" || key.name === "closing_law")
-        .forEach((key) => {
-          key.words = keys.find((each) => each.name === "law").words;
-        });
-    }
-    for (const key of keys)
-      if (card.length && (key.name === "inlet" || key.name === "exhaust")) {
-        const names = new Set([...key.members.map((each) => each.name), ...card, "at_lift"]);
-        const others = key.name === "inlet" ? ["opens_before_bdc", "closes_after_tdc"] : ["opens_before_tdc", "closes_after_bdc"];
-        key.members = [...names]
-          .filter((name) => !others.includes(name) && !keys.some((each) => each.name === name) && name !== "cam_per_crank")
-          .map((name) => ({ name }));
-      }
-    for (const place of placesOf(heading))
-      sections.push({ ...place, about: plain(about.join(" ")), keys: keys.filter((key) => !key.only || key.only === place.path[0]) });
-  }
-  return { sections };
+    needs: "",
+    absent: "needed",
+    about: plain(before.replace(/^Keys\s*/, "")),
+    words: [],
+    members: [],
+  };
+  return { sections: [{ path: [], named: false, list: false, about: "", keys: [layout] }, ...blocks.flatMap(sectionsOf)] };
 }
