@@ -130,6 +130,7 @@ def without_storage(browser):
     wait_until(page, "document.querySelector('iframe.seen')")
     press_button(page, "whole screen")
     page.settle()
+    page.answer_dialogs(True)  # the browser asks before such a job is left
     check("as large as the screen", page.run("(() => { const box = document.querySelector('.sheet').getBoundingClientRect(); return [box.width, box.height]; })()"), page.run("[innerWidth, innerHeight]"))
     press_button(page, "back to the desk")
     check_sound(page)
@@ -146,11 +147,11 @@ def mistakes_in_words(browser):
     check("the job, saved", handed(page, "basalt-four.toml"), four)
     press_button(page, "go on")
     check("out of the way", page.run("document.getElementById('fault').hidden"), True)
-    page.run("window.whole = window.lobewright.run; window.lobewright.run = async () => ({ code: 70, out: '', err: 'lobewright: stopped by a bug of ours (test)', files: {} })")
+    page.run("window.whole = window.lobewright; window.lobewright = { run: async () => ({ code: 70, out: '', err: 'lobewright: stopped by a bug of ours (test)', files: {} }) }")
     open_job(page, "basalt-four.toml", four + "\n", judged=False)
     wait_until(page, "!document.getElementById('fault').hidden")
     assert "stopped by a bug of ours (test)" in page.text("#fault"), page.text("#fault")
-    page.run("window.lobewright.run = window.whole")
+    page.run("window.lobewright = window.whole")
     check("only the one that was thrown here", [each for each in page.faults if "a wheel came off" not in each], [])
     page.close()
 
@@ -186,6 +187,34 @@ def side_by_side(browser):
     wait_until(page, "document.querySelector('[aria-label=\"laws of motion\"]')")
     told = subprocess.run([program, "compare", pathlib.Path(examples) / "basalt-four.toml", "--laws", "inlet", "--format", "csv"], check=True, capture_output=True, text=True).stdout
     check("every law", page.run("[...document.querySelectorAll('[aria-label=\"laws of motion\"] tbody th')].map((each) => each.textContent)"), [line.split(",")[1] for line in told.splitlines()[1:]])
+    check_sound(page)
+    page.close()
+
+
+def in_inches(text):
+    """A job in millimetres as one in inches."""
+    lengths = "blank_diameter|length|clearance|base_radius|lift|flank_radius|face_diameter|z|width|offset|infeed|feed|tool_width|wheel_diameter|swing_over_bed|swing_over_cross_slide"
+    text = re.sub(r"\b(" + lengths + r") = ([\d.]+)", lambda found: f"{found.group(1)} = {float(found.group(2)) / 25.4:.9f}", text)
+    return text.replace('units = "mm"', 'units = "inch"')
+
+
+def beside_another_job(browser, folder):
+    """The same lobe from a file in the other unit: no difference."""
+    text = (pathlib.Path(examples) / "basalt-single-lathe.toml").read_text()
+    other = folder / "other.toml"
+    other.write_text(in_inches(text))
+    page = desk_with(browser, text, name="single.toml")
+    page.click("#tab-side")
+    page.send("Page.setInterceptFileChooserDialog", enabled=True)
+    press_button(page, "open another job …")
+    root = page.send("DOM.getDocument")["root"]["nodeId"]
+    page.send("DOM.setFileInputFiles", files=[str(other)], nodeId=page.send("DOM.querySelector", nodeId=root, selector="input[type=file]")["nodeId"])
+    wait_until(page, "document.querySelector('.legend .second')?.textContent === 'inlet, other.toml'")
+    rows = page.run("[...document.querySelectorAll('.pair tbody tr')].map((row) => [...row.cells].map((cell) => cell.textContent))")
+    check("its lift", rows[0], ["lift", "2.4", "2.4", rows[0][3]])
+    for name, first, second, difference in rows:
+        assert abs(float(difference.replace("−", "-"))) <= 1e-6 * max(1.0, abs(float(first.replace("−", "-")))), (name, first, second, difference)
+    check("this job is still this job", page.text("#job-name"), "single.toml")
     check_sound(page)
     page.close()
 
@@ -331,8 +360,9 @@ with tempfile.TemporaryDirectory() as made, Browser(chromium) as browser:
     mistakes_in_words(browser)
     wrong_with_a_lobe(browser)
     side_by_side(browser)
+    beside_another_job(browser, folder)
     files_beside(browser, folder)
     by_keys_alone(browser)
     on_paper(browser, folder)
     hostile_names(browser)
-print("11 passed, 0 failed")
+print("12 passed, 0 failed")

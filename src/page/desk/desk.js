@@ -23,7 +23,7 @@ class Desk {
     this.name = "job.toml";
     this.beside = {};
     this.posts = [];
-    const fault = faulty(() => save(this.name, this.text));
+    const fault = faulty(() => this.saveJob());
     this.fault = fault;
     this.editorPlace = element("div", { className: "editor" });
     this.keyHere = new KeyHere();
@@ -76,7 +76,7 @@ class Desk {
     this.bar = new TopBar({
       ask: () => this.showQuestions(),
       open: (files) => this.takeFiles(files),
-      save: () => save(this.name, this.text),
+      save: () => this.saveJob(),
       starter: (purpose) => this.openStarter(purpose),
       fault,
     });
@@ -146,6 +146,7 @@ class Desk {
       words = done
         ? `${this.name} is kept in this browser, on this machine alone, until you open another job. Save it to have it as a file. `
         : "This browser keeps nothing for this page: save the job before you close it.";
+    this.unkept = !done;
     const gone = button("don't keep it here", () => this.keepNoLonger(), { className: "small" });
     document.getElementById("kept").replaceChildren(words, done ? gone : "");
   }
@@ -190,6 +191,10 @@ class Desk {
     document.dispatchEvent(new CustomEvent("judged", { detail: { milliseconds: took, version: found.version } }));
   }
 
+  saveJob() {
+    save(this.name, this.text);
+    this.unkept = false;
+  }
   async printSheet() {
     this.tabs.show("sheet");
     while (this.judging.running.slow || this.sheet.waiting) await new Promise((done) => setTimeout(done, 50));
@@ -243,6 +248,10 @@ addEventListener("afterprint", () => document.getElementById("paper")?.remove())
 addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.key !== "s") return;
   event.preventDefault();
-  save(desk.name, desk.text);
+  desk.saveJob();
+});
+// Where the browser keeps nothing, it asks before a job is lost.
+addEventListener("beforeunload", (event) => {
+  if (desk.unkept && desk.text.trim()) event.preventDefault();
 });
 desk.begin().catch(desk.fault);

@@ -21,7 +21,7 @@ async function engine() {
 export async function run(words, files, lane = "slow", signal = undefined) {
   const outcome = await (await engine()).run(words, files, { lane, signal }).catch((fault) => {
     if (signal?.aborted) throw new Overtaken();
-    throw new EngineFault(`the computation stopped (${fault?.message ?? fault})`);
+    throw new EngineFault(String(fault?.message ?? fault).replace(/\.$/, ""));
   });
   if (outcome.code === 70) throw new EngineFault(outcome.err.trim());
   return outcome;
