@@ -10,6 +10,7 @@ test_libraries="catch2 libgeos-dev"
 drawing_reader="python3-ezdxf"  # reads the DXF drawings back
 browser="chromium"  # opens the sheets
 tracer="strace"            # makes calls of the system fail
+page_tools="emscripten nodejs npm"  # make the page
 shells="zsh fish"          # for their completions; bash is there
 interpreter="linuxcnc-uspace" # brings rs274, the outside interpreter; not every system has it
 package_tools="dpkg-dev file debootstrap"  # pack, and make the clean roots that packages are tried in

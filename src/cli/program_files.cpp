@@ -3,7 +3,6 @@
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
 #include "cli/load.h"
-#include "cli/system/standing.h"
 #include "cli/works.h"
 
 #include <lobewright/program_reader.h>
@@ -35,10 +34,10 @@ std::string proof_remark(const Job& job, const ProofReport& report, const std::s
            with_unit(fixed_length(proudest, job.units, decimals), job.units) + " above it.";
 }
 
-std::optional<Diagnostic> find_other_file(const std::string& path, const Options& options,
+std::optional<Diagnostic> find_other_file(Files& files, const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units) {
-    if (options.force || standing_at(path).kind != Standing::Kind::file) return std::nullopt;
-    std::vector<std::filesystem::path> unused;
+    if (options.force || !files.is_file(path)) return std::nullopt;
+    Inputs unused{files};
     const Outcome<std::string> text = read_data(path, unused);
     if (!text) return text.diagnostics().front();
     if (may_go(*text, dialect, units)) return std::nullopt;
@@ -74,7 +73,7 @@ std::string output_name(const std::string& output, const Job& job) {
     return name;
 }
 
-std::optional<Diagnostic> output_complaint(const Options& options, const OperationWork& work,
+std::optional<Diagnostic> output_complaint(Files& files, const Options& options, const OperationWork& work,
                                            std::size_t programs) {
     const std::string name = output_name(options.output, work.job);
     if (name.find(place_of_name) != std::string::npos) {
@@ -87,7 +86,7 @@ std::optional<Diagnostic> output_complaint(const Options& options, const Operati
     }
     if (programs > 1 && name == options.output)
         return wants_operation(work.job, "cut", ", or -o with {operation} in the file's name");
-    return find_other_file(name, options, work.dialect, work.job.units);
+    return find_other_file(files, name, options, work.dialect, work.job.units);
 }
 
 }  // namespace lobewright::cli

@@ -1,0 +1,368 @@
+#!/usr/bin/env python3
+"""What a desk must bear: habits.py LOBEWRIGHT CHROMIUM PAGE EXAMPLES.
+
+Fields and text that say the same, help and completion, work without storage and without a mouse, mistakes told in words, files beside the job, paper.
+"""
+import json
+import pathlib
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+
+sys.dont_write_bytecode = True
+sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "support"))
+from browser import Browser
+from desk_work import begin, catch_downloads, check, check_sound, choose, handed, key, open_job, press_button, settled, tab_to, text_of, wait_until, write
+
+program, chromium, desk, examples = sys.argv[1:]
+if not pathlib.Path(desk).exists():
+    print("SKIPPED: the page isn't built; sh tests/page.sh builds it")
+    sys.exit()
+four = (pathlib.Path(examples) / "basalt-four.toml").read_text()
+KEPT_OUT = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('not here', 'SecurityError'); } })"
+
+
+def desk_with(browser, text, width=1440, name="basalt-four.toml", **options):
+    page = begin(browser, desk, width, **options)
+    open_job(page, name, text)
+    wait_until(page, f"document.getElementById('job-name').textContent === {json.dumps(name)}")
+    return page
+
+
+def field(page, address, typed):
+    page.click(f'[data-field="{address}"]')
+    page.run(f"document.activeElement.select()")
+    write(page, typed)
+
+
+def lines_changed(before, after):
+    a, b = before.splitlines(), after.splitlines()
+    check("as many lines", len(b), len(a))
+    return [(old, new) for old, new in zip(a, b) if old != new]
+
+
+def fields_and_text_say_the_same(browser):
+    page = desk_with(browser, four)
+    settled(page)
+    press_button(page, "as fields")
+    field(page, "profile.inlet#0/base_radius", "6,25")
+    field(page, "engine#0/inlet.clearance", "0.12")
+    check("two figures, and nothing else", lines_changed(four, text_of(page)), [
+        ("inlet = { opens_before_tdc = 14, closes_after_bdc = 46, clearance = 0.10 }", "inlet = { opens_before_tdc = 14, closes_after_bdc = 46, clearance = 0.12 }"),
+        ("base_radius = 6.0", "base_radius = 6.25")])
+    page.run("""(() => { const add = document.querySelector('[aria-label="key to add to [profile.inlet]"]'); add.value = "nose_radius"; add.dispatchEvent(new Event("change")); })()""")
+    check("the new field has the keys", page.run("document.activeElement.dataset.field"), "profile.inlet#0/nose_radius")
+    write(page, "2.5")
+    assert "flank_radius = 16.0\nnose_radius = 2.5\n" in text_of(page)
+    page.click('[aria-label="take out flank_radius"]')
+    assert "flank_radius = 16.0" not in text_of(page)
+    lobes = page.run("[...document.querySelectorAll('.card summary code')].filter((each) => each.textContent === '[[lobe]]').length")
+    page.run("[...document.querySelectorAll('.card button')].filter((each) => each.textContent === 'another like it').pop().click()")
+    again = re.search(r'\[\[lobe\]\]\nname = "4 exhaust again"\n(.*?)\n\n', text_of(page), re.S)
+    check("as far behind it as that is behind the one before", again and again.group(1).splitlines()[-2:], ["z = 142", "width = 6.0"])
+    check("one lobe more", page.run("[...document.querySelectorAll('.card summary code')].filter((each) => each.textContent === '[[lobe]]').length"), lobes + 1)
+    open_job(page, "basalt-four.toml", four.replace("lift = 2.2 ", "lift = 2.3 "))
+    wait_until(page, "document.querySelector('[data-field=\"profile.exhaust#0/lift\"]').value === '2.3'")
+    check_sound(page)
+    page.close()
+
+
+def help_and_completion(browser):
+    page = desk_with(browser, four + "\n[follower.other]\nkind = \"roller\"\n")
+    wait_until(page, "document.querySelector('#state.bad')")
+    page.click(".complaints button")
+    key(page, "End", modifiers=2)
+    write(page, "of")
+    wait_until(page, "document.querySelector('.cm-tooltip-autocomplete')")
+    check("a roller's keys, none of a flat one's", page.run("[...document.querySelectorAll('.cm-completionLabel')].map((each) => each.textContent)"), ["offset"])
+    wait_until(page, "document.querySelector('.cm-completionInfo')")
+    assert "sideways, of its line from the shaft's axis" in page.text(".cm-completionInfo")
+    page.run("new Promise((done) => setTimeout(done, 150))")  # the list takes no key in its first moment
+    key(page, "Enter")
+    write(page, "0.5\nvalve_ratio = 1.2\n[[lobe]]\nfollower = ")
+    write(page, '"')
+    wait_until(page, "document.querySelector('.cm-tooltip-autocomplete')")
+    check("the names that there are", page.run("[...document.querySelectorAll('.cm-completionLabel')].map((each) => each.textContent)"), ['"other"', '"tappet"'])
+    key(page, "Escape")
+    assert "offset = 0.5\n" in text_of(page)
+    open_job(page, "basalt-four.toml", four)
+    settled(page)
+    x, y, _, _ = page.place_of(".cm-line", "turns = \"ccw\"               # way it runs, seen from the drive end; \"cw\" is the other one")
+    page.send("Input.dispatchMouseEvent", type="mouseMoved", x=x + 25, y=y + 8)
+    wait_until(page, "document.querySelector('.cm-tooltip-hover')")
+    assert "running direction" in page.text(".cm-tooltip-hover"), page.text(".cm-tooltip-hover")
+    page.click(".cm-line", "blank_diameter = 17.0       # of the bar before cutting: the highest lobe needs 2 x 8.4 mm", across=0.1, down=0.2)
+    wait_until(page, "document.querySelector('.key-here').textContent.includes('stock over the lobes before cutting')")
+    check_sound(page)
+    page.close()
+
+
+def judged_while_typing(browser):
+    """Eight lobes: how long after a key the lobe and its complaints stand there; printed, as time is no test."""
+    page = desk_with(browser, four)
+    settled(page)
+    page.run("window.took = []; document.addEventListener('judged', (event) => window.took.push(event.detail.milliseconds))")
+    press_button(page, "as fields")
+    for figure in ("2.41", "2.42", "2.43", "2.44", "2.45", "2.40"):
+        count = page.run("window.took.length")
+        field(page, "profile.inlet#0/lift", figure)
+        wait_until(page, f"window.took.length > {count}")
+        settled(page)
+    took = page.run("window.took")
+    print(f"judged again within {sorted(took)[len(took) // 2]:.0f} ms of a key, at most {max(took):.0f}")
+    wait_until(page, "document.querySelector('.verdict.yes')")
+    check("each way has its verdict", page.run("[...document.querySelectorAll('section .verdict')].map((each) => each.textContent)"), ["yes", "yes"])
+    check_sound(page)
+    page.close()
+
+
+def without_storage(browser):
+    page = browser.open(desk, 360)
+    page.send("Page.addScriptToEvaluateOnNewDocument", source=KEPT_OUT)
+    page.reload()
+    wait_until(page, "'ready' in document.body.dataset")
+    open_job(page, "basalt-four.toml", four)
+    settled(page)
+    wait_until(page, "document.getElementById('kept').textContent.includes('keeps nothing')")
+    page.click("#tab-sheet")
+    wait_until(page, "document.querySelector('iframe.seen')")
+    press_button(page, "whole screen")
+    page.settle()
+    page.answer_dialogs(True)  # the browser asks before such a job is left
+    check("as large as the screen", page.run("(() => { const box = document.querySelector('.sheet').getBoundingClientRect(); return [box.width, box.height]; })()"), page.run("[innerWidth, innerHeight]"))
+    press_button(page, "back to the desk")
+    check_sound(page)
+    page.close()
+
+
+def mistakes_in_words(browser):
+    page = desk_with(browser, four)
+    settled(page)
+    catch_downloads(page)
+    page.run("setTimeout(() => { throw new Error('a wheel came off'); }); new Promise((done) => setTimeout(done, 50))")
+    assert "a wheel came off" in page.text("#fault") and "Your job is untouched" in page.text("#fault"), page.text("#fault")
+    press_button(page, "save the job")
+    check("the job, saved", handed(page, "basalt-four.toml"), four)
+    press_button(page, "go on")
+    check("out of the way", page.run("document.getElementById('fault').hidden"), True)
+    page.run("window.whole = window.lobewright; window.lobewright = { run: async () => ({ code: 70, out: '', err: 'lobewright: stopped by a bug of ours (test)', files: {} }) }")
+    open_job(page, "basalt-four.toml", four + "\n", judged=False)
+    wait_until(page, "!document.getElementById('fault').hidden")
+    assert "stopped by a bug of ours (test)" in page.text("#fault"), page.text("#fault")
+    page.run("window.lobewright = window.whole")
+    check("only the one that was thrown here", [each for each in page.faults if "a wheel came off" not in each], [])
+    page.close()
+
+
+def wrong_with_a_lobe(browser):
+    """A lobe that can be made and doesn't suit its follower: told at the lobe, and above all."""
+    page = desk_with(browser, four.replace("face_diameter = 12.0", "face_diameter = 9.5"))
+    settled(page)
+    wait_until(page, "document.querySelector('#state.bad')")
+    report = json.loads(subprocess.run([program, "check", "-", "--json"], input=four.replace("face_diameter = 12.0", "face_diameter = 9.5"), capture_output=True, text=True).stdout)
+    wrong = [each for each in report["findings"] if each["severity"] == "error" and not each["way"]]
+    assert wrong and wrong[0]["message"] in page.text(".complaints li"), (wrong, page.text(".complaints"))
+    page.click(".complaints button")
+    check("at the lobe", page.text(".cm-activeLine"), 'name = "1 inlet"')
+    check_sound(page)
+    page.close()
+
+
+def side_by_side(browser):
+    page = desk_with(browser, four)
+    settled(page)
+    page.click("#tab-side")
+    wait_until(page, "document.querySelector('.pair')")
+    row = lambda: page.run("[...[...document.querySelectorAll('.pair tr')].find((each) => each.textContent.startsWith('lift')).cells].map((each) => each.textContent)")
+    check("exhaust and inlet", row(), ["lift", "2.2", "2.4", "0.2"])
+    press_button(page, "keep this job as it stands")
+    wait_until(page, "document.querySelector('.legend .second').textContent.includes('as it was at')")
+    press_button(page, "as fields")
+    field(page, "profile.exhaust#0/lift", "2.25")
+    wait_until(page, "document.querySelector('.pair tbody td').textContent === '2.25'")
+    check("what the change does", row(), ["lift", "2.25", "2.2", "−0.05"])
+    page.run("""(() => { const pick = [...document.querySelectorAll('.side select')].pop(); pick.value = 'inlet'; pick.dispatchEvent(new Event('change')); })()""")
+    wait_until(page, "document.querySelector('[aria-label=\"laws of motion\"]')")
+    told = subprocess.run([program, "compare", pathlib.Path(examples) / "basalt-four.toml", "--laws", "inlet", "--format", "csv"], check=True, capture_output=True, text=True).stdout
+    check("every law", page.run("[...document.querySelectorAll('[aria-label=\"laws of motion\"] tbody th')].map((each) => each.textContent)"), [line.split(",")[1] for line in told.splitlines()[1:]])
+    check_sound(page)
+    page.close()
+
+
+def in_inches(text):
+    """A job in millimetres as one in inches."""
+    lengths = "blank_diameter|length|clearance|base_radius|lift|flank_radius|face_diameter|z|width|offset|infeed|feed|tool_width|wheel_diameter|swing_over_bed|swing_over_cross_slide"
+    text = re.sub(r"\b(" + lengths + r") = ([\d.]+)", lambda found: f"{found.group(1)} = {float(found.group(2)) / 25.4:.9f}", text)
+    return text.replace('units = "mm"', 'units = "inch"')
+
+
+def beside_another_job(browser, folder):
+    """The same lobe from a file in the other unit: no difference."""
+    text = (pathlib.Path(examples) / "basalt-single-lathe.toml").read_text()
+    other = folder / "other.toml"
+    other.write_text(in_inches(text))
+    page = desk_with(browser, text, name="single.toml")
+    page.click("#tab-side")
+    page.send("Page.setInterceptFileChooserDialog", enabled=True)
+    press_button(page, "open another job …")
+    root = page.send("DOM.getDocument")["root"]["nodeId"]
+    page.send("DOM.setFileInputFiles", files=[str(other)], nodeId=page.send("DOM.querySelector", nodeId=root, selector="input[type=file]")["nodeId"])
+    wait_until(page, "document.querySelector('.legend .second')?.textContent === 'inlet, other.toml'")
+    rows = page.run("[...document.querySelectorAll('.pair tbody tr')].map((row) => [...row.cells].map((cell) => cell.textContent))")
+    check("its lift", rows[0], ["lift", "2.4", "2.4", rows[0][3]])
+    for name, first, second, difference in rows:
+        assert abs(float(difference.replace("−", "-"))) <= 1e-6 * max(1.0, abs(float(first.replace("−", "-")))), (name, first, second, difference)
+    check("this job is still this job", page.text("#job-name"), "single.toml")
+    check_sound(page)
+    page.close()
+
+
+def native_of_four(words, files):
+    with tempfile.TemporaryDirectory() as folder:
+        for name, text in {"basalt-four.toml": four, **files}.items():
+            (pathlib.Path(folder) / name).write_text(text)
+        return subprocess.run([program, words[0], "basalt-four.toml", *words[1:]], cwd=folder, capture_output=True, text=True)
+
+
+def a_second_program(page, readings):
+    """What readings say of the lobes, and the refusal to correct a lobe that the job hasn't got, in the command's words."""
+    catch_downloads(page)
+    press_button(page, "what they say")
+    wait_until(page, "document.querySelector('.told.bad')")
+    refused = native_of_four(["inspect", "--readings", "measured.csv", "--format", "text"], {"measured.csv": readings})
+    assert page.text(".told").split("No file was made. ")[1][:60] in refused.stderr, (page.text(".told"), refused.stderr)
+    own = "lobe,cam_angle,reading\n" + "".join(f"1 inlet,{row['cam_angle']},{row['reading'] + 0.01}\n" for row in
+        json.loads(native_of_four(["inspect", "--lobe", "1 inlet", "--every", "3", "--json"], {}).stdout)["rows"])
+    open_job(page, "measured.csv", own)
+    press_button(page, "what they say")
+    check("what they say", handed(page, "basalt-four-measured.txt"), native_of_four(["inspect", "--readings", "measured.csv", "--format", "text"], {"measured.csv": own}).stdout)
+    page.click(".take .chooser input")
+    write(page, "0,02")
+    press_button(page, "a second program")
+    second = native_of_four(["cut", "--correct", "measured.csv", "--most", "0.02"], {"measured.csv": own})
+    check("the command's verdict", second.returncode, 0)
+    check("a second program", handed(page, "basalt-four-second.ngc"), second.stdout)
+
+
+def the_rest_of_a_shaft(page):
+    page.run("""(() => { const from = [...document.querySelectorAll('.take select')].find((each) => each.options[0].textContent === 'all lobes');
+        from.value = "3 inlet"; from.dispatchEvent(new Event("change")); })()""")
+    press_button(page, "the program")
+    check("the rest", handed(page, "basalt-four-rest.ngc"), native_of_four(["cut", "--from", "3 inlet"], {}).stdout)
+
+
+def files_beside(browser, folder):
+    single = (pathlib.Path(examples) / "basalt-single-lathe.toml").read_text()
+    readings = subprocess.run([program, "inspect", pathlib.Path(examples) / "basalt-single-lathe.toml", "--lobe", "inlet", "--every", "2"], check=True, capture_output=True, text=True).stdout
+    columns = [line.split(",") for line in readings.splitlines()]
+    named = "lobe," + readings.splitlines()[0] + "\n" + "".join("inlet," + ",".join(row) + "\n" for row in columns[1:])
+    page = desk_with(browser, single, name="single.toml")
+    page.click("#tab-sheet")
+    wait_until(page, "document.querySelector('iframe.seen')")
+    inside = "document.querySelector('iframe.seen').contentDocument"
+    check("nothing was read yet", page.run(f"{inside}.getElementById('readings')"), None)
+    open_job(page, "measured.csv", named)
+    wait_until(page, f"{inside} && {inside}.getElementById('readings')")
+    cut = subprocess.run([program, "cut", pathlib.Path(examples) / "basalt-four.toml"], check=True, capture_output=True, text=True).stdout
+    edited = re.sub(r"X31\.(\d)", r"X30.\1", cut, count=1)
+    assert edited != cut
+    open_job(page, "basalt-four.toml", four)
+    open_job(page, "edited.ngc", edited)
+    page.click("#tab-take")
+    wait_until(page, "document.querySelectorAll('.beside').length === 2")
+    a_second_program(page, named)
+    the_rest_of_a_shaft(page)
+    page.click('[aria-label="put away measured.csv"]')
+    wait_until(page, "document.querySelectorAll('.beside').length === 1")
+    page.click("#tab-sheet")
+    wait_until(page, f"/edited\\.ngc: .* NOT within/.test({inside}.getElementById('program')?.textContent)")
+    check_sound(page)
+    page.close()
+
+
+def by_keys_alone(browser):
+    """From the first question to the program, without a mouse."""
+    page = begin(browser, desk, 1000)
+    check("the first question has the keys", page.run("document.activeElement.name"), "title")
+    write(page, "Basalt keys")
+    tab_to(page, '[name="units"]')
+    key(page, "ArrowDown")
+    check("inches", page.run("document.querySelector('[name=units]:checked').value"), "inch")
+    for card, answers in enumerate(({}, {}, {"opens": "18", "closes": "46", "exOpens": "50", "exCloses": "14"}, {"size": "0.6"}, {"lift": "0.18", "base": "0.4"}, {"divisions": "72"}, {})):
+        for name, text in answers.items():
+            tab_to(page, f'[name="{name}"]')
+            page.run("document.activeElement.select()")
+            write(page, text)
+        tab_to(page, "button[type=submit]")
+        key(page, "Enter" if card % 2 else " ")
+    wait_until(page, "document.getElementById('job-name').textContent === 'basalt-keys.toml'")
+    settled(page)
+    tab_to(page, "#tab-lobes, #tab-job")
+    key(page, "End")
+    check("the last tab", page.run("document.activeElement.id"), "tab-take")
+    catch_downloads(page)
+    tab_to(page, "#panel-take button")
+    for _ in range(40):
+        if page.run("document.activeElement.textContent") == "its settings as a table":
+            break
+        key(page, "Tab")
+    key(page, "Enter")
+    assert handed(page, "basalt-keys-lathe.csv").startswith("order,index,turns,hole,circle,shaft_angle,lobe,work,start,finish")
+    tab_to(page, ".cm-content, #tab-take")
+    check_sound(page)
+    page.close()
+
+
+def on_paper(browser, folder):
+    page = desk_with(browser, four)
+    settled(page)
+    page.print(folder / "desk.pdf", 8.27, 11.69)
+    reader = shutil.which("pdftotext")
+    if not reader:
+        return print("pdftotext can't be had here: the print is not read")
+    text = subprocess.run([reader, "-layout", folder / "desk.pdf", "-"], check=True, capture_output=True, text=True).stdout
+    for wanted in ("How it can be cut", "disc50, parallel to", "[profile.exhaust]", "cusp = 0.005"):
+        assert wanted in text, (wanted, text[:2000])
+    check("taken off again", page.run("document.getElementById('paper')"), None)
+    page.click("#tab-take")
+    page.run("document.addEventListener('seen', (event) => { event.target.contentWindow.print = () => { window.printed = event.target.contentDocument.querySelector('h1').textContent; }; }, true)")
+    press_button(page, "print the sheet")
+    wait_until(page, "window.printed")
+    check("the sheet that is printed", page.run("window.printed"), "Basalt four")
+    check("it stands in the browser", page.run("JSON.parse(localStorage.getItem('lobewright job')).name"), "basalt-four.toml")
+    press_button(page, "don't keep it here")
+    check("and no longer", page.run("localStorage.getItem('lobewright job')"), None)
+    page.close()
+
+
+def hostile_names(browser):
+    text = four.replace('"Basalt four"', "'</script><img src=x onerror=document.title=1>'").replace('name = "1 exhaust"', "name = '<img src=x onerror=document.title=2>'")
+    page = desk_with(browser, text)
+    settled(page)
+    for tab in ("side", "take", "sheet"):
+        page.click(f"#tab-{tab}")
+        page.settle()
+    wait_until(page, "document.querySelector('iframe.seen')")
+    check("no picture of theirs", page.run("document.querySelectorAll('img[src=x]').length + document.querySelector('iframe.seen').contentDocument.querySelectorAll('img').length"), 0)
+    check("the name is text", page.run("document.body.textContent.includes('<img src=x onerror=document.title=2>')"), True)
+    check_sound(page)
+    page.close()
+
+
+with tempfile.TemporaryDirectory() as made, Browser(chromium) as browser:
+    folder = pathlib.Path(made)
+    fields_and_text_say_the_same(browser)
+    help_and_completion(browser)
+    judged_while_typing(browser)
+    without_storage(browser)
+    mistakes_in_words(browser)
+    wrong_with_a_lobe(browser)
+    side_by_side(browser)
+    beside_another_job(browser, folder)
+    files_beside(browser, folder)
+    by_keys_alone(browser)
+    on_paper(browser, folder)
+    hostile_names(browser)
+print("12 passed, 0 failed")
