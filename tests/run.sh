@@ -12,6 +12,7 @@ fi
 install_packages "$browser" || echo "chromium can't be had here: sheets are not opened in a browser"
 fetch_axe || echo "axe-core can't be had here: sheets are not asked whether they are hard to use"
 install_packages "$drawing_reader" || echo "ezdxf can't be had here: DXF drawings are not read back"
+install_packages "$tracer" || echo "strace can't be had here: no call of the system is made to fail"
 # shellcheck disable=SC2086
 install_packages $shells || echo "zsh and fish can't be had here: their completions are not tried"
 # Warnings are errors where we build, not where a user does.

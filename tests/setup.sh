@@ -9,6 +9,8 @@ style_tools="clang-format clang-tidy"
 test_libraries="catch2 libgeos-dev"
 drawing_reader="python3-ezdxf"  # reads the DXF drawings back
 browser="chromium"  # opens the sheets
+tracer="strace"            # makes calls of the system fail
+page_tools="emscripten nodejs npm"  # make the page
 shells="zsh fish"          # for their completions; bash is there
 interpreter="linuxcnc-uspace" # brings rs274, the outside interpreter; not every system has it
 

@@ -1,11 +1,10 @@
 #include "base/columns.h"
 
 #include "base/document.h"
+#include "base/exact_decimal.h"
 #include "base/text/characters.h"
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
 
 namespace lobewright {
 namespace {
@@ -54,16 +53,12 @@ char separator_of(std::string_view header) {
     return ',';
 }
 
-/// The whole cell as a finite number; from_chars knows no locale.
+/// The whole cell as a finite number.
 std::optional<double> number_in(std::string_view cell) {
     if (cell.starts_with('+') && !cell.starts_with("+-")) cell.remove_prefix(1);
     if (cell.empty() || cell.find_first_not_of("0123456789.+-eE") != std::string_view::npos)
         return std::nullopt;
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    if (error != std::errc{} || end != cell.data() + cell.size() || !std::isfinite(value))
-        return std::nullopt;
-    return value;
+    return nearest_double(cell);
 }
 
 /// Likewise of one with a decimal comma.

@@ -1,12 +1,11 @@
 #include "base/elementary/elementary.h"
+#include "base/exact_decimal.h"
 #include "base/whole_steps.h"
 
 #include <lobewright/number_text.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
-#include <iterator>
 #include <stdexcept>
 
 namespace lobewright {
@@ -23,10 +22,7 @@ std::string fixed(double value, int decimals) {
     constexpr double exact_enough = 1e12;  // steps, whose double is a few thousandths of one off
     const double steps = value * elementary::power(10.0, decimals);
     if (std::abs(steps) < exact_enough) return digits(nearest_step(steps), decimals);
-    char buffer[400];  // the largest double has 309 digits before its point
-    const auto end =
-        std::to_chars(std::begin(buffer), std::end(buffer), value, std::chars_format::fixed, decimals);
-    std::string text(buffer, end.ptr);
+    std::string text = exactly_fixed(value, decimals);
     if (text.front() == '-' && only_zeros(text)) text.erase(0, 1);
     return text;
 }
@@ -57,11 +53,7 @@ std::optional<double> parse_decimal(std::string_view text) {
         if (!text.empty() && text.front() == '-') return std::nullopt;
     }
     if (text.empty() || text.find_first_not_of("0123456789.-") != std::string_view::npos) return std::nullopt;
-    double value = 0.0;
-    const auto result =
-        std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
-    if (result.ec != std::errc{} || result.ptr != text.data() + text.size()) return std::nullopt;
-    return value;
+    return nearest_double(text);
 }
 
 }  // namespace lobewright

@@ -1,9 +1,9 @@
 #include "base/document.h"
+#include "base/exact_decimal.h"
 
 #include <lobewright/number_text.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 namespace lobewright {
@@ -58,8 +58,7 @@ std::string listed(const std::vector<std::string>& words) {
 std::string as_written(double value) {
     const double size = std::abs(value);
     if (size == 0.0 || (size >= 1e-9 && size < 1e15)) return shortest_fixed(value, 9);
-    char buffer[40];
-    return {buffer, std::to_chars(std::begin(buffer), std::end(buffer), value).ptr};
+    return scientific_text(value);
 }
 
 std::string kind_name(const Node& node) {

@@ -13,15 +13,15 @@ Diagnostic finding_of(const Diagnostic& question) {
 
 }  // namespace
 
-Result check_command(const Options& options) {
+Result check_command(const Options& options, Inputs& inputs) {
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs);
     if (!solved) {
         take(solved, result);
         return result;
     }
     const auto& [job, lobes] = *solved;
-    const std::vector<Way> ways = ways_of(*solved, options, result);
+    const std::vector<Way> ways = ways_of(*solved, options, inputs, result);
     JobReport report = judge(job, lobes);
     for (const Diagnostic& question : solved.diagnostics())
         report.findings.push_back(finding_of(question));

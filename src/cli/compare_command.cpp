@@ -33,9 +33,9 @@ Outcome<std::vector<ComparedLobe>> compared(const Job& job, const Options& optio
 
 }  // namespace
 
-Result compare_command(const Options& options) {
+Result compare_command(const Options& options, Inputs& inputs) {
     Result result;
-    const Outcome<Job> job = load_job(options.job, result.inputs);
+    const Outcome<Job> job = load_job(options.job, inputs);
     if (!take(job, result)) return result;
     const auto rows = compared(*job, options);
     if (!take(rows, result)) return result;

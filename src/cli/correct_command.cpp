@@ -40,11 +40,11 @@ Outcome<std::vector<std::string>> wanted_lobes(const SolvedJob& solved, const Op
 }
 
 Outcome<std::vector<MeasuredLobe>> wanted_readings(const SolvedJob& solved, const Options& options,
-                                                   Result& result) {
+                                                   Inputs& inputs) {
     const Outcome<std::vector<std::string>> names = wanted_lobes(solved, options);
     if (!names) return names.diagnostics();
     const std::string lobe = names->size() == 1 ? names->front() : "";
-    Outcome<std::vector<MeasuredLobe>> all = load_readings(solved, lobe, options, result);
+    Outcome<std::vector<MeasuredLobe>> all = load_readings(solved, lobe, options, inputs);
     if (!all || names->empty()) return all;
     std::vector<MeasuredLobe> measured = std::move(all).value();
     std::erase_if(measured, [&](const MeasuredLobe& each) {
@@ -61,10 +61,10 @@ Outcome<std::vector<MeasuredLobe>> wanted_readings(const SolvedJob& solved, cons
 
 /// What the readings say is left, as work, and what is to be known of it among the remarks.
 Outcome<CorrectedWork> correction_work(const SolvedJob& solved, const Dialect& dialect,
-                                       const Options& options, Result& result) {
+                                       const Options& options, Inputs& inputs, Result& result) {
     const Outcome<CorrectionRequest> request = correction_of(options, solved.job.units);
     if (!request) return request.diagnostics();
-    const auto measured = wanted_readings(solved, options, result);
+    const auto measured = wanted_readings(solved, options, inputs);
     if (!measured) return measured.diagnostics();
     auto work = corrected_work(solved.job, solved.lobes, *measured, *request, dialect,
                                name_of_argument(options.readings));
@@ -78,35 +78,37 @@ Outcome<CorrectedWork> correction_work(const SolvedJob& solved, const Dialect& d
 }
 
 /// Of the operation that --operation chooses, or of the only one.
-std::optional<OperationWork> load_operation(const SolvedJob& solved, const Options& options, Result& result) {
+std::optional<OperationWork> load_operation(const SolvedJob& solved, const Options& options, Inputs& inputs,
+                                            Result& result) {
     const auto operation = chosen_operation(solved.job, options);
     if (!take(operation, result)) return std::nullopt;
     if (!*operation) {
         result.messages.push_back(wants_operation(solved.job, "--correct", ""));
         return std::nullopt;
     }
-    const auto works = load_works(solved, options, result.inputs);
+    const auto works = load_works(solved, options, inputs);
     if (!take(works, result)) return std::nullopt;
     return (*works)[**operation];
 }
 
 /// The job with its work; nothing where something of it is wrong, which the result then says.
-std::optional<std::pair<CorrectedWork, Dialect>> load_correction(const Options& options, Result& result) {
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::cut);
+std::optional<std::pair<CorrectedWork, Dialect>> load_correction(const Options& options, Inputs& inputs,
+                                                                 Result& result) {
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs, Purpose::cut);
     if (!take(solved, result)) return std::nullopt;
-    const std::optional<OperationWork> operation = load_operation(*solved, options, result);
+    const std::optional<OperationWork> operation = load_operation(*solved, options, inputs, result);
     if (!operation) return std::nullopt;
     const auto& [job, lobes, left_out, dialect] = *operation;
-    Outcome<CorrectedWork> work = correction_work({job, lobes}, dialect, options, result);
+    Outcome<CorrectedWork> work = correction_work({job, lobes}, dialect, options, inputs, result);
     if (!take(work, result)) return std::nullopt;
     return std::pair(std::move(work).value(), dialect);
 }
 
 }  // namespace
 
-Result cut_correction(const Options& options) {
+Result cut_correction(const Options& options, Inputs& inputs) {
     Result result;
-    const auto loaded = load_correction(options, result);
+    const auto loaded = load_correction(options, inputs, result);
     if (!loaded) return result;
     const auto& [work, dialect] = *loaded;
     if (options.plan) {
@@ -117,7 +119,8 @@ Result cut_correction(const Options& options) {
                                    : toolpath_text(work.job, work.lobes, *path);
         return result;
     }
-    if (const auto complaint = find_other_file(options.output, options, dialect, work.job.units)) {
+    if (const auto complaint =
+            find_other_file(inputs.files, options.output, options, dialect, work.job.units)) {
         result.messages.push_back(*complaint);
         return result;
     }
@@ -129,14 +132,14 @@ Result cut_correction(const Options& options) {
     return result;
 }
 
-Result prove_correction(const Options& options) {
+Result prove_correction(const Options& options, Inputs& inputs) {
     Result result;
-    const auto loaded = load_correction(options, result);
-    Outcome<TextInPieces> program = open_argument(options.program, result.inputs);
+    const auto loaded = load_correction(options, inputs, result);
+    auto program = open_argument(options.program, inputs);
     if (!take(program, result) || !loaded) return result;
     const auto& [work, dialect] = *loaded;
     const std::string name = name_of_argument(options.program);
-    TextInPieces text = std::move(program).value();
+    TextSource& text = **program;
     const auto pieces = [&] { return text.next(); };
     const Outcome<ProofReport> report = prove(work.job, work.lobes, dialect, pieces, name);
     if (!take(report, result)) return result;

@@ -52,7 +52,7 @@ void plan_all(const std::vector<OperationWork>& works, const std::vector<std::si
 
 /// The one program of all is the result's text; each of several goes to a file of its own.
 void put_programs(const std::vector<ProgramFile>& programs, const Options& options, const Dialect& dialect,
-                  Result& result) {
+                  Files& files, Result& result) {
     const std::string name = output_name(options.output, programs.front().job);
     if (programs.size() == 1 && name == options.output) {
         result.text = programs.front().program.text;
@@ -65,7 +65,7 @@ void put_programs(const std::vector<ProgramFile>& programs, const Options& optio
     for (std::size_t i = 0; i < programs.size(); ++i) {
         const std::string own = programs.size() == 1 ? name : numbered_name(name, i + 1);
         const Job& job = programs[i].job;
-        if (const auto complaint = find_other_file(own, options, dialect, job.units))
+        if (const auto complaint = find_other_file(files, own, options, dialect, job.units))
             result.messages.push_back(*complaint);
         result.files.push_back({own, programs[i].program.text});
     }
@@ -73,7 +73,7 @@ void put_programs(const std::vector<ProgramFile>& programs, const Options& optio
 
 /// The programs of the wanted operations, each proven on what those before it leave.
 void cut_all(const std::vector<OperationWork>& works, const std::vector<std::size_t>& wanted,
-             const Options& options, Result& result) {
+             const Options& options, Files& files, Result& result) {
     Outcome<std::vector<EarlierProgram>> earlier = programs_before(works, wanted.front());
     if (!take(earlier, result)) return;
     std::vector<EarlierProgram> before = std::move(earlier).value();
@@ -82,7 +82,7 @@ void cut_all(const std::vector<OperationWork>& works, const std::vector<std::siz
         if (!take(work, result)) return;
         const Outcome<std::vector<ProgramFile>> programs = proven_files(*work, before);
         if (!take(programs, result)) return;
-        put_programs(*programs, options, work->dialect, result);
+        put_programs(*programs, options, work->dialect, files, result);
         for (std::size_t i = 0; i < programs->size(); ++i) {
             const auto& [job, lobes, program] = (*programs)[i];
             before.push_back({job, work->dialect, program.text});
@@ -95,14 +95,14 @@ void cut_all(const std::vector<OperationWork>& works, const std::vector<std::siz
 
 }  // namespace
 
-Result cut_command(const Options& options) {
-    if (!options.readings.empty()) return cut_correction(options);
+Result cut_command(const Options& options, Inputs& inputs) {
+    if (!options.readings.empty()) return cut_correction(options, inputs);
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::cut);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs, Purpose::cut);
     if (!take(solved, result)) return result;
     const auto chosen = chosen_operation(solved->job, options);
     if (!take(chosen, result)) return result;
-    const auto works = load_works(*solved, options, result.inputs);
+    const auto works = load_works(*solved, options, inputs);
     if (!take(works, result)) return result;
     std::vector<std::size_t> wanted;
     for (std::size_t i = 0; i < works->size(); ++i) {
@@ -113,10 +113,10 @@ Result cut_command(const Options& options) {
         return result;
     }
     for (const std::size_t index : wanted) {
-        if (const auto complaint = output_complaint(options, (*works)[index], wanted.size()))
+        if (const auto complaint = output_complaint(inputs.files, options, (*works)[index], wanted.size()))
             result.messages.push_back(*complaint);
     }
-    if (!has_errors(result.messages)) cut_all(*works, wanted, options, result);
+    if (!has_errors(result.messages)) cut_all(*works, wanted, options, inputs.files, result);
     if (has_errors(result.messages)) result.text.reset(), result.files.clear();
     return result;
 }

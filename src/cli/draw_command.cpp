@@ -75,9 +75,9 @@ Outcome<Drawing> draw(const Options& options, const SolvedJob& solved) {
 
 }  // namespace
 
-Result draw_command(const Options& options) {
+Result draw_command(const Options& options, Inputs& inputs) {
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs);
     if (!take(solved, result)) return result;
     const Outcome<Drawing> drawing = draw(options, *solved);
     if (take(drawing, result))

@@ -3,7 +3,7 @@
 
 namespace lobewright::cli {
 
-Result help_command(const Options& options) {
+Result help_command(const Options& options, Inputs& /*unused*/) {
     Result result;
     if (options.as == "man")
         result.text = manual_page();

@@ -22,9 +22,9 @@ HandFormat hand_format(const Options& options) {
 
 }  // namespace
 
-Result index_command(const Options& options) {
+Result index_command(const Options& options, Inputs& inputs) {
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs);
     if (!take(solved, result)) return result;
     const auto& [job, lobes] = *solved;
     const Outcome<std::string> method = find_method(job, options.method, "index");

@@ -77,8 +77,8 @@ void write_profile(const SolvedJob& solved, const MeasuredLobe& measured, const 
             options.json ? arcs_json(*arcs, lobe, job.units) : arcs_profile_text(*arcs, lobe, job.units);
 }
 
-void judge(const SolvedJob& solved, const Options& options, Result& result) {
-    const auto measured = load_readings(solved, options.lobe, options, result);
+void judge(const SolvedJob& solved, const Options& options, Inputs& inputs, Result& result) {
+    const auto measured = load_readings(solved, options.lobe, options, inputs);
     if (!take(measured, result)) return;
     if (!options.fit.empty()) {
         if (measured->size() > 1) return result.messages.push_back(one_lobe_alone(options));
@@ -95,7 +95,7 @@ void judge(const SolvedJob& solved, const Options& options, Result& result) {
 }
 
 /// In the engine: what to read, or what was read.
-void install(const SolvedJob& solved, const Options& options, Result& result) {
+void install(const SolvedJob& solved, const Options& options, Inputs& inputs, Result& result) {
     const Job& job = solved.job;
     const std::vector<SolvedLobe>& lobes = solved.lobes;
     if (options.readings.empty()) {
@@ -107,7 +107,7 @@ void install(const SolvedJob& solved, const Options& options, Result& result) {
             installed_text(installed_lift(job, lobe, every), job, lobe, inspect_format(options.format));
         return;
     }
-    const auto measured = load_readings(solved, options.lobe, options, result);
+    const auto measured = load_readings(solved, options.lobe, options, inputs);
     if (!take(measured, result)) return;
     const GearSteps steps{options.teeth, options.holes};
     const auto fits = each_lobe<InstalledFit>(*measured, result, [&](const MeasuredLobe& each) {
@@ -119,15 +119,15 @@ void install(const SolvedJob& solved, const Options& options, Result& result) {
 
 }  // namespace
 
-Result inspect_command(const Options& options) {
+Result inspect_command(const Options& options, Inputs& inputs) {
     Result result;
     const Outcome<SolvedJob> solved = load_solved_job(
-        options.job, result.inputs, options.installed ? std::optional(Purpose::installed) : std::nullopt);
+        options.job, inputs, options.installed ? std::optional(Purpose::installed) : std::nullopt);
     if (!take(solved, result)) return result;
     if (options.installed)
-        install(*solved, options, result);
+        install(*solved, options, inputs, result);
     else
-        options.readings.empty() ? expect(*solved, options, result) : judge(*solved, options, result);
+        options.readings.empty() ? expect(*solved, options, result) : judge(*solved, options, inputs, result);
     return result;
 }
 

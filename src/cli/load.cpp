@@ -1,6 +1,7 @@
 #include "cli/load.h"
 
 #include "base/document.h"
+#include "cli/system/reading.h"
 
 #include <lobewright/chosen_lobes.h>
 #include <lobewright/job_file.h>
@@ -16,30 +17,30 @@ namespace {
 constexpr std::size_t largest_toml = std::size_t{4} << 20;
 constexpr std::size_t largest_data = std::size_t{256} << 20;
 
-Outcome<std::string> read_noted(const fs::path& path, std::size_t most, std::vector<fs::path>& inputs) {
-    Outcome<std::string> text = read_whole(path, most);
-    if (text) inputs.push_back(path);
+Outcome<std::string> read_noted(const fs::path& path, std::size_t most, Inputs& inputs) {
+    Outcome<std::string> text = inputs.files.read(path, most);
+    if (text) inputs.read.push_back(path);
     return text;
 }
 
 }  // namespace
 
-Outcome<std::string> read_toml(const fs::path& path, std::vector<fs::path>& inputs) {
+Outcome<std::string> read_toml(const fs::path& path, Inputs& inputs) {
     return read_noted(path, largest_toml, inputs);
 }
 
-Outcome<std::string> read_data(const fs::path& path, std::vector<fs::path>& inputs) {
+Outcome<std::string> read_data(const fs::path& path, Inputs& inputs) {
     return read_noted(path, largest_data, inputs);
 }
 
-Outcome<std::string> read_data_argument(const std::string& argument, std::vector<fs::path>& inputs) {
-    return argument == "-" ? read_standard_input(largest_data) : read_data(argument, inputs);
+Outcome<std::string> read_data_argument(const std::string& argument, Inputs& inputs) {
+    return argument == "-" ? inputs.files.read_standard_input(largest_data) : read_data(argument, inputs);
 }
 
-Outcome<TextInPieces> open_argument(const std::string& argument, std::vector<fs::path>& inputs) {
-    if (argument == "-") return TextInPieces::of_standard_input(largest_data);
-    Outcome<TextInPieces> text = TextInPieces::of_file(argument, largest_data);
-    if (text) inputs.emplace_back(argument);
+Outcome<std::unique_ptr<TextSource>> open_argument(const std::string& argument, Inputs& inputs) {
+    if (argument == "-") return inputs.files.open_standard_input(largest_data);
+    auto text = inputs.files.open(argument, largest_data);
+    if (text) inputs.read.emplace_back(argument);
     return text;
 }
 
@@ -47,16 +48,16 @@ std::string name_of_argument(const std::string& argument) {
     return argument == "-" ? standard_input : argument;
 }
 
-Outcome<Job> load_job(const std::string& argument, std::vector<fs::path>& inputs) {
+Outcome<Job> load_job(const std::string& argument, Inputs& inputs) {
     const Outcome<std::string> text =
-        argument == "-" ? read_standard_input(largest_toml) : read_toml(argument, inputs);
+        argument == "-" ? inputs.files.read_standard_input(largest_toml) : read_toml(argument, inputs);
     if (!text) return text.diagnostics();
     const fs::path folder = fs::path(argument).parent_path();
     return read_job(*text, name_of_argument(argument),
                     [&](const std::string& neighbour) { return read_data(folder / neighbour, inputs); });
 }
 
-Outcome<SolvedJob> load_solved_job(const std::string& argument, std::vector<fs::path>& inputs,
+Outcome<SolvedJob> load_solved_job(const std::string& argument, Inputs& inputs,
                                    std::optional<Purpose> purpose) {
     Outcome<Job> job = load_job(argument, inputs);
     if (!job) return job.diagnostics();

@@ -1,9 +1,9 @@
 /// Reading what a command works on: the job with its neighbours, programs, dialects.
 #pragma once
 
+#include "cli/files.h"
 #include "cli/options.h"
 #include "cli/result.h"
-#include "cli/system/reading.h"
 
 #include <lobewright/dialect.h>
 #include <lobewright/lobe.h>
@@ -17,23 +17,22 @@
 namespace lobewright::cli {
 
 /// The whole of a TOML file, at most 4 MiB, noted among `inputs`.
-Outcome<std::string> read_toml(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
+Outcome<std::string> read_toml(const std::filesystem::path& path, Inputs& inputs);
 
 /// The whole of a file of data, at most 256 MiB, noted among `inputs`.
-Outcome<std::string> read_data(const std::filesystem::path& path, std::vector<std::filesystem::path>& inputs);
+Outcome<std::string> read_data(const std::filesystem::path& path, Inputs& inputs);
 
 /// The whole of a file of data that an argument names, or "-" for standard input.
-Outcome<std::string> read_data_argument(const std::string& argument,
-                                        std::vector<std::filesystem::path>& inputs);
+Outcome<std::string> read_data_argument(const std::string& argument, Inputs& inputs);
 
 /// A text that an argument names, piece by piece: a file of data, or "-" for standard input; and what it is
 /// called in messages.
-Outcome<TextInPieces> open_argument(const std::string& argument, std::vector<std::filesystem::path>& inputs);
+Outcome<std::unique_ptr<TextSource>> open_argument(const std::string& argument, Inputs& inputs);
 std::string name_of_argument(const std::string& argument);
 
 /// The job that an argument names, a file or "-" for standard input; the files that it names are found from
 /// its own folder, or the current one.
-Outcome<Job> load_job(const std::string& argument, std::vector<std::filesystem::path>& inputs);
+Outcome<Job> load_job(const std::string& argument, Inputs& inputs);
 
 /// A job with its lobes solved.
 struct SolvedJob {
@@ -42,7 +41,7 @@ struct SolvedJob {
 };
 /// Figures that are hardly meant so are warnings. With a purpose, the needs of that purpose which the job
 /// doesn't meet are complaints beside those of the lobes.
-Outcome<SolvedJob> load_solved_job(const std::string& argument, std::vector<std::filesystem::path>& inputs,
+Outcome<SolvedJob> load_solved_job(const std::string& argument, Inputs& inputs,
                                    std::optional<Purpose> purpose = std::nullopt);
 
 /// The work on the lobes that --lobe and --from choose, the whole job where they choose none; an unknown name

@@ -59,10 +59,10 @@ Outcome<HandMethod> wheel_method(const Job& job, const std::string& name) {
 }
 
 Outcome<std::vector<MeasuredLobe>> load_readings(const SolvedJob& solved, const std::string& lobe,
-                                                 const Options& options, Result& result) {
+                                                 const Options& options, Inputs& inputs) {
     const Outcome<ReadingsSubject> subject = subject_of(solved, lobe, options);
     if (!subject) return subject.diagnostics();
-    const Outcome<std::string> text = read_data_argument(options.readings, result.inputs);
+    const Outcome<std::string> text = read_data_argument(options.readings, inputs);
     if (!text) return text.diagnostics();
     const ReadingsFormat format{options.columns, mm_per_reading(options, solved.job.units), options.reversed};
     return read_measured(*text, name_of_argument(options.readings), format, *subject);
@@ -74,11 +74,11 @@ InspectRequest request_of(const Options& options, Units units) {
     return request;
 }
 
-std::vector<LobeInspection> load_inspections(const SolvedJob& solved, const Options& options,
+std::vector<LobeInspection> load_inspections(const SolvedJob& solved, const Options& options, Inputs& inputs,
                                              Result& result) {
     std::vector<LobeInspection> all;
     if (options.readings.empty()) return all;
-    const auto measured = load_readings(solved, "", options, result);
+    const auto measured = load_readings(solved, "", options, inputs);
     if (!take(measured, result)) return all;
     InspectRequest request = request_of(options, solved.job.units);
     if (solved.job.cut) request.tolerance = solved.job.cut->tolerance;

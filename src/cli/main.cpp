@@ -3,5 +3,5 @@
 
 int main(int argc, char** argv) {
     lobewright::cli::prepare_process();
-    return lobewright::cli::run({argv + (argc > 0 ? 1 : 0), argv + argc});
+    return lobewright::cli::run(lobewright::cli::arguments_of(argc, argv));
 }

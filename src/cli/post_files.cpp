@@ -1,28 +1,15 @@
 #include "cli/post_files.h"
 
 #include "cli/load.h"
-#include "cli/system/process.h"
-#include "cli/system/reading.h"
 
 #include <lobewright/shipped_dialects.h>
 
 #include <algorithm>
-#include <cstdlib>
 
 namespace fs = std::filesystem;
 
 namespace lobewright::cli {
 namespace {
-
-constexpr const char* folder_variable = "LOBEWRIGHT_POSTPROCESSORS";
-
-/// The user's own; nothing where nobody says where it is.
-std::optional<fs::path> own_folder() {
-    const char* named = std::getenv(folder_variable);
-    if (named != nullptr && *named != '\0') return fs::path(named);
-    const auto user = user_folder();
-    return user ? std::optional(*user / "postprocessors") : std::nullopt;
-}
 
 bool is_path(const std::string& word) {
     return word.find('/') != std::string::npos || word.ends_with(".toml");
@@ -32,30 +19,26 @@ bool goes_before(const NamedPost& a, const NamedPost& b) {
     return a.name < b.name;
 }
 
-std::vector<NamedPost> own_posts() {
+std::vector<NamedPost> own_posts(Files& files) {
     std::vector<NamedPost> posts;
-    const auto folder = own_folder();
+    const auto folder = files.posts_folder();
     if (!folder) return posts;
-    std::error_code failed;
-    for (fs::directory_iterator entry(*folder, failed); !failed && entry != fs::directory_iterator();
-         entry.increment(failed)) {
-        const fs::path& path = entry->path();
+    for (const fs::path& path : files.in_folder(*folder)) {
         if (path.extension() == ".toml") posts.push_back({path.stem().string(), path});
     }
     std::sort(posts.begin(), posts.end(), goes_before);
     return posts;
 }
 
-Diagnostic unknown_post(const std::string& name, const Place& place) {
+Diagnostic unknown_post(const std::string& name, const Place& place, Files& files) {
     std::vector<std::string> names;
-    for (const NamedPost& post : named_posts())
+    for (const NamedPost& post : named_posts(files))
         names.push_back(post.name);
     Diagnostic complaint = unknown_name("post-processor", name, names, place);
-    std::error_code ignored;
-    const auto folder = own_folder();
+    const auto folder = files.posts_folder();
     if (folder) {
         complaint.remedy += "; looked in " + folder->string() +
-                            (fs::is_directory(*folder, ignored) ? "" : " (there is no such folder)") +
+                            (files.is_folder(*folder) ? "" : " (there is no such folder)") +
                             " and inside the program";
     } else {
         complaint.remedy += "; looked inside the program";
@@ -65,15 +48,13 @@ Diagnostic unknown_post(const std::string& name, const Place& place) {
 
 /// The file of the user's own post of that name; nothing where there is none. What keeps us from knowing is a
 /// failure.
-Outcome<std::optional<fs::path>> find_own(const std::string& name) {
-    const auto folder = own_folder();
+Outcome<std::optional<fs::path>> find_own(const std::string& name, Files& files) {
+    const auto folder = files.posts_folder();
     if (!folder || is_path(name)) return std::optional<fs::path>();
     const fs::path path = *folder / (name + ".toml");
-    std::error_code failed;
-    const fs::file_status status = fs::status(path, failed);
-    if (status.type() == fs::file_type::not_found) return std::optional<fs::path>();
-    if (failed) return cannot_read(path.string(), failed.value());
-    return std::optional(path);
+    const Outcome<bool> there = files.exists(path);
+    if (!there) return there.diagnostics();
+    return *there ? std::optional(path) : std::nullopt;
 }
 
 std::optional<std::string_view> find_shipped(const std::string& name) {
@@ -89,24 +70,24 @@ struct PostText {
     std::string file;
 };
 
-Outcome<PostText> read_post(const fs::path& path, std::vector<fs::path>& inputs) {
+Outcome<PostText> read_post(const fs::path& path, Inputs& inputs) {
     const Outcome<std::string> text = read_toml(path, inputs);
     if (!text) return text.diagnostics();
     return PostText{*text, path.string()};
 }
 
-Outcome<PostText> find_post(const std::string& name, const Place& place, std::vector<fs::path>& inputs) {
-    const Outcome<std::optional<fs::path>> own = find_own(name);
+Outcome<PostText> find_post(const std::string& name, const Place& place, Inputs& inputs) {
+    const Outcome<std::optional<fs::path>> own = find_own(name, inputs.files);
     if (!own) return own.diagnostics();
     if (*own) return read_post(**own, inputs);
     if (const auto shipped = find_shipped(name)) return PostText{std::string(*shipped), name + ".toml"};
-    return unknown_post(name, place);
+    return unknown_post(name, place, inputs.files);
 }
 
 }  // namespace
 
-std::vector<NamedPost> named_posts() {
-    std::vector<NamedPost> posts = own_posts();
+std::vector<NamedPost> named_posts(Files& files) {
+    std::vector<NamedPost> posts = own_posts(files);
     std::vector<NamedPost> shipped;
     for (const ShippedDialect& each : shipped_dialects()) {
         NamedPost post{std::string(each.name), std::nullopt};
@@ -119,20 +100,20 @@ std::vector<NamedPost> named_posts() {
 }
 
 Outcome<Dialect> load_post(const std::string& word, const fs::path& folder, const Place& place,
-                           std::vector<fs::path>& inputs) {
+                           Inputs& inputs) {
     const Outcome<PostText> post =
         is_path(word) ? read_post(folder / word, inputs) : find_post(word, place, inputs);
     if (!post) return post.diagnostics();
     return read_dialect(post->text, post->file);
 }
 
-Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, std::vector<fs::path>& inputs) {
+Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, Inputs& inputs) {
     if (!wanted.empty()) return load_post(wanted, {}, Place{"lobewright --post"}, inputs);
     return load_post(job.machine->post, fs::path(job.file).parent_path(), job.place_of("machine.post"),
                      inputs);
 }
 
-Outcome<std::string> post_text(const std::string& name, std::vector<fs::path>& inputs) {
+Outcome<std::string> post_text(const std::string& name, Inputs& inputs) {
     const Outcome<PostText> post = find_post(name, Place{"lobewright --show"}, inputs);
     if (!post) return post.diagnostics();
     return post->text;

@@ -45,21 +45,21 @@ std::string names_of(const std::vector<NamedPost>& posts) {
 
 }  // namespace
 
-Result posts_command(const Options& options) {
+Result posts_command(const Options& options, Inputs& inputs) {
     Result result;
     if (!options.show.empty()) {
-        const Outcome<std::string> text = post_text(options.show, result.inputs);
+        const Outcome<std::string> text = post_text(options.show, inputs);
         if (take(text, result)) result.text = *text;
         return result;
     }
-    const std::vector<NamedPost> named = named_posts();
+    const std::vector<NamedPost> named = named_posts(inputs.files);
     if (options.names) {
         result.text = names_of(named);
         return result;
     }
     std::vector<ListedPost> listed;
     for (const NamedPost& post : named) {
-        const Outcome<Dialect> dialect = load_post(post.name, {}, {}, result.inputs);
+        const Outcome<Dialect> dialect = load_post(post.name, {}, {}, inputs);
         if (take(dialect, result)) listed.push_back({*dialect, post.file});
     }
     result.text = options.json ? posts_json(listed) : posts_text(listed);

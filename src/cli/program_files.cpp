@@ -34,13 +34,13 @@ std::string proof_remark(const Job& job, const ProofReport& report, const std::s
            with_unit(fixed_length(proudest, job.units, decimals), job.units) + " above it.";
 }
 
-std::optional<Diagnostic> find_other_file(const std::string& path, const Options& options,
+std::optional<Diagnostic> find_other_file(Files& files, const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units) {
-    std::error_code ignored;
-    if (options.force || !std::filesystem::is_regular_file(path, ignored)) return std::nullopt;
-    std::vector<std::filesystem::path> unused;
+    if (options.force || !files.is_file(path)) return std::nullopt;
+    Inputs unused{files};
     const Outcome<std::string> text = read_data(path, unused);
-    if (text && may_go(*text, dialect, units)) return std::nullopt;
+    if (!text) return text.diagnostics().front();
+    if (may_go(*text, dialect, units)) return std::nullopt;
     return Diagnostic{Fault::bad_input,
                       Severity::error,
                       "not-our-program",
@@ -73,7 +73,7 @@ std::string output_name(const std::string& output, const Job& job) {
     return name;
 }
 
-std::optional<Diagnostic> output_complaint(const Options& options, const OperationWork& work,
+std::optional<Diagnostic> output_complaint(Files& files, const Options& options, const OperationWork& work,
                                            std::size_t programs) {
     const std::string name = output_name(options.output, work.job);
     if (name.find(place_of_name) != std::string::npos) {
@@ -86,7 +86,7 @@ std::optional<Diagnostic> output_complaint(const Options& options, const Operati
     }
     if (programs > 1 && name == options.output)
         return wants_operation(work.job, "cut", ", or -o with {operation} in the file's name");
-    return find_other_file(name, options, work.dialect, work.job.units);
+    return find_other_file(files, name, options, work.dialect, work.job.units);
 }
 
 }  // namespace lobewright::cli

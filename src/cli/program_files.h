@@ -1,6 +1,7 @@
 /// Where programs go, which files there they may write over, and what is said of them.
 #pragma once
 
+#include "cli/files.h"
 #include "cli/options.h"
 
 #include <lobewright/operation_work.h>
@@ -22,7 +23,7 @@ std::string output_name(const std::string& output, const Job& job);
 std::string numbered_name(const std::string& name, std::size_t number);
 
 /// The complaint where a file of that name is something else than a program of ours, and --force isn't there.
-std::optional<Diagnostic> find_other_file(const std::string& path, const Options& options,
+std::optional<Diagnostic> find_other_file(Files& files, const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units);
 
 /// That so many programs can't go to standard output.
@@ -30,7 +31,7 @@ Diagnostic wants_output(std::size_t programs, const Dialect& dialect);
 
 /// Why the program of one of `programs` operations can't go where -o says: nothing there tells operations
 /// apart, or something else than a program of ours stands there.
-std::optional<Diagnostic> output_complaint(const Options& options, const OperationWork& work,
+std::optional<Diagnostic> output_complaint(Files& files, const Options& options, const OperationWork& work,
                                            std::size_t programs);
 
 }  // namespace lobewright::cli

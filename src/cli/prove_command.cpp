@@ -5,10 +5,10 @@
 
 namespace lobewright::cli {
 
-Result prove_command(const Options& options) {
-    if (!options.readings.empty()) return prove_correction(options);
+Result prove_command(const Options& options, Inputs& inputs) {
+    if (!options.readings.empty()) return prove_correction(options, inputs);
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs, Purpose::prove);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs, Purpose::prove);
     if (!take(solved, result)) return result;
     const auto operation = chosen_operation(solved->job, options);
     if (!take(operation, result)) return result;
@@ -16,8 +16,8 @@ Result prove_command(const Options& options) {
         result.messages.push_back(wants_operation(solved->job, "prove", ""));
         return result;
     }
-    const auto works = load_works(*solved, options, result.inputs);
-    Outcome<TextInPieces> program = open_argument(options.program, result.inputs);
+    const auto works = load_works(*solved, options, inputs);
+    auto program = open_argument(options.program, inputs);
     const std::string name = name_of_argument(options.program);
     take(works, result);
     if (!take(program, result) || !works.ok()) return result;
@@ -25,7 +25,7 @@ Result prove_command(const Options& options) {
     const auto work = chosen_of_work((*works)[**operation], options, result.remarks);
     if (!take(earlier, result) || !take(work, result)) return result;
     const auto& [job, lobes, left_out, dialect] = *work;
-    TextInPieces text = std::move(program).value();
+    TextSource& text = **program;
     const auto pieces = [&] { return text.next(); };
     const Outcome<ProofReport> report = prove(job, lobes, dialect, pieces, name, *earlier);
     if (!take(report, result)) return result;

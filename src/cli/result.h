@@ -4,7 +4,6 @@
 
 #include <lobewright/diagnostic.h>
 
-#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,8 +21,7 @@ struct Result {
     std::vector<OutputFile> files;     ///< where -o stands for several: each whole or not at all
     Diagnostics messages;              ///< for standard error; the errors among them settle the exit code
     std::vector<std::string> remarks;  ///< for standard error after all went well, but for --quiet
-    std::vector<std::filesystem::path> inputs;  ///< files that were read: -o must be none of them
-    bool must_be_new = false;                   ///< an existing file at -o stays untouched (and is an error)
+    bool must_be_new = false;          ///< an existing file at -o stays untouched (and is an error)
 };
 
 inline constexpr int exit_bug = 70;

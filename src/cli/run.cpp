@@ -1,69 +1,73 @@
 #include "base/text/characters.h"
 #include "cli/commands.h"
 #include "cli/complaints.h"
-#include "cli/system/writing.h"
+#include "cli/disk.h"
+#include "cli/system/last_words.h"
 
-#include <cstdio>
 #include <exception>
 #include <new>
 
 namespace lobewright::cli {
-namespace {
 
-Result run_command(const Options& options) {
+Result run_command(const Options& options, Inputs& inputs) {
     switch (options.command) {
         case Command::check:
-            return check_command(options);
+            return check_command(options, inputs);
         case Command::table:
-            return table_command(options);
+            return table_command(options, inputs);
         case Command::compare:
-            return compare_command(options);
+            return compare_command(options, inputs);
         case Command::cut:
-            return cut_command(options);
+            return cut_command(options, inputs);
         case Command::prove:
-            return prove_command(options);
+            return prove_command(options, inputs);
         case Command::index:
-            return index_command(options);
+            return index_command(options, inputs);
         case Command::inspect:
-            return inspect_command(options);
+            return inspect_command(options, inputs);
         case Command::draw:
-            return draw_command(options);
+            return draw_command(options, inputs);
         case Command::sheet:
-            return sheet_command(options);
+            return sheet_command(options, inputs);
         case Command::start:
-            return start_command(options);
+            return start_command(options, inputs);
         case Command::posts:
-            return posts_command(options);
+            return posts_command(options, inputs);
         case Command::help:
-            return help_command(options);
+            return help_command(options, inputs);
         case Command::version:
             return version_command();
     }
     return {};
 }
 
-/// Writes a text where it belongs, unless that would destroy what was read.
-std::optional<Diagnostic> put_out(const Result& result, const std::string& path, const std::string& text) {
-    if (is_standard_stream(path)) return write_standard_output(text);
-    for (const std::filesystem::path& input : result.inputs) {
-        if (same_file(input, path)) {
-            return Diagnostic{Fault::bad_input,    Severity::error,
-                              "output-is-input",   "-o names a file that this run reads",
-                              "give another name", {path}};
+namespace {
+
+/// The complaint that a file is to be written over which the run has read.
+std::optional<Diagnostic> find_read_file(const Inputs& inputs, const std::vector<FileToWrite>& files) {
+    for (const FileToWrite& file : files) {
+        for (const std::filesystem::path& input : inputs.read) {
+            if (inputs.files.same_file(input, file.path)) {
+                return Diagnostic{Fault::bad_input,    Severity::error,
+                                  "output-is-input",   "-o names a file that this run reads",
+                                  "give another name", {file.path.string()}};
+            }
         }
     }
-    return write_whole(path, text, result.must_be_new);
+    return std::nullopt;
 }
 
 /// All that the run makes; the first failure.
-std::optional<Diagnostic> put_all(const Result& result, const std::string& output) {
-    if (result.text) {
-        if (auto failure = put_out(result, output, *result.text)) return failure;
-    }
+std::optional<Diagnostic> put_all(const Inputs& inputs, const Result& result, const std::string& output) {
+    std::vector<FileToWrite> files;
+    if (result.text && !is_standard_stream(output)) files.push_back({output, *result.text});
     for (const OutputFile& file : result.files) {
-        sweep_beside(file.path);
-        if (auto failure = put_out(result, file.path, file.text)) return failure;
+        inputs.files.sweep_beside(file.path);
+        files.push_back({file.path, file.text});
     }
+    if (auto failure = find_read_file(inputs, files)) return failure;
+    if (auto failure = inputs.files.write(files, result.must_be_new)) return failure;
+    if (result.text && is_standard_stream(output)) return inputs.files.write_standard_output(*result.text);
     return std::nullopt;
 }
 
@@ -80,22 +84,17 @@ std::string spoken(Result& result, bool quiet) {
     return lines;
 }
 
-/// Straight to standard error; when even that is gone, the exit code still speaks.
-void say(const std::string& lines) {
-    std::fwrite(lines.data(), 1, lines.size(), stderr);
-}
-
 /// Complaints as JSON, where nothing else goes to standard output.
-int end_with_complaints(const Result& result, bool json) {
-    if (json && has_errors(result.messages)) write_standard_output(complaints_json(result.messages));
+int end_with_complaints(Files& files, const Result& result, bool json) {
+    if (json && has_errors(result.messages)) files.write_standard_output(complaints_json(result.messages));
     return exit_code(result.messages);
 }
 
-int refuse(const Diagnostics& complaints, bool json) {
+int refuse(Files& files, const Diagnostics& complaints, bool json) {
     Result result;
     result.messages = complaints;
-    say(spoken(result, true));
-    return end_with_complaints(result, json);
+    files.say(spoken(result, true));
+    return end_with_complaints(files, result, json);
 }
 
 /// The file to write, or what stands for standard output.
@@ -103,43 +102,49 @@ const std::string& output_of(const Options& options) {
     return options.command == Command::start && options.output.empty() ? options.job : options.output;
 }
 
-int carry_out(const std::vector<std::string>& arguments) {
+int carry_out(const std::vector<std::string>& arguments, Files& files) {
     const Outcome<Options> options = parse_command_line(arguments);
-    if (!options) return refuse(options.diagnostics(), ask_for_json(arguments));
+    if (!options) return refuse(files, options.diagnostics(), ask_for_json(arguments));
     const std::string& output = output_of(*options);
-    if (!is_standard_stream(output)) sweep_beside(output);
-    Result result = run_command(*options);
+    if (!is_standard_stream(output)) files.sweep_beside(output);
+    Inputs inputs{files};
+    Result result = run_command(*options, inputs);
     // Everything is made before anything is written: once the file stands, nothing can fail any more.
     std::string lines = spoken(result, options->quiet);
     bool nothing_put = !result.text && result.files.empty();
-    if (auto failure = put_all(result, output)) {
+    if (auto failure = put_all(inputs, result, output)) {
         result.messages.push_back(*failure);
         lines = spoken(result, options->quiet);
         nothing_put = true;
     }
-    say(lines);
-    return end_with_complaints(result, options->json && nothing_put);
+    files.say(lines);
+    return end_with_complaints(files, result, options->json && nothing_put);
 }
 
-int a_bug(const std::string& what) {
-    say("lobewright: stopped by a bug of ours (" + printable(what) +
-        "): please report it together with the job file\n");
+int a_bug(Files& files, const std::string& what) {
+    files.say("lobewright: stopped by a bug of ours (" + printable(what) +
+              "): please report it together with the job file\n");
     return exit_bug;
 }
 
 }  // namespace
 
-int run(const std::vector<std::string>& arguments) {
+int run(const std::vector<std::string>& arguments, Files& files) {
     try {
-        return carry_out(arguments);
+        return carry_out(arguments, files);
     } catch (const std::bad_alloc&) {
-        std::fputs("lobewright: stopped, out of memory\n", stderr);
+        files.say(out_of_memory);
         return exit_bug;
     } catch (const std::exception& error) {
-        return a_bug(error.what());
+        return a_bug(files, error.what());
     } catch (...) {
-        return a_bug("unknown");
+        return a_bug(files, "unknown");
     }
+}
+
+int run(const std::vector<std::string>& arguments) {
+    Disk disk;
+    return run(arguments, disk);
 }
 
 }  // namespace lobewright::cli

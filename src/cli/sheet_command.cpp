@@ -16,11 +16,11 @@ struct ShownOperation {
 };
 
 /// The one that --operation chooses, else the last; nothing where the job has no machine or no cut.
-std::optional<ShownOperation> shown_operation(const SolvedJob& solved, const Options& options,
+std::optional<ShownOperation> shown_operation(const SolvedJob& solved, const Options& options, Inputs& inputs,
                                               Result& result) {
     const auto chosen = chosen_operation(solved.job, options);
     if (!take(chosen, result) || !unmet_needs(solved.job, Purpose::prove).empty()) return std::nullopt;
-    const auto works = load_works(solved, options, result.inputs);
+    const auto works = load_works(solved, options, inputs);
     if (!works) return std::nullopt;  // the ways have complained
     const std::size_t index = chosen->value_or(works->size() - 1);
     auto earlier = programs_before(*works, index);
@@ -55,11 +55,12 @@ std::optional<SheetProgram> own_program(const ShownOperation& shown, const std::
 
 std::optional<SheetProgram> program_of(const Options& options, const SolvedJob& solved,
                                        const std::vector<Way>& ways,
-                                       const std::optional<ShownOperation>& shown, Result& result) {
+                                       const std::optional<ShownOperation>& shown, Inputs& inputs,
+                                       Result& result) {
     if (options.program.empty()) return shown ? own_program(*shown, ways) : std::nullopt;
     const Diagnostics needs = unmet_needs(solved.job, Purpose::prove);
     append(result.messages, needs);
-    const Outcome<std::string> text = read_data_argument(options.program, result.inputs);
+    const Outcome<std::string> text = read_data_argument(options.program, inputs);
     if (!take(text, result) || has_errors(needs) || !shown) return std::nullopt;
     const auto program = given_program(*shown, name_of_argument(options.program), *text);
     return take(program, result) ? std::optional(*program) : std::nullopt;
@@ -67,15 +68,15 @@ std::optional<SheetProgram> program_of(const Options& options, const SolvedJob& 
 
 }  // namespace
 
-Result sheet_command(const Options& options) {
+Result sheet_command(const Options& options, Inputs& inputs) {
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs);
     if (!take(solved, result)) return result;
     const auto& [job, lobes] = *solved;
-    SheetParts parts{judge(job, lobes), ways_of(*solved, options, result), std::nullopt};
-    const std::optional<ShownOperation> shown = shown_operation(*solved, options, result);
-    parts.program = program_of(options, *solved, parts.ways, shown, result);
-    parts.inspections = load_inspections(*solved, options, result);
+    SheetParts parts{judge(job, lobes), ways_of(*solved, options, inputs, result), std::nullopt};
+    const std::optional<ShownOperation> shown = shown_operation(*solved, options, inputs, result);
+    parts.program = program_of(options, *solved, parts.ways, shown, inputs, result);
+    parts.inspections = load_inspections(*solved, options, inputs, result);
     for (const Diagnostic& question : solved.diagnostics())
         parts.report.findings.push_back(finding(question.severity, question.code, {}, sentence_of(question)));
     Job at_hand = job;

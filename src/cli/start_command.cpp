@@ -5,7 +5,7 @@
 
 namespace lobewright::cli {
 
-Result start_command(const Options& options) {
+Result start_command(const Options& options, Inputs& /*unused*/) {
     Result result;
     result.text = starting_job(options.purpose);
     result.must_be_new = true;

@@ -6,9 +6,9 @@
 
 namespace lobewright::cli {
 
-Result table_command(const Options& options) {
+Result table_command(const Options& options, Inputs& inputs) {
     Result result;
-    const Outcome<SolvedJob> solved = load_solved_job(options.job, result.inputs);
+    const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs);
     if (!take(solved, result)) return result;
     const Outcome<std::size_t> index = find_lobe(solved->lobes, options.lobe, "table");
     if (!take(index, result)) return result;

@@ -18,11 +18,11 @@ std::vector<std::string> operation_names(const Job& job) {
 }
 
 /// As far as the operations have machines and cuts.
-std::vector<Dialect> dialects_of(const Job& job, const Options& options, Result& result) {
+std::vector<Dialect> dialects_of(const Job& job, const Options& options, Inputs& inputs, Result& result) {
     std::vector<Dialect> dialects;
     for (const Job& one : jobs_of_operations(job)) {
         if (!one.machine || !one.cut) continue;
-        const Outcome<Dialect> dialect = load_post_of(one, options.post, result.inputs);
+        const Outcome<Dialect> dialect = load_post_of(one, options.post, inputs);
         if (take(dialect, result)) dialects.push_back(*dialect);
     }
     return dialects;
@@ -30,9 +30,9 @@ std::vector<Dialect> dialects_of(const Job& job, const Options& options, Result&
 
 }  // namespace
 
-std::vector<Way> ways_of(const SolvedJob& solved, const Options& options, Result& result) {
+std::vector<Way> ways_of(const SolvedJob& solved, const Options& options, Inputs& inputs, Result& result) {
     const auto& [job, lobes] = solved;
-    const std::vector<Dialect> dialects = dialects_of(job, options, result);
+    const std::vector<Dialect> dialects = dialects_of(job, options, inputs, result);
     if (job.operations.empty())
         return ways_to_cut(job, lobes, dialects.empty() ? std::nullopt : std::optional(dialects.front()));
     const Diagnostics unmet = unmet_needs(job, Purpose::cut);
@@ -42,7 +42,7 @@ std::vector<Way> ways_of(const SolvedJob& solved, const Options& options, Result
 }
 
 Outcome<std::vector<OperationWork>> load_works(const SolvedJob& solved, const Options& options,
-                                               std::vector<std::filesystem::path>& inputs) {
+                                               Inputs& inputs) {
     std::vector<Dialect> dialects;
     Diagnostics complaints;
     for (const Job& one : jobs_of_operations(solved.job)) {

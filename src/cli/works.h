@@ -12,7 +12,7 @@ namespace lobewright::cli {
 /// Every operation of the job, each with its lobes and its machine's dialect; --post stands for the dialect
 /// of the one that --operation chooses, or of all. Required: the job meets the needs of Purpose::cut.
 Outcome<std::vector<OperationWork>> load_works(const SolvedJob& solved, const Options& options,
-                                               std::vector<std::filesystem::path>& inputs);
+                                               Inputs& inputs);
 
 /// The index of the operation that --operation names, of the only one, or nothing where several are meant;
 /// an unknown name is a complaint.
@@ -23,7 +23,7 @@ Diagnostic wants_operation(const Job& job, const std::string& command, const std
 
 /// Each way to cut the job: its operations, or its cutters, as far as it has machine and cut, and its hand
 /// methods. A post that can't be read is a complaint, for `cut` would stop at it.
-std::vector<Way> ways_of(const SolvedJob& solved, const Options& options, Result& result);
+std::vector<Way> ways_of(const SolvedJob& solved, const Options& options, Inputs& inputs, Result& result);
 
 /// The lobes of the work that --lobe and --from choose (see chosen_work).
 Outcome<OperationWork> chosen_of_work(OperationWork work, const Options& options,

@@ -2,11 +2,10 @@
 #include "catch.h"
 #include "cli/system/temporary_file.h"
 #include "job_folder.h"
+#include "signalled_run.h"
 #include "small_job.h"
 
-#include <chrono>
 #include <csignal>
-#include <fcntl.h>
 #include <random>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -19,71 +18,6 @@ namespace {
 
 std::size_t files_in(const fs::path& folder) {
     return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
-}
-
-/// While it lives, the signals wait: a process that begins meanwhile isn't hit before it is ready for them.
-class SignalsHeld {
-  public:
-    SignalsHeld() {
-        sigset_t all;
-        sigfillset(&all);
-        sigprocmask(SIG_BLOCK, &all, &before_);
-    }
-    ~SignalsHeld() { release(); }
-    SignalsHeld(const SignalsHeld&) = delete;
-    SignalsHeld& operator=(const SignalsHeld&) = delete;
-    void release() const { sigprocmask(SIG_SETMASK, &before_, nullptr); }
-
-  private:
-    sigset_t before_;
-};
-
-/// A process of its own that does `work`, with the signals as a shell leaves them and not as the tests'
-/// library does.
-template <class Work>
-pid_t process_for(Work work) {
-    std::fflush(nullptr);
-    const SignalsHeld held;
-    const pid_t child = fork();
-    REQUIRE(child >= 0);
-    if (child == 0) {
-        for (const int signal : {SIGINT, SIGTERM, SIGHUP})
-            std::signal(signal, SIG_DFL);
-        held.release();
-        work();
-        _exit(0);
-    }
-    return child;
-}
-
-int end_of(pid_t child) {
-    int status = 0;
-    REQUIRE(waitpid(child, &status, 0) == child);
-    return status;
-}
-
-/// How a process ends that does `work`.
-template <class Work>
-int status_of(Work work) {
-    return end_of(process_for(work));
-}
-
-/// Starts the program in `folder` and sends it `signal` after so many microseconds.
-void run_and_signal(const fs::path& folder, std::vector<std::string> arguments, int signal,
-                    unsigned microseconds) {
-    arguments.insert(arguments.begin(), built_program());
-    std::vector<char*> argv;
-    for (std::string& argument : arguments)
-        argv.push_back(argument.data());
-    argv.push_back(nullptr);
-    const pid_t child = process_for([&] {
-        if (chdir(folder.c_str()) != 0) _exit(126);
-        execv(argv.front(), argv.data());
-        _exit(127);
-    });
-    usleep(microseconds);
-    kill(child, signal);
-    end_of(child);
 }
 
 const std::vector<std::string> writing{"table",   "job.toml", "--lobe", "1 inlet",
@@ -182,14 +116,11 @@ TEST_CASE("names that are as long as a name may be have temporary files, and swe
 TEST_CASE(
     "the program, interrupted at any moment, leaves the old file or the new one, and nothing beside it") {
     const JobFolder folder(small_job());
-    const auto begin = std::chrono::steady_clock::now();
-    REQUIRE(folder.run(writing).exit_code == 0);
-    const auto taken =
-        std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin);
+    const unsigned taken = microseconds_for([&] { REQUIRE(folder.run(writing).exit_code == 0); });
     const std::string whole = file_text(folder / "out.csv");
     std::mt19937 random(20250711);
     INFO("seed 20250711");
-    std::uniform_int_distribution<unsigned> moment(0, static_cast<unsigned>(taken.count()));
+    std::uniform_int_distribution<unsigned> moment(0, taken);
     for (int i = 0; i < 30; ++i) {
         const int signal = i % 3 == 0 ? SIGINT : i % 3 == 1 ? SIGTERM : SIGHUP;
         write_file(folder / "out.csv", "the old file");
@@ -198,27 +129,4 @@ TEST_CASE(
         CHECK((text == "the old file" || text == whole));
         REQUIRE(folder.files() == 2);
     }
-}
-
-TEST_CASE(
-    "the program, killed at any moment, leaves the old file or the new one, and the next run tidies up") {
-    const JobFolder folder(small_job());
-    const auto begin = std::chrono::steady_clock::now();
-    REQUIRE(folder.run(writing).exit_code == 0);
-    const auto taken =
-        std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin);
-    const std::string whole = file_text(folder / "out.csv");
-    std::mt19937 random(20250712);
-    INFO("seed 20250712");
-    std::uniform_int_distribution<unsigned> moment(0, static_cast<unsigned>(taken.count()));
-    for (int i = 0; i < 20; ++i) {
-        write_file(folder / "out.csv", "the old file");
-        run_and_signal((folder / "").parent_path(), writing, SIGKILL, moment(random));
-        const std::string text = file_text(folder / "out.csv");
-        CHECK((text == "the old file" || text == whole));
-        CHECK(folder.files() <= 3);
-    }
-    // A run that is refused writes nothing, and tidies up all the same.
-    CHECK(folder.run({"table", "job.toml", "--lobe", "none", "-o", "out.csv"}).exit_code == 2);
-    CHECK(folder.files() == 2);
 }

@@ -1,6 +1,7 @@
 // The main job from end to end: the examples' programs, as they stand in the file, cut the lobes that were
 // asked for.
 #include "catch.h"
+#include "cli/disk.h"
 #include "cli/load.h"
 #include "cli/post_files.h"
 #include "program.h"
@@ -27,7 +28,8 @@ struct CutJob {
 };
 
 CutJob cut(const fs::path& path) {
-    std::vector<fs::path> inputs;
+    cli::Disk disk;
+    cli::Inputs inputs{disk};
     const Outcome<cli::SolvedJob> solved = cli::load_solved_job(path.string(), inputs);
     REQUIRE(solved.ok());
     const Outcome<Dialect> dialect = cli::load_post_of(solved->job, {}, inputs);
@@ -82,7 +84,8 @@ TEST_CASE(
     const Run run = run_program({"cut", path.string(), "-o", output});
     INFO(run.err);
     REQUIRE(run.exit_code == 0);
-    std::vector<fs::path> inputs;
+    cli::Disk disk;
+    cli::Inputs inputs{disk};
     const Outcome<cli::SolvedJob> solved = cli::load_solved_job(path.string(), inputs);
     REQUIRE(solved.ok());
     for (const Job& one : jobs_of_operations(solved->job)) {

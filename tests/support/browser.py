@@ -208,7 +208,7 @@ class Browser:
             page.faults.append(about["exceptionDetails"].get("exception", about["exceptionDetails"])["description"])
         elif method == "Log.entryAdded" and about["entry"]["level"] in ("error", "warning"):
             page.faults.append(about["entry"]["text"])
-        elif method == "Network.requestWillBeSent" and not about["request"]["url"].startswith(("file:", "data:")):
+        elif method == "Network.requestWillBeSent" and not about["request"]["url"].startswith(("file:", "data:", "blob:")):
             page.faults.append("asks for " + about["request"]["url"])
 
     def open(self, path, width=1000, height=900, dark=False, touch=False):

@@ -2,7 +2,8 @@
 /// available precision, 1971; Knuth, The Art of Computer Programming 2, 4.2.2).
 #pragma once
 
-#include <bit>
+#include "base/double_bits.h"
+
 #include <cfloat>
 #include <cmath>
 #include <cstdint>
@@ -35,7 +36,7 @@ inline DoubleDouble exact_sum_of_ordered(double a, double b) {
 /// a without its last 27 bits: 26 are left.
 inline double upper_half(double a) {
     constexpr std::uint64_t kept = ~((std::uint64_t{1} << 27) - 1);
-    return std::bit_cast<double>(std::bit_cast<std::uint64_t>(a) & kept);
+    return double_of_bits(bits_of(a) & kept);
 }
 /// Required: no product of halves overflows or falls under the smallest normal double.
 inline DoubleDouble exact_product(double a, double b) {

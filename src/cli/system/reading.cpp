@@ -1,8 +1,8 @@
 #include "cli/system/reading.h"
 
 #include "cli/system/open_file.h"
+#include "cli/system/system_reason.h"
 
-#include <unistd.h>
 #include <utility>
 
 namespace fs = std::filesystem;
@@ -24,12 +24,19 @@ Outcome<std::string> read_rest(const OpenFile& file, const std::string& name, st
     return too_large(name, most);
 }
 
-/// Where an open file stands, if it can be read from there again; else -1.
-long long place_to_return_to(const OpenFile& file) {
-    return ::lseek(file.number(), 0, SEEK_CUR);
+}  // namespace
+
+Diagnostic not_read(const std::string& name, const std::string& reason, const std::string& remedy) {
+    return {Fault::unreadable, Severity::error, "not-read", "can't be read (" + reason + ")", remedy, {name}};
 }
 
-}  // namespace
+Diagnostic cannot_read(const std::string& name, int error) {
+    return not_read(name, system_reason(error));
+}
+
+Diagnostic too_large(const std::string& name, std::size_t most) {
+    return not_read(name, "it is larger than " + std::to_string(most >> 20) + " MiB");
+}
 
 Outcome<std::string> read_whole(const fs::path& path, std::size_t most) {
     std::string begun;
@@ -39,7 +46,7 @@ Outcome<std::string> read_whole(const fs::path& path, std::size_t most) {
 }
 
 Outcome<std::string> read_standard_input(std::size_t most) {
-    return read_rest(OpenFile::lent(STDIN_FILENO), standard_input, most);
+    return read_rest(open_standard_input(), standard_input, most);
 }
 
 Outcome<TextInPieces> TextInPieces::of_file(const fs::path& path, std::size_t most) {
@@ -50,7 +57,7 @@ Outcome<TextInPieces> TextInPieces::of_file(const fs::path& path, std::size_t mo
 }
 
 Outcome<TextInPieces> TextInPieces::of_standard_input(std::size_t most) {
-    return open(OpenFile::lent(STDIN_FILENO), standard_input, most, {});
+    return open(open_standard_input(), standard_input, most, {});
 }
 
 Outcome<TextInPieces> TextInPieces::open(OpenFile file, std::string name, std::size_t most,
@@ -64,11 +71,12 @@ Outcome<TextInPieces> TextInPieces::open(OpenFile file, std::string name, std::s
 }
 
 TextInPieces::TextInPieces(std::unique_ptr<OpenFile> file, std::string name, std::size_t most)
-    : file_(std::move(file)), name_(std::move(name)), most_(most), start_(place_to_return_to(*file_)) {}
+    : file_(std::move(file)), name_(std::move(name)), most_(most), start_(place_in(*file_)) {}
 TextInPieces::TextInPieces(TextInPieces&&) noexcept = default;
 TextInPieces::~TextInPieces() = default;
 
 Outcome<std::string_view> TextInPieces::next() {
+    if (lost_) return not_read(name_, "it can't be read a second time");
     if (next_kept_ < kept_.size()) return std::string_view(kept_[next_kept_++]);
     Outcome<std::string> read =
         first_ ? *std::exchange(first_, std::nullopt) : read_some(*file_, name_, piece_size);
@@ -85,7 +93,7 @@ Outcome<std::string_view> TextInPieces::next() {
 void TextInPieces::rewind() {
     next_kept_ = 0;
     if (start_ < 0) return;
-    ::lseek(file_->number(), start_, SEEK_SET);
+    lost_ = !return_to(*file_, start_);
     size_ = 0;
     first_.reset();
 }

@@ -52,6 +52,7 @@ class TextInPieces {
     std::string piece_;
     std::vector<std::string> kept_;
     std::size_t next_kept_ = 0;
+    bool lost_ = false;  // it did not come back to the beginning
 };
 
 /// The complaint that a file can't be read; `error`: the system's error number.

@@ -29,6 +29,10 @@ std::string system_reason(int number) {
             return "its links lead round in a circle";
         case ENAMETOOLONG:
             return "the name is too long";
+        case EBUSY:
+            return "something else uses it";
+        case EILSEQ:
+            return "no file can have this name";
         case EPIPE:
             return "nobody reads it any more";
         default:

@@ -1,92 +1,130 @@
 #include "cli/system/writing.h"
 
+#include "cli/system/direct_writing.h"
+#include "cli/system/standing.h"
 #include "cli/system/system_reason.h"
 #include "cli/system/temporary_file.h"
+#include "cli/system/writing_complaints.h"
 
 #include <cerrno>
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
+#include <memory>
+#include <string>
 
 namespace fs = std::filesystem;
 
 namespace lobewright::cli {
 namespace {
 
-Diagnostic cannot_write(const std::string& path, int reason) {
-    return {Fault::unreadable,
-            Severity::error,
-            "not-written",
-            "can't be written (" + system_reason(reason) + ")",
-            "nothing was changed there; name another file or folder with -o, or make room",
-            {path}};
+/// One of the files of a run, ready to take its place.
+struct ReadyFile {
+    fs::path path, target, folder;
+    std::string_view text;
+    std::unique_ptr<TemporaryFile> temporary;  // none: it is written to directly
+};
+
+ReadyFile written_directly(const FileToWrite& file) {
+    return {file.path, file.path, {}, file.text, nullptr};
 }
 
-std::optional<Diagnostic> write_directly(const fs::path& path, const std::string& text) {
-    const int file = ::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
-    if (file < 0) return cannot_write(path.string(), errno);
-    const int failed = write_all(file, text) ? 0 : errno;
-    if (::close(file) != 0 && failed == 0) return cannot_write(path.string(), errno);
-    if (failed != 0) return cannot_write(path.string(), failed);
-    return std::nullopt;
+/// Written beside its place.
+Outcome<ReadyFile> written_beside(const FileToWrite& file, const Standing& old) {
+    const auto target = end_of_links(file.path);
+    if (!target) return cannot_write(file.path, errno);
+    ReadyFile ready{file.path, *target, folder_of(*target), file.text,
+                    std::make_unique<TemporaryFile>(*target)};
+    if (old.kind == Standing::Kind::file) ready.temporary->keep(old);
+    if (!ready.temporary->fill(file.text)) return cannot_write(file.path, errno);
+    return ready;
 }
 
-constexpr int most_links = 40;  // as many as Linux follows
+Outcome<ReadyFile> make_ready(const FileToWrite& file, bool must_be_new) {
+    const Standing old = standing_at(file.path);
+    if (old.error != 0) return cannot_write(file.path, old.error);
+    if (must_be_new && old.kind != Standing::Kind::nothing) return already_there(file.path);
+    if (old.kind == Standing::Kind::folder) return cannot_write(file.path, EISDIR);
+    if (old.kind == Standing::Kind::device) return written_directly(file);
+    if (old.protection != 0) return cannot_write(file.path, old.protection);
+    return written_beside(file, old);
+}
 
-/// Where a chain of links ends, whether or not a file is there; nothing where they lead round in a circle.
-std::optional<fs::path> end_of_links(fs::path path) {
-    std::error_code failed;
-    for (int depth = 0; depth <= most_links; ++depth) {
-        if (!fs::is_symlink(path, failed)) return path;
-        path = path.parent_path() / fs::read_symlink(path, failed);
+/// False with errno.
+bool take_place(const ReadyFile& file, bool must_be_new) {
+    if (!file.temporary) return write_directly(file.target, file.text);
+    return file.temporary->put_at(file.target, !must_be_new);
+}
+
+/// Why the file after the first `done` could not take its place, and what stands where now.
+Diagnostic stopped_at(const std::vector<ReadyFile>& files, std::size_t done, int error) {
+    const fs::path& path = files[done].path;
+    if (error == EEXIST && done == 0) return already_there(path);
+    if (done == 0) return cannot_write(path, error);
+    std::string names;
+    for (std::size_t i = 0; i < done; ++i)
+        names += (i == 0 ? "" : ", ") + files[i].path.string();
+    return not_written(path, system_reason(error),
+                       names + (done == 1 ? " is the new one already" : " are the new ones already") +
+                           ", this" + (done + 1 < files.size() ? " and those after it are" : " is") +
+                           " as before: run it again once there is room");
+}
+
+std::optional<Diagnostic> place_all(const std::vector<ReadyFile>& files, bool must_be_new) {
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        if (!take_place(files[i], must_be_new)) return stopped_at(files, i, errno);
+    }
+    const fs::path* flushed = nullptr;
+    for (const ReadyFile& file : files) {
+        if (!file.temporary || (flushed != nullptr && *flushed == file.folder)) continue;
+        if (!flush_folder(file.folder)) {
+            return Diagnostic{
+                Fault::unreadable,
+                Severity::error,
+                "not-flushed",
+                "is written, but may be lost if the power fails now (" + system_reason(errno) + ")",
+                "look after the disk, and run it again",
+                {file.path.string()}};
+        }
+        flushed = &file.folder;
     }
     return std::nullopt;
 }
 
-std::optional<Diagnostic> replace(const fs::path& path, const fs::path& target, const struct stat* old,
-                                  const std::string& text) {
-    TemporaryFile temporary(target);
-    if (old != nullptr) temporary.keep({old->st_uid, old->st_gid, old->st_mode & 07777u});
-    if (temporary.fill(text) && temporary.put_at(target)) return std::nullopt;
-    return cannot_write(path.string(), errno);
+bool has_target(const std::vector<ReadyFile>& files, const fs::path& target) {
+    for (const ReadyFile& file : files) {
+        if (file.temporary && file.target == target) return true;
+    }
+    return false;
 }
 
 }  // namespace
 
-std::optional<Diagnostic> write_whole(const fs::path& path, const std::string& text, bool must_be_new) {
-    const std::optional<fs::path> target = end_of_links(path);
-    if (!target) return cannot_write(path.string(), ELOOP);
-    struct stat old {};
-    const bool exists = ::stat(target->c_str(), &old) == 0;
-    if (!exists && errno != ENOENT) return cannot_write(path.string(), errno);
-    if (exists && must_be_new) {
-        return Diagnostic{Fault::bad_input,
-                          Severity::error,
-                          "file-exists",
-                          "there is a file of that name already",
-                          "give another name, or move the old file away",
-                          {path.string()}};
+std::optional<Diagnostic> write_together(const std::vector<FileToWrite>& files, bool must_be_new) {
+    std::vector<ReadyFile> ready;
+    for (const FileToWrite& file : files) {
+        Outcome<ReadyFile> one = make_ready(file, must_be_new);
+        if (!one) return one.diagnostics().front();
+        if (has_target(ready, one->target)) return one_name_twice(file.path);
+        ready.push_back(std::move(one).value());
     }
-    if (exists && S_ISDIR(old.st_mode)) return cannot_write(path.string(), EISDIR);
-    if (exists && !S_ISREG(old.st_mode)) return write_directly(*target, text);
-    if (exists && ::access(target->c_str(), W_OK) != 0) return cannot_write(path.string(), errno);
-    return replace(path, *target, exists ? &old : nullptr, text);
+    return place_all(ready, must_be_new);
+}
+
+std::optional<Diagnostic> write_whole(const fs::path& path, std::string_view text, bool must_be_new) {
+    return write_together({{path, text}}, must_be_new);
 }
 
 void sweep_beside(const fs::path& path) {
     if (const std::optional<fs::path> target = end_of_links(path)) sweep_left_overs(*target);
 }
 
-std::optional<Diagnostic> write_standard_output(const std::string& text) {
-    if (write_all(STDOUT_FILENO, text)) return std::nullopt;
+std::optional<Diagnostic> write_standard_output(std::string_view text) {
+    if (write_to_standard_output(text)) return std::nullopt;
     Diagnostic failure = cannot_write("standard output", errno);
     failure.remedy = "make room, or name a file with -o";
     return failure;
 }
 
-bool same_file(const fs::path& a, const fs::path& b) {
-    std::error_code ignored;
-    return fs::equivalent(a, b, ignored) && !ignored;
+fs::path folder_of(const fs::path& file) {
+    return file.has_parent_path() ? file.parent_path() : fs::path(".");
 }
 
 }  // namespace lobewright::cli

@@ -66,8 +66,8 @@ BandedLeastSquares BandedLeastSquares::combined(std::span<const Part> parts) {
     for (std::size_t i = 0; i < sum.inner_ + sum.border_; ++i) {
         for (const Part& part : parts) {
             const double factor = std::sqrt(part.weight);
-            std::ranges::transform(part.equations->row(i), scaled.begin(),
-                                   [factor](double a) { return factor * a; });
+            const std::span<const double> row = part.equations->row(i);
+            std::transform(row.begin(), row.end(), scaled.begin(), [factor](double a) { return factor * a; });
             sum.rotate_in(std::min(i, sum.inner_), scaled);
         }
     }

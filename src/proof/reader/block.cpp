@@ -1,11 +1,11 @@
 #include "proof/reader/block.h"
 
+#include "base/exact_decimal.h"
 #include "proof/reader/tool_words.h"
 
 #include <lobewright/number_text.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 namespace lobewright::proof {
@@ -341,7 +341,7 @@ bool BlockReader::long_number(const char* from, bool negative, double& value, ch
         }
         text[size++] = mark ? '.' : *at_;
     }
-    std::from_chars(text.data(), text.data() + size, value, std::chars_format::fixed);
+    value = nearest_double({text.data(), size}).value_or(0.0);
     if (negative) value = -value;
     if (std::abs(value) <= largest_number) return true;
     return fail("number-too-large", std::string("the number after ") + letter + " is too large", "check it",

@@ -1,13 +1,12 @@
-#include "cli/system/open_file.h"
-
 #include "base/text/characters.h"
+#include "cli/system/open_file.h"
+#include "cli/system/posix/posix_calls.h"
+#include "cli/system/process.h"
 #include "cli/system/reading.h"
-#include "cli/system/system_reason.h"
+#include "cli/system/writing.h"
 
 #include <cerrno>
-#include <cstdio>
 #include <fcntl.h>
-#include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -18,9 +17,8 @@ namespace {
 
 constexpr int patience_milliseconds = 1000;
 
-Diagnostic not_read(const std::string& name, const std::string& reason,
-                    const std::string& remedy = "check the name and the folder") {
-    return {Fault::unreadable, Severity::error, "not-read", "can't be read (" + reason + ")", remedy, {name}};
+int descriptor(const OpenFile& file) {
+    return static_cast<int>(file.number());
 }
 
 bool is_named_pipe(int file) {
@@ -29,8 +27,7 @@ bool is_named_pipe(int file) {
 }
 
 void say_that_it_waits(const std::string& name) {
-    std::fprintf(stderr, "%s: nobody writes to this pipe yet: waiting (Ctrl-C gives up)\n",
-                 printable(name).c_str());
+    write_standard_error(printable(name) + ": nobody writes to this pipe yet: waiting (Ctrl-C gives up)\n");
 }
 
 /// Whether somebody writes to a named pipe that is open without waiting, or has done so; what is read on the
@@ -38,15 +35,13 @@ void say_that_it_waits(const std::string& name) {
 bool await_writer(int file, const std::string& name, std::string& text) {
     for (int patience = patience_milliseconds;;) {
         pollfd pipe{file, POLLIN, 0};
-        const int ready = ::poll(&pipe, 1, patience);
-        if (ready < 0 && errno == EINTR) continue;
-        if (ready != 0) return true;
+        if (until_through([&] { return ::poll(&pipe, 1, patience); }) != 0) return true;
         // Nothing has come: read() tells one who has not written yet (EAGAIN) from nobody (0).
         char first = '\0';
-        const ssize_t size = ::read(file, &first, 1);
+        const ssize_t size = until_through([&] { return ::read(file, &first, 1); });
         if (size > 0) text += first;
         if (size != 0) return true;
-        if (::isatty(STDERR_FILENO) == 0) return false;
+        if (!speaks_to_terminal()) return false;
         say_that_it_waits(name);
         patience = -1;
     }
@@ -60,37 +55,41 @@ void let_it_wait(int file) {
 }  // namespace
 
 OpenFile::~OpenFile() {
-    if (own_ && number_ >= 0) ::close(number_);
-}
-
-Diagnostic cannot_read(const std::string& name, int error) {
-    return not_read(name, system_reason(error));
-}
-
-Diagnostic too_large(const std::string& name, std::size_t most) {
-    return not_read(name, "it is larger than " + std::to_string(most >> 20) + " MiB");
+    if (own_ && number_ != none) ::close(static_cast<int>(number_));
 }
 
 Outcome<OpenFile> open_to_read(const fs::path& path, std::string& begun) {
     const std::string name = path.string();
     // Without O_NONBLOCK a named pipe would keep us here until somebody writes to it.
-    OpenFile file = OpenFile::own(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK));
-    if (file.number() < 0) return cannot_read(name, errno);
-    if (is_named_pipe(file.number()) && !await_writer(file.number(), name, begun))
+    const int number =
+        until_through([&] { return ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK); });
+    if (number < 0) return cannot_read(name, errno);
+    OpenFile file = OpenFile::own(number);
+    if (is_named_pipe(number) && !await_writer(number, name, begun))
         return not_read(name, "nobody writes to this pipe", "start what writes to it first");
-    let_it_wait(file.number());
+    let_it_wait(number);
     return file;
+}
+
+OpenFile open_standard_input() {
+    return OpenFile::lent(STDIN_FILENO);
 }
 
 Outcome<std::string> read_some(const OpenFile& file, const std::string& name, std::size_t bytes) {
     std::string piece(bytes, '\0');
-    for (;;) {
-        const ssize_t size = ::read(file.number(), piece.data(), piece.size());
-        if (size < 0 && errno == EINTR) continue;
-        if (size < 0) return cannot_read(name, errno);
-        piece.resize(static_cast<std::size_t>(size));
-        return piece;
-    }
+    const ssize_t size = until_through(descriptor(file), POLLIN,
+                                       [&] { return ::read(descriptor(file), piece.data(), piece.size()); });
+    if (size < 0) return cannot_read(name, errno);
+    piece.resize(static_cast<std::size_t>(size));
+    return piece;
+}
+
+long long place_in(const OpenFile& file) {
+    return ::lseek(descriptor(file), 0, SEEK_CUR);
+}
+
+bool return_to(const OpenFile& file, long long place) {
+    return ::lseek(descriptor(file), place, SEEK_SET) == place;
 }
 
 }  // namespace lobewright::cli

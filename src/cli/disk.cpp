@@ -1,0 +1,90 @@
+#include "cli/disk.h"
+
+#include "cli/system/process.h"
+#include "cli/system/reading.h"
+#include "cli/system/standing.h"
+#include "cli/system/writing.h"
+
+namespace fs = std::filesystem;
+
+namespace lobewright::cli {
+namespace {
+
+constexpr const char* folder_variable = "LOBEWRIGHT_POSTPROCESSORS";
+
+class DiskText final : public TextSource {
+  public:
+    explicit DiskText(TextInPieces text) : text_(std::move(text)) {}
+    Outcome<std::string_view> next() override { return text_.next(); }
+    void rewind() override { text_.rewind(); }
+
+  private:
+    TextInPieces text_;
+};
+
+Outcome<std::unique_ptr<TextSource>> as_source(Outcome<TextInPieces> text) {
+    if (!text) return text.diagnostics();
+    return std::unique_ptr<TextSource>(std::make_unique<DiskText>(std::move(text).value()));
+}
+
+}  // namespace
+
+Outcome<std::string> Disk::read(const fs::path& path, std::size_t most) {
+    return read_whole(path, most);
+}
+Outcome<std::string> Disk::read_standard_input(std::size_t most) {
+    return cli::read_standard_input(most);
+}
+Outcome<std::unique_ptr<TextSource>> Disk::open(const fs::path& path, std::size_t most) {
+    return as_source(TextInPieces::of_file(path, most));
+}
+Outcome<std::unique_ptr<TextSource>> Disk::open_standard_input(std::size_t most) {
+    return as_source(TextInPieces::of_standard_input(most));
+}
+
+bool Disk::is_file(const fs::path& path) {
+    return standing_at(path).kind == Standing::Kind::file;
+}
+bool Disk::is_folder(const fs::path& path) {
+    std::error_code ignored;
+    return fs::is_directory(path, ignored);
+}
+Outcome<bool> Disk::exists(const fs::path& path) {
+    std::error_code failed;
+    const fs::file_status status = fs::status(path, failed);
+    if (status.type() == fs::file_type::not_found) return false;
+    if (failed) return cannot_read(path.string(), failed.value());
+    return true;
+}
+bool Disk::same_file(const fs::path& a, const fs::path& b) {
+    return cli::same_file(a, b);
+}
+
+std::optional<fs::path> Disk::posts_folder() {
+    if (const auto named = environment(folder_variable)) return fs::path(*named);
+    const auto user = user_folder();
+    return user ? std::optional(*user / "postprocessors") : std::nullopt;
+}
+std::vector<fs::path> Disk::in_folder(const fs::path& folder) {
+    std::vector<fs::path> all;
+    std::error_code failed;
+    for (fs::directory_iterator entry(folder, failed); !failed && entry != fs::directory_iterator();
+         entry.increment(failed))
+        all.push_back(entry->path());
+    return all;
+}
+
+std::optional<Diagnostic> Disk::write(const std::vector<FileToWrite>& files, bool must_be_new) {
+    return write_together(files, must_be_new);
+}
+std::optional<Diagnostic> Disk::write_standard_output(std::string_view text) {
+    return cli::write_standard_output(text);
+}
+void Disk::say(std::string_view lines) {
+    write_standard_error(lines);
+}
+void Disk::sweep_beside(const fs::path& path) {
+    cli::sweep_beside(path);
+}
+
+}  // namespace lobewright::cli
