@@ -31,15 +31,16 @@ const here = dirname(fileURLToPath(import.meta.url)),
 
 function fetchPackages() {
   const wanted = JSON.stringify({ private: true, dependencies: packages }, null, 2),
-    list = join(output, "package.json");
-  if (existsSync(list) && existsSync(join(output, "node_modules")) && readFileSync(list, "utf8") === wanted) return;
+    fetched = join(output, "fetched.json");
+  if (existsSync(fetched) && readFileSync(fetched, "utf8") === wanted) return;
   mkdirSync(output, { recursive: true });
-  writeFileSync(list, wanted);
-  execFileSync("npm", ["install", "--silent", "--no-audit", "--no-fund", "--no-package-lock", "--omit=dev"], {
+  writeFileSync(join(output, "package.json"), wanted);
+  execFileSync("npm", ["install", "--silent", "--no-audit", "--no-fund", "--no-package-lock"], {
     cwd: output,
     stdio: "inherit",
     shell: process.platform === "win32",
   });
+  writeFileSync(fetched, wanted); // only now: a fetch that was cut short is made again
 }
 
 // What the desk takes from elsewhere in the project: the keys' meaning, and the picture of the senses of angles.
