@@ -77,6 +77,17 @@ async function script() {
   return made.outputFiles[0].text.replace(/<\/script/gi, "<\\/script").replace(/<!--/g, "<\\!--");
 }
 
+// What others wrote comes with their licences, at the script's head.
+function licences() {
+  const texts = new Map();
+  for (const name of Object.keys(packages).filter((each) => each !== "esbuild")) {
+    const text = readFileSync(join(output, "node_modules", name, "LICENSE"), "utf8").trim();
+    texts.set(text, [...(texts.get(text) ?? []), `${name} ${packages[name]}`]);
+  }
+  const parts = [...texts].map(([text, names]) => `${names.join(", ")}:\n\n${text}`);
+  return `/*\nThis script holds, beside lobewright's own parts, these packages.\n\n${parts.join("\n\n").replace(/\*\//g, "* /")}\n*/\n`;
+}
+
 // The desk takes its colours from the sheet's own style: all that stands before the rules of elements there.
 function style() {
   const sheet = readFileSync(join(project, "src/sheet/viewer/page.css"), "utf8").replace(/\r\n/g, "\n");
@@ -85,7 +96,7 @@ function style() {
 
 fetchPackages();
 const page = readFileSync(join(here, "desk.html"), "utf8").replace(/\r\n/g, "\n"),
-  parts = { "/*style*/": style(), "/*script*/": await script() };
+  parts = { "/*style*/": style(), "/*script*/": licences() + (await script()) };
 writeFileSync(
   join(output, "desk.html"),
   Object.entries(parts).reduce((text, [mark, part]) => text.replace(mark, () => part), page),
