@@ -112,8 +112,30 @@ def judged_while_typing(browser):
         settled(page)
     took = page.run("window.took")
     print(f"judged again within {sorted(took)[len(took) // 2]:.0f} ms of a key, at most {max(took):.0f}")
-    wait_until(page, "document.querySelector('.verdict.yes')")
+    page.reload()
+    settled(page)
+    first = page.run("performance.getEntriesByName('first judged')[0].startTime")
+    print(f"a kept job stands there {first:.0f} ms after the page is called")
     check("each way has its verdict", page.run("[...document.querySelectorAll('section .verdict')].map((each) => each.textContent)"), ["yes", "yes"])
+    check_sound(page)
+    page.close()
+
+
+def the_sheet_follows(browser):
+    """The sheet's own scripts work in its frame; a change of the job changes it, and leaves it where it was left."""
+    page = desk_with(browser, four)
+    page.click("#tab-sheet")
+    inside = "document.querySelector('iframe.seen')?.contentDocument"
+    wait_until(page, f"/at most/.test({inside}?.querySelector('.backplot .figures')?.textContent)", 40)
+    page.run(f"((slider) => {{ slider.value = 30; slider.dispatchEvent(new Event('input')); }})({inside}.querySelector('.readout input'))")
+    before = page.run(f"{inside}.querySelector('.readout .figures').textContent")
+    page.run("(() => { const frame = document.querySelector('iframe.seen').contentWindow; frame.scrollTo(0, frame.document.getElementById('program').offsetTop + 40); window.old = document.querySelector('iframe.seen'); })()")
+    press_button(page, "as fields")
+    field(page, "profile.exhaust#0/lift", "2.25")
+    wait_until(page, "document.querySelector('iframe.seen') && document.querySelector('iframe.seen') !== window.old", 40)
+    check("where it was left", page.run("(() => { const frame = document.querySelector('iframe.seen').contentWindow; return Math.abs(frame.scrollY - frame.document.getElementById('program').offsetTop - 40) < 2; })()"), True)
+    after = page.run(f"{inside}.querySelector('.readout .figures').textContent")
+    assert before.startswith("cam angle 30.0°: lift ") and after.startswith("cam angle 30.0°: lift ") and before != after, (before, after)
     check_sound(page)
     page.close()
 
@@ -282,6 +304,38 @@ def files_beside(browser, folder):
     page.close()
 
 
+def a_job_that_reads_a_file(browser):
+    """Measured lift beside the job: without the file it is asked for, with it the lobes are there."""
+    rows = json.loads(native_of_four(["table", "--lobe", "1 exhaust", "--every", "2", "--json"], {}).stdout)["rows"]
+    lift = "cam_angle,lift\n" + "".join(f"{row['cam_angle']},{row['lift']}\n" for row in rows)
+    begin_at, end_at = four.index("[profile.exhaust]"), four.index("[follower.tappet]")
+    text = four[:begin_at] + '[profile.exhaust]\nshape = "table"\nbase_radius = 6.0\nfile = "traced.csv"\n\n' + four[end_at:]
+    page = desk_with(browser, text)
+    wait_until(page, "document.querySelector('#state.bad')")
+    assert "traced.csv" in page.text(".complaints"), page.text(".complaints")
+    open_job(page, "traced.csv", lift)
+    wait_until(page, "document.querySelector('#state.good')")
+    settled(page)
+    check_sound(page)
+    page.close()
+
+
+def each_operation_apart(browser):
+    text = (pathlib.Path(examples) / "basalt-single-grinder.toml").read_text()
+    page = desk_with(browser, text, name="single.toml")
+    settled(page)
+    catch_downloads(page)
+    page.click("#tab-take")
+    with tempfile.TemporaryDirectory() as folder:
+        (pathlib.Path(folder) / "single.toml").write_text(text)
+        for operation in ("rough", "grind"):
+            press_button(page, f"the program of {operation}")
+            cut = subprocess.run([program, "cut", "single.toml", "--operation", operation], cwd=folder, check=True, capture_output=True, text=True).stdout
+            check(operation, handed(page, f"single-{operation}.ngc"), cut)
+    check_sound(page)
+    page.close()
+
+
 def by_keys_alone(browser):
     """From the first question to the program, without a mouse."""
     page = begin(browser, desk, 1000)
@@ -356,13 +410,16 @@ with tempfile.TemporaryDirectory() as made, Browser(chromium) as browser:
     fields_and_text_say_the_same(browser)
     help_and_completion(browser)
     judged_while_typing(browser)
+    the_sheet_follows(browser)
     without_storage(browser)
     mistakes_in_words(browser)
     wrong_with_a_lobe(browser)
     side_by_side(browser)
     beside_another_job(browser, folder)
     files_beside(browser, folder)
+    a_job_that_reads_a_file(browser)
+    each_operation_apart(browser)
     by_keys_alone(browser)
     on_paper(browser, folder)
     hostile_names(browser)
-print("12 passed, 0 failed")
+print("15 passed, 0 failed")

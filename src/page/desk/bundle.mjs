@@ -31,15 +31,16 @@ const here = dirname(fileURLToPath(import.meta.url)),
 
 function fetchPackages() {
   const wanted = JSON.stringify({ private: true, dependencies: packages }, null, 2),
-    list = join(output, "package.json");
-  if (existsSync(list) && existsSync(join(output, "node_modules")) && readFileSync(list, "utf8") === wanted) return;
+    fetched = join(output, "fetched.json");
+  if (existsSync(fetched) && readFileSync(fetched, "utf8") === wanted) return;
   mkdirSync(output, { recursive: true });
-  writeFileSync(list, wanted);
-  execFileSync("npm", ["install", "--silent", "--no-audit", "--no-fund", "--no-package-lock", "--omit=dev"], {
+  writeFileSync(join(output, "package.json"), wanted);
+  execFileSync("npm", ["install", "--silent", "--no-audit", "--no-fund", "--no-package-lock"], {
     cwd: output,
     stdio: "inherit",
     shell: process.platform === "win32",
   });
+  writeFileSync(fetched, wanted); // only now: a fetch that was cut short is made again
 }
 
 // What the desk takes from elsewhere in the project: the keys' meaning, and the picture of the senses of angles.
@@ -76,6 +77,17 @@ async function script() {
   return made.outputFiles[0].text.replace(/<\/script/gi, "<\\/script").replace(/<!--/g, "<\\!--");
 }
 
+// What others wrote comes with their licences, at the script's head.
+function licences() {
+  const texts = new Map();
+  for (const name of Object.keys(packages).filter((each) => each !== "esbuild")) {
+    const text = readFileSync(join(output, "node_modules", name, "LICENSE"), "utf8").trim();
+    texts.set(text, [...(texts.get(text) ?? []), `${name} ${packages[name]}`]);
+  }
+  const parts = [...texts].map(([text, names]) => `${names.join(", ")}:\n\n${text}`);
+  return `/*\nThis script holds, beside lobewright's own parts, these packages.\n\n${parts.join("\n\n").replace(/\*\//g, "* /")}\n*/\n`;
+}
+
 // The desk takes its colours from the sheet's own style: all that stands before the rules of elements there.
 function style() {
   const sheet = readFileSync(join(project, "src/sheet/viewer/page.css"), "utf8").replace(/\r\n/g, "\n");
@@ -84,7 +96,7 @@ function style() {
 
 fetchPackages();
 const page = readFileSync(join(here, "desk.html"), "utf8").replace(/\r\n/g, "\n"),
-  parts = { "/*style*/": style(), "/*script*/": await script() };
+  parts = { "/*style*/": style(), "/*script*/": licences() + (await script()) };
 writeFileSync(
   join(output, "desk.html"),
   Object.entries(parts).reduce((text, [mark, part]) => text.replace(mark, () => part), page),

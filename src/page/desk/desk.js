@@ -188,6 +188,7 @@ class Desk {
     this.tabs.note("job", found.complaints.filter((each) => each.severity === "error").length);
     if (this.tabs.shown === "side") this.side.show();
     if (this.tabs.shown === "take") this.take.show();
+    if (!performance.getEntriesByName("first judged").length) performance.mark("first judged");
     document.dispatchEvent(new CustomEvent("judged", { detail: { milliseconds: took, version: found.version } }));
   }
 

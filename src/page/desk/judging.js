@@ -3,6 +3,7 @@
 import { complaintsOf, Overtaken, run } from "./engine_link.js";
 import { lobeNames, meaningOf, readTables } from "./toml_places.js";
 
+const patience = 700; // ms that the quick part may take before a newer text gives it up
 const rest = 150; // ms without a key before the slower part begins
 
 const parsed = (outcome) => {
@@ -26,6 +27,7 @@ export class Judging {
     this.version += 1;
     this.began = performance.now();
     this.slower?.abort();
+    if (performance.now() - this.quickBegan > patience) this.quicker?.abort();
     this.quick();
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.slow(), rest);
@@ -59,12 +61,14 @@ export class Judging {
         began = this.began,
         names = lobeNames(readTables(job.text));
       const lobe = names.includes(job.lobe) ? job.lobe : names[0];
-      const table = await run(["table", job.name, ...(lobe === undefined ? [] : ["--lobe", lobe]), "--json"], job.files, "quick");
+      const { signal } = (this.quicker = new AbortController());
+      this.quickBegan = performance.now();
+      const table = await run(["table", job.name, ...(lobe === undefined ? [] : ["--lobe", lobe]), "--json"], job.files, "quick", signal);
       const found = { version, lobe, names, complaints: complaintsOf(table), table: table.code === 0 ? parsed(table) : null };
       if (version !== this.version) return;
       this.tellQuick(found, performance.now() - began);
       if (!found.table) return;
-      const rows = parsed(await run(["compare", job.name, "--json"], job.files, "quick"))?.rows ?? [];
+      const rows = parsed(await run(["compare", job.name, "--json"], job.files, "quick", signal))?.rows ?? [];
       if (version === this.version) this.tellFigures(rows);
     });
   }
