@@ -51,10 +51,6 @@ struct CommonRange {
     double most = 0.0;
     std::string source;
 };
-/// What teeth are made of; and shafts: steel as it is bought, heat-treated to a strength that can still be
-/// milled, hardened; grey or ductile iron.
-enum class EdgeMaterial { hss, carbide };
-enum class ShaftMaterial { soft_steel, tempered_steel, hardened_steel, cast_iron };
 /// Of shallow cuts: m/min at the rim, and mm of the thickest chip.
 struct CommonData {
     CommonRange speed;
@@ -62,6 +58,9 @@ struct CommonData {
 };
 /// Nothing where such teeth are not run in such metal.
 std::optional<CommonData> common_data(EdgeMaterial edge, ShaftMaterial shaft);
+/// "high speed steel", "soft steel".
+const char* words_of(EdgeMaterial edge);
+const char* words_of(ShaftMaterial shaft);
 
 /// Something to change, with what comes of it.
 struct Advice {
@@ -72,13 +71,15 @@ struct Advice {
     bool outside = false;  ///< what the job says, or what is common, is not kept now
 };
 
-/// What would be quicker by a twentieth at least: fewer rings of roughing, no spring passes; and what cures
-/// chips that rub, or are outside the cutter's own limits. Each is planned anew for its figure. `path` is the
-/// job's plan.
+/// What would be quicker by a twentieth at least: fewer rings of roughing, no spring passes; and what cures a
+/// rim that runs outside what is common, and chips that rub, or are outside the cutter's own limits or, where
+/// the job says none, outside what is common: both where the job says what cutter and shaft are made of. Each
+/// is planned anew for its figure. `path` is the job's plan.
 std::vector<Advice> cutting_advice(const Job& job, const std::vector<SolvedLobe>& lobes,
                                    const Toolpath& path);
 
-/// Which cutting speeds and chips are common, with what, in what, and by whom; empty for a wheel.
+/// Which cutting speeds and chips are common, with what, in what, and by whom: for the job's own materials
+/// where it says them, else for all that may be meant; empty for a wheel.
 std::string common_ranges_text(const Job& job);
 
 /// Some lines: the cutting speed; a line for each kind of pass (depth,

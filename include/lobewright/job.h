@@ -36,11 +36,16 @@ struct Hole {
     double diameter = 0.0;
 };
 
+/// What a shaft is made of, as far as cutting goes: steel as it is bought, heat-treated to a strength that
+/// can still be milled, hardened; grey or ductile iron.
+enum class ShaftMaterial { soft_steel, tempered_steel, hardened_steel, cast_iron };
+
 struct Shaft {
     Sense turns = Sense::ccw;  ///< running direction seen from the drive end
     std::optional<double> blank_diameter;
     std::optional<double> blank_measured;  ///< the bar as it really is
     std::optional<double> length;
+    std::optional<ShaftMaterial> material;  ///< absent: unknown
     std::vector<Journal> journals;
     std::vector<Hole> holes;
 
@@ -265,6 +270,9 @@ struct ContactLoad {
 
 enum class CutterKind { end_mill, ball_nose, disc };
 
+/// What a cutter's teeth are made of: high speed steel, or carbide, coated or not.
+enum class EdgeMaterial { hss, carbide };
+
 struct Cutter {
     CutterKind kind = CutterKind::end_mill;
     double diameter = 0.0;
@@ -276,10 +284,11 @@ struct Cutter {
     std::optional<double> shank_diameter;
     std::optional<double> reach;  ///< length out of the holder
     std::optional<double> holder_diameter;
-    int number = 1;                      ///< the tool word
-    int offset_number = 1;               ///< of its length; absent: as `number`
-    std::optional<double> fastest;       ///< m/s at the rim; a wheel's marking
-    std::optional<double> largest_chip;  ///< mm, the thickest chip of a tooth
+    std::optional<EdgeMaterial> material;  ///< absent: unknown; of a wheel never there
+    int number = 1;                        ///< the tool word
+    int offset_number = 1;                 ///< of its length; absent: as `number`
+    std::optional<double> fastest;         ///< m/s at the rim; a wheel's marking
+    std::optional<double> largest_chip;    ///< mm, the thickest chip of a tooth
     std::optional<double> smallest_chip;
     SpaceAngle end_dish;                  ///< end mill: by which its end is hollow
     std::optional<double> wear_per_lobe;  ///< wheel: mm of radius lost on each lobe

@@ -42,6 +42,7 @@ struct ReadMove {
     int tool = 0;          ///< 0: the program has chosen none
     int length = 0;        ///< number of the length that counts; 0: none does
     bool length_unset = true;  ///< the program has not said which does
+    int operation = 0;         ///< of a program that makes several, from 0: tool changes after cuts so far
     double runs_in = 0.0;  ///< seconds that a feed takes where the controller won't run its linear axes so
                            ///< slow; 0: those that were asked for
     /// Arcs (in the plane of radial and axial): centre and way; +1 ccw in the (axial, radial) plane as G3 has
@@ -50,7 +51,7 @@ struct ReadMove {
     int arc_sense = 0;
 };
 
-/// A tool change, and where the machine stands then.
+/// A tool change, and where the machine stands then, by the words of the tool before.
 struct ToolChanged {
     int line = 0;
     int tool = 0;                      ///< 0: the program has chosen none

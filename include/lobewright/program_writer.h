@@ -31,6 +31,13 @@ struct ProgramPart {
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
                                    const Dialect& dialect, const ProgramPart& part = {});
 
+/// The same of several operations of one job on one machine, one after the other: the program begins and ends
+/// as any, and between two of them it goes to where tools change, calls the next one's cutter and puts its
+/// length on. Required beside: at least one operation; with several, the job or the dialect says where tools
+/// change, and the dialect calls them by their numbers.
+Outcome<std::string> write_program(const std::vector<PlannedOperation>& operations, const Dialect& dialect,
+                                   const ProgramPart& part = {});
+
 /// Whether a text bears the mark that write_program puts into the comments at its beginning. Dialects without
 /// comments leave none.
 bool bears_our_mark(std::string_view text);

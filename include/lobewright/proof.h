@@ -84,6 +84,12 @@ Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes,
                            const std::string& text, const std::string& file,
                            const std::vector<EarlierProgram>& earlier = {});
 
+/// What one operation of a program with several is to cut: the job with its cut and its cutter, its lobes.
+struct OperationCut {
+    Job job;
+    std::vector<SolvedLobe> lobes;
+};
+
 /// Gives the next piece of a text, of any length, which stays until the next call; empty at its end.
 using TextPieces = std::function<Outcome<std::string_view>()>;
 /// A whole text as its one piece.
@@ -94,6 +100,15 @@ Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes,
                            const TextPieces& pieces, const std::string& file,
                            const std::vector<EarlierProgram>& earlier = {});
 
+/// A program that makes several operations one after the other, each from a tool change on: a report for
+/// each, in their order, every one judged with its own cutter on what the earlier programs and the operations
+/// before it leave. A program that changes tools more often than that can't be read; of one that does so less
+/// often the operations that are missing cut nothing. Required: at least one operation, all on one machine.
+Outcome<std::vector<ProofReport>> prove_operations(const std::vector<OperationCut>& operations,
+                                                   const Dialect& dialect, const TextPieces& pieces,
+                                                   const std::string& file,
+                                                   const std::vector<EarlierProgram>& earlier = {});
+
 /// Lines of a program by their numbers.
 using ProgramLines = std::map<int, std::string>;
 /// The lines that the report's findings are about.
@@ -103,5 +118,8 @@ Outcome<ProgramLines> lines_with_findings(const ProofReport& report, const TextP
 std::string proof_text(const Job& job, const ProofReport& report, const ProgramLines& lines);
 std::string proof_text(const Job& job, const ProofReport& report, const std::string& program_text);
 std::string proof_json(const Job& job, const ProofReport& report);
+/// Of several operations: `operations[]`, each with `operation` (its name), `cutter` and all that proof_json
+/// says of one.
+std::string proofs_json(const std::vector<OperationCut>& operations, const std::vector<ProofReport>& reports);
 
 }  // namespace lobewright

@@ -116,7 +116,7 @@ CommandRow cut_row() {
         "not written.",
         "A job with several [[operation]] has a program for each, proven on what those before it leave: "
         "--operation NAME gives one, and {operation} in the name of -o stands for its name where all are "
-        "wanted.",
+        "wanted. Without either all of them are one program, on a machine that changes tools by itself.",
         "With --correct, a second program for lobes that stand proud: the cutter is led as far below the "
         "design as readings say that they stand above it, never more than --most, along the design where "
         "nothing is left, and lobes without readings are not touched. Places that are too deep are told. The "
@@ -136,6 +136,7 @@ CommandRow cut_row() {
                     "cut my-engine.toml --post my-machine.toml -o my-engine.ngc",
                     "cut my-engine.toml --from \"3 inlet\" -o the-rest.ngc",
                     "cut my-engine.toml -o \"my-engine-{operation}.ngc\"",
+                    "cut my-engine.toml --post my-turret.toml -o both-tools.ngc",
                     "cut my-engine.toml --correct readings.csv --most 0.02 -o second.ngc"};
     return row;
 }

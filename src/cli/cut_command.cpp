@@ -4,6 +4,7 @@
 #include "cli/program_files.h"
 #include "cli/works.h"
 
+#include <lobewright/one_program.h>
 #include <lobewright/program_parts.h>
 
 namespace lobewright::cli {
@@ -93,6 +94,37 @@ void cut_all(const std::vector<OperationWork>& works, const std::vector<std::siz
     }
 }
 
+/// The works with the lobes that the options choose.
+Outcome<std::vector<OperationWork>> chosen_of_works(const std::vector<OperationWork>& works,
+                                                    const Options& options, Result& result) {
+    std::vector<OperationWork> chosen;
+    for (const OperationWork& work : works) {
+        Outcome<OperationWork> each = chosen_of_work(work, options, result.remarks);
+        if (!each) return each.diagnostics();
+        chosen.push_back(std::move(each).value());
+    }
+    return chosen;
+}
+
+/// One program for all operations, which changes tools between them.
+void cut_in_one(const std::vector<OperationWork>& works, const Options& options, Files& files,
+                Result& result) {
+    const OperationWork& first = works.front();
+    if (const auto hindrance = hindrance_to_one_program(works)) return result.messages.push_back(*hindrance);
+    if (const auto other = find_other_file(files, options.output, options, first.dialect, first.job.units))
+        return result.messages.push_back(*other);
+    const auto chosen = chosen_of_works(works, options, result);
+    if (!take(chosen, result)) return;
+    const Outcome<OneProgram> program = proven_in_one(*chosen);
+    if (!take(program, result)) return;
+    result.text = program->text;
+    for (std::size_t i = 0; i < program->operations.size(); ++i) {
+        const auto& [job, lobes, path] = program->operations[i];
+        result.remarks.push_back(heading(job) + toolpath_totals_text(lobes, path) +
+                                 proof_remark(job, program->proofs[i]));
+    }
+}
+
 }  // namespace
 
 Result cut_command(const Options& options, Inputs& inputs) {
@@ -112,11 +144,15 @@ Result cut_command(const Options& options, Inputs& inputs) {
         plan_all(*works, wanted, options, result);
         return result;
     }
-    for (const std::size_t index : wanted) {
-        if (const auto complaint = output_complaint(inputs.files, options, (*works)[index], wanted.size()))
-            result.messages.push_back(*complaint);
+    if (wanted.size() > 1 && !tells_operations_apart(options.output)) {
+        cut_in_one(*works, options, inputs.files, result);
+    } else {
+        for (const std::size_t index : wanted) {
+            if (const auto complaint = output_complaint(inputs.files, options, (*works)[index]))
+                result.messages.push_back(*complaint);
+        }
+        if (!has_errors(result.messages)) cut_all(*works, wanted, options, inputs.files, result);
     }
-    if (!has_errors(result.messages)) cut_all(*works, wanted, options, inputs.files, result);
     if (has_errors(result.messages)) result.text.reset(), result.files.clear();
     return result;
 }

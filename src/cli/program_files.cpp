@@ -3,7 +3,6 @@
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
 #include "cli/load.h"
-#include "cli/works.h"
 
 #include <lobewright/program_reader.h>
 #include <lobewright/program_writer.h>
@@ -73,10 +72,13 @@ std::string output_name(const std::string& output, const Job& job) {
     return name;
 }
 
-std::optional<Diagnostic> output_complaint(Files& files, const Options& options, const OperationWork& work,
-                                           std::size_t programs) {
+bool tells_operations_apart(const std::string& output) {
+    return output.find(place_of_name) != std::string::npos;
+}
+
+std::optional<Diagnostic> output_complaint(Files& files, const Options& options, const OperationWork& work) {
     const std::string name = output_name(options.output, work.job);
-    if (name.find(place_of_name) != std::string::npos) {
+    if (tells_operations_apart(name)) {
         return Diagnostic{Fault::bad_input,
                           Severity::error,
                           "no-operation",
@@ -84,8 +86,6 @@ std::optional<Diagnostic> output_complaint(Files& files, const Options& options,
                           "give the file a name of its own",
                           {"lobewright -o"}};
     }
-    if (programs > 1 && name == options.output)
-        return wants_operation(work.job, "cut", ", or -o with {operation} in the file's name");
     return find_other_file(files, name, options, work.dialect, work.job.units);
 }
 

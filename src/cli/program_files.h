@@ -29,9 +29,11 @@ std::optional<Diagnostic> find_other_file(Files& files, const std::string& path,
 /// That so many programs can't go to standard output.
 Diagnostic wants_output(std::size_t programs, const Dialect& dialect);
 
-/// Why the program of one of `programs` operations can't go where -o says: nothing there tells operations
-/// apart, or something else than a program of ours stands there.
-std::optional<Diagnostic> output_complaint(Files& files, const Options& options, const OperationWork& work,
-                                           std::size_t programs);
+/// Whether -o says {operation}: each then has a program of its own.
+bool tells_operations_apart(const std::string& output);
+
+/// Why the program of an operation can't go where -o says: that asks for an operation's name where there is
+/// none, or something else than a program of ours stands there.
+std::optional<Diagnostic> output_complaint(Files& files, const Options& options, const OperationWork& work);
 
 }  // namespace lobewright::cli

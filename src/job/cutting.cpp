@@ -4,10 +4,12 @@ namespace lobewright {
 namespace {
 
 const std::vector<std::string> cutter_kinds = {"end-mill", "ball-nose", "disc"};
+/// In the order of EdgeMaterial.
+const std::vector<std::string> edge_materials = {"hss", "carbide"};
 const std::vector<std::string> wheel_keys = {"wear_per_lobe", "dress_every"};
-const std::vector<std::string> cutter_keys = {"corner_radius",  "end_dish",   "flute_length",
-                                              "shank_diameter", "width",      "neck_diameter",
-                                              "wear_per_lobe",  "dress_every"};
+const std::vector<std::string> cutter_keys = {"corner_radius",  "end_dish",    "flute_length",
+                                              "shank_diameter", "width",       "neck_diameter",
+                                              "wear_per_lobe",  "dress_every", "material"};
 const std::vector<std::string> axis_words = {"parallel", "radial", "tangential"};
 /// Of feeds, speeds and limits, in mm, degrees or revolutions: at a thousandth a minute a lobe would take a
 /// month.
@@ -82,6 +84,16 @@ void read_tool_change(JobTable& machine, std::optional<ToolChange>& place) {
     table.finish();
 }
 
+/// Of the teeth: a wheel has none.
+void read_edge(JobTable& table, Cutter& cutter) {
+    cutter.material = table.choose<EdgeMaterial>("material", edge_materials);
+    if (!cutter.material || cutter.kind != CutterKind::disc || cutter.teeth > 0) return;
+    table.complain("material", "unused-key",
+                   "a disc without teeth is a wheel, and 'material' is that of teeth",
+                   "give its teeth, or remove material");
+    cutter.material.reset();
+}
+
 void read_numbers(JobTable& table, Cutter& cutter) {
     cutter.number = table.whole_number("number", 1, most_tools).value_or(1);
     cutter.offset_number = table.whole_number("offset_number", 1, most_tools).value_or(cutter.number);
@@ -144,6 +156,7 @@ void read_cutters(JobTable& file) {
         const auto kind = table.required_choice<CutterKind>("kind", cutter_kinds);
         if (!kind) return table.pass_over(cutter_keys);
         cutter.kind = *kind;
+        read_edge(table, cutter);
         if (cutter.kind == CutterKind::disc) {
             read_disc(table, cutter);
             read_wheel(table, cutter);

@@ -45,6 +45,10 @@ void read_hole(JobTable& item, Shaft& shaft) {
     shaft.holes.push_back(hole);
 }
 
+/// In the order of ShaftMaterial.
+const std::vector<std::string> shaft_materials = {"soft-steel", "tempered-steel", "hardened-steel",
+                                                  "cast-iron"};
+
 }  // namespace
 
 void read_shaft(JobTable& file) {
@@ -57,6 +61,7 @@ void read_shaft(JobTable& file) {
     shaft.blank_diameter = table.length("blank_diameter", positive_length);
     shaft.blank_measured = table.length("blank_measured", positive_length);
     shaft.length = table.length("length", positive_length);
+    shaft.material = table.choose<ShaftMaterial>("material", shaft_materials);
     read_list(table, "journal", [&](JobTable& item) {
         Journal journal;
         journal.z = item.required_length("z", any_length);

@@ -151,11 +151,11 @@ std::string proof_text(const Job& job, const ProofReport& report, const ProgramL
     return text;
 }
 
-std::string proof_json(const Job& job, const ProofReport& report) {
+namespace {
+
+void put_proof(JsonText& json, const Job& job, const ProofReport& report) {
     const double unit = mm_per(job.units);
-    JsonText json;
-    json.object()
-        .member("within_tolerance", report.within_tolerance)
+    json.member("within_tolerance", report.within_tolerance)
         .member("tolerance", report.tolerance / unit)
         .member("resolution", report.resolution / unit)
         .member("blending", report.blending / unit);
@@ -180,6 +180,29 @@ std::string proof_json(const Job& job, const ProofReport& report) {
             .member("line", finding.place.line > 0 ? std::optional(finding.place.line) : std::nullopt)
             .member("message", finding.what)
             .end();
+    }
+    json.end();
+}
+
+}  // namespace
+
+std::string proof_json(const Job& job, const ProofReport& report) {
+    JsonText json;
+    json.object();
+    put_proof(json, job, report);
+    json.end();
+    return json.text();
+}
+
+std::string proofs_json(const std::vector<OperationCut>& operations,
+                        const std::vector<ProofReport>& reports) {
+    JsonText json;
+    json.object().array("operations");
+    for (std::size_t i = 0; i < operations.size(); ++i) {
+        const Job& job = operations[i].job;
+        json.object().member("operation", job.operation).member("cutter", job.cut->cutter);
+        put_proof(json, job, reports[i]);
+        json.end();
     }
     json.end().end();
     return json.text();

@@ -44,33 +44,67 @@ void worsen(ProofReport& report, const ProofReport& deleted) {
     }
 }
 
+/// One operation of the program, with its cutter.
+struct CutWithBody {
+    const Job& job;
+    const std::vector<SolvedLobe>& lobes;
+    CutterBody body;
+};
+using CutsWithBodies = std::vector<CutWithBody>;
+
 /// A run through the program, and what the proof keeps of it.
 class TalliedRun {
   public:
-    TalliedRun(const Job& job, const CutterBody& body, const Dialect& dialect, const std::string& file)
-        : run_(file, dialect, job.units, BlockDelete::off), tally_(job, dialect, body) {}
+    TalliedRun(const CutsWithBodies& cuts, const Dialect& dialect, const std::string& file)
+        : cuts_(cuts), run_(file, dialect, cuts.front().job.units, BlockDelete::off, cuts.size()) {
+        for (const CutWithBody& cut : cuts)
+            tallies_.emplace_back(cut.job, dialect, cut.body, &cut == &cuts.front());
+    }
 
     void take(const ParsedLine& line) {
-        if (!run_.over()) run_.take(line, [this](const ReadMove& move) { tally_.take(move); });
+        if (run_.over()) return;
+        run_.take(line, [this](const ReadMove& move) {
+            tallies_[static_cast<std::size_t>(move.operation)].take(move);
+        });
     }
     void leave_out_deletable() { run_.set(BlockDelete::on); }
     [[nodiscard]] const ProgramRun& run() const { return run_; }
-    ProofReport judge(const Job& job, const std::vector<SolvedLobe>& lobes, const CutterBody& body,
-                      const EarlierCuts& earlier) {
-        return judge_shaft(job, lobes, body, run_.facts(), tally_, nullptr, earlier);
+
+    /// Each on what `earlier` and those before it leave.
+    std::vector<ProofReport> judge(EarlierCuts earlier) {
+        std::vector<ProofReport> reports;
+        for (std::size_t i = 0; i < cuts_.size(); ++i) {
+            const auto& [job, lobes, body] = cuts_[i];
+            reports.push_back(judge_shaft(job, lobes, body, facts(i), tallies_[i], nullptr, earlier));
+            if (i + 1 < cuts_.size())
+                earlier.push_back(std::make_shared<const EarlierCut>(body, tallies_[i].builder.moves(),
+                                                                     0.5 * *job.shaft.blank()));
+        }
+        return reports;
     }
 
   private:
+    /// Of an operation that the program never comes to: nothing but its end.
+    [[nodiscard]] ProgramFacts facts(std::size_t operation) const {
+        const std::vector<ProgramFacts>& before = run_.facts_before();
+        if (operation < before.size()) return before[operation];
+        if (operation == before.size()) return run_.facts();
+        ProgramFacts none;
+        none.ended = true;
+        return none;
+    }
+
+    const CutsWithBodies& cuts_;
     ProgramRun run_;
-    ProgramTally tally_;
+    std::vector<ProgramTally> tallies_;
 };
 
 /// Runs through a program in pieces: from its first line that begins with "/" on, with such lines and without
 /// them at the same time.
 class ProgramRuns {
   public:
-    ProgramRuns(const Job& job, const CutterBody& body, const Dialect& dialect, const std::string& file)
-        : lines_(dialect), all_(job, body, dialect, file) {}
+    ProgramRuns(const CutsWithBodies& cuts, const Dialect& dialect, const std::string& file)
+        : lines_(dialect), all_(cuts, dialect, file) {}
 
     /// False: nothing of what follows would be read.
     bool take_piece(std::string_view piece) {
@@ -117,16 +151,8 @@ Outcome<EarlierCuts> cuts_of(const std::vector<EarlierProgram>& programs) {
     return cuts;
 }
 
-}  // namespace
-
-Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
-                           const TextPieces& pieces, const std::string& file,
-                           const std::vector<EarlierProgram>& earlier) {
-    if (Diagnostics unmet = unmet_needs(job, Purpose::prove); !unmet.empty()) return unmet;
-    const Outcome<EarlierCuts> cuts = cuts_of(earlier);
-    if (!cuts) return cuts.diagnostics();
-    const CutterBody body = cutter_body(job);
-    ProgramRuns runs(job, body, dialect, file);
+/// Reads to the program's end, or as far as it can be read.
+Outcome<bool> run_through(ProgramRuns& runs, const TextPieces& pieces) {
     for (bool on = true; on;) {
         const Outcome<std::string_view> piece = pieces();
         if (!piece) return piece.diagnostics();
@@ -139,9 +165,47 @@ Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes,
     for (const TalliedRun* each : {&runs.all(), runs.deleted() ? &*runs.deleted() : nullptr}) {
         if (each != nullptr && !each->run().errors().empty()) return each->run().errors();
     }
-    ProofReport report = runs.all().judge(job, lobes, body, *cuts);
-    if (runs.deleted()) worsen(report, runs.deleted()->judge(job, lobes, body, *cuts));
-    return report;
+    return true;
+}
+
+Outcome<std::vector<ProofReport>> prove_cuts(const CutsWithBodies& cuts, const Dialect& dialect,
+                                             const TextPieces& pieces, const std::string& file,
+                                             const std::vector<EarlierProgram>& earlier) {
+    const Outcome<EarlierCuts> before = cuts_of(earlier);
+    if (!before) return before.diagnostics();
+    ProgramRuns runs(cuts, dialect, file);
+    const Outcome<bool> read = run_through(runs, pieces);
+    if (!read) return read.diagnostics();
+    std::vector<ProofReport> reports = runs.all().judge(*before);
+    if (!runs.deleted()) return reports;
+    const std::vector<ProofReport> deleted = runs.deleted()->judge(*before);
+    for (std::size_t i = 0; i < reports.size(); ++i)
+        worsen(reports[i], deleted[i]);
+    return reports;
+}
+
+}  // namespace
+
+Outcome<std::vector<ProofReport>> prove_operations(const std::vector<OperationCut>& operations,
+                                                   const Dialect& dialect, const TextPieces& pieces,
+                                                   const std::string& file,
+                                                   const std::vector<EarlierProgram>& earlier) {
+    CutsWithBodies cuts;
+    for (const OperationCut& each : operations) {
+        if (Diagnostics unmet = unmet_needs(each.job, Purpose::prove); !unmet.empty()) return unmet;
+        cuts.push_back({each.job, each.lobes, cutter_body(each.job)});
+    }
+    return prove_cuts(cuts, dialect, pieces, file, earlier);
+}
+
+Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,
+                           const TextPieces& pieces, const std::string& file,
+                           const std::vector<EarlierProgram>& earlier) {
+    if (Diagnostics unmet = unmet_needs(job, Purpose::prove); !unmet.empty()) return unmet;
+    Outcome<std::vector<ProofReport>> reports =
+        prove_cuts({{job, lobes, cutter_body(job)}}, dialect, pieces, file, earlier);
+    if (!reports) return reports.diagnostics();
+    return std::move(std::move(reports).value().front());
 }
 
 Outcome<ProofReport> prove(const Job& job, const std::vector<SolvedLobe>& lobes, const Dialect& dialect,

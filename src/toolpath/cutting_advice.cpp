@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace lobewright {
 namespace {
@@ -18,6 +19,7 @@ constexpr double worth_saying = 0.05;
 constexpr double deepest_advice = 1.6;
 /// mm: chips that rub, whatever is cut. Common practice, no source.
 constexpr double rubbing_chip = 0.004;
+const char* const practice = "common practice, no source";
 
 /// The minutes that another figure would take, or nothing where it can't be.
 class Replanned {
@@ -130,18 +132,63 @@ void advise_springs(const Replanned& plan, std::vector<Advice>& advice) {
          "spring_passes 0 " + comes_of(saved) + ": they take off only what cutter and shaft sprang back"});
 }
 
+/// What is common for the job's teeth in its metal, where it says both.
+std::optional<CommonData> common_for(const Replanned& plan) {
+    const auto& edge = plan.cutter().material;
+    const auto& shaft = plan.job().shaft.material;
+    return edge && shaft ? common_data(*edge, *shaft) : std::nullopt;
+}
+
+/// rev/min that bring the rim to that speed in m/min, in three digits.
+double turns_for(const Replanned& plan, double speed, bool above) {
+    return three_digits(1000.0 * speed / (std::numbers::pi * plan.cutter().diameter), Units::mm, above);
+}
+
+/// The spindle speed that brings the rim into what is common, and the time with feeds that keep the chips.
+void advise_speed(const Replanned& plan, std::vector<Advice>& advice) {
+    const auto common = common_for(plan);
+    if (!common || is_wheel(plan.cutter())) return;
+    const CommonRange& range = common->speed;
+    const double now = cutting_speed(plan.cutter(), plan.cut().spindle_speed);
+    if (now >= range.least && now <= range.most) return;
+    const bool slow = now < range.least;
+    const double value = turns_for(plan, slow ? range.least : range.most, slow);
+    const double times = value / plan.cut().spindle_speed;
+    const auto& fastest = plan.cutter().fastest;
+    if (fastest && cutting_speed(plan.cutter(), value) > 60.0 * *fastest) return;
+    const auto other = plan.with([&](Cut& cut) {
+        cut.spindle_speed = value;
+        cut.surface_feed *= times;
+        if (cut.rough_surface_feed) *cut.rough_surface_feed *= times;
+    });
+    std::string text = "the rim runs at " + fixed(now, 1) + " m/min, and " + shortest_fixed(range.least, 1) +
+                       " to " + shortest_fixed(range.most, 1) + " is common for " +
+                       words_of(*plan.cutter().material) + " in " + words_of(*plan.job().shaft.material) +
+                       " (" + (slow ? practice : range.source) + "): spindle_speed " + figure(value) +
+                       " brings it there";
+    if (other)
+        text += "; with the feeds " + shortest_fixed(times, 2) +
+                " times what they are the chips stay as thick, and it " + comes_of(plan.saved_by(*other));
+    advice.push_back({"cut.spindle_speed", value, 0.0, text, true});
+}
+
 /// The bounds of a chip, and whose they are.
 struct ChipBounds {
     double least = rubbing_chip;
     std::optional<double> most;
-    std::string least_of = "common practice, no source", most_of;
+    std::string least_of = practice, most_of;
 };
 
 ChipBounds chip_bounds(const Replanned& plan) {
     ChipBounds bounds;
+    if (const auto common = common_for(plan)) {
+        bounds.least = common->chip.least;
+        bounds.most = common->chip.most, bounds.most_of = common->chip.source;
+    }
     const Cutter& cutter = plan.cutter();
     if (cutter.smallest_chip) bounds.least = *cutter.smallest_chip, bounds.least_of = "smallest_chip";
     if (cutter.largest_chip) bounds.most = *cutter.largest_chip, bounds.most_of = "largest_chip";
+    if (bounds.most && *bounds.most <= bounds.least) bounds.least = std::min(rubbing_chip, *bounds.most);
     return bounds;
 }
 
@@ -191,6 +238,7 @@ std::vector<Advice> cutting_advice(const Job& job, const std::vector<SolvedLobe>
                                    const Toolpath& path) {
     const Replanned plan(job, lobes, path);
     std::vector<Advice> advice;
+    advise_speed(plan, advice);
     advise_feed(plan, {true}, advice);
     advise_feed(plan, {false}, advice);
     advise_depth(plan, advice);

@@ -167,6 +167,34 @@ std::string speed_sentence(const Job& job) {
            shortest_fixed(job.cut->spindle_speed, 3) + " rev/min).\n";
 }
 
+/// "60 to 328 m/min in soft steel, chips of 0.01 to 0.2 mm"
+std::string range_words(const Job& job, const CommonData& common, ShaftMaterial shaft) {
+    return shortest_fixed(common.speed.least, 1) + " to " + shortest_fixed(common.speed.most, 1) +
+           " m/min in " + words_of(shaft) + ", chips of " +
+           short_length(common.chip.least, job.units, chip_decimals) + " to " +
+           length_words(common.chip.most, job.units);
+}
+
+/// Of such teeth, in the job's metal or in all.
+std::string range_sentence(const Job& job, EdgeMaterial edge) {
+    std::string ranges;
+    for (const ShaftMaterial shaft : {ShaftMaterial::soft_steel, ShaftMaterial::tempered_steel,
+                                      ShaftMaterial::hardened_steel, ShaftMaterial::cast_iron}) {
+        if (job.shaft.material.value_or(shaft) != shaft) continue;
+        if (const auto common = common_data(edge, shaft))
+            ranges += (ranges.empty() ? "" : "; ") + range_words(job, *common, shaft);
+    }
+    if (!ranges.empty()) return std::string("Common for ") + words_of(edge) + ": " + ranges + ".\n";
+    return std::string("Teeth of ") + words_of(edge) + " are not run in " + words_of(*job.shaft.material) +
+           ".\n";
+}
+
+}  // namespace
+
+const char* words_of(EdgeMaterial edge) {
+    return edge == EdgeMaterial::hss ? "high speed steel" : "carbide";
+}
+
 const char* words_of(ShaftMaterial shaft) {
     switch (shaft) {
         case ShaftMaterial::soft_steel:
@@ -181,30 +209,19 @@ const char* words_of(ShaftMaterial shaft) {
     return "cast iron";
 }
 
-/// "Common for carbide, m/min: 60 to 328 in soft steel, ...; chips ...".
-std::string range_sentence(const Job& job, EdgeMaterial edge) {
-    std::string text =
-        std::string("Common for ") + (edge == EdgeMaterial::hss ? "high speed steel" : "carbide") + ":";
-    const char* joint = " ";
-    for (const ShaftMaterial shaft : {ShaftMaterial::soft_steel, ShaftMaterial::tempered_steel,
-                                      ShaftMaterial::hardened_steel, ShaftMaterial::cast_iron}) {
-        const auto common = common_data(edge, shaft);
-        if (!common) continue;
-        text += joint + shortest_fixed(common->speed.least, 1) + " to " +
-                shortest_fixed(common->speed.most, 1) + " m/min in " + words_of(shaft) + ", chips of " +
-                short_length(common->chip.least, job.units, chip_decimals) + " to " +
-                length_words(common->chip.most, job.units);
-        joint = "; ";
-    }
-    return text + ".\n";
-}
-
-}  // namespace
-
 std::string common_ranges_text(const Job& job) {
-    if (is_wheel(job.cutters.find(job.cut->cutter)->second)) return {};
-    return range_sentence(job, EdgeMaterial::hss) + range_sentence(job, EdgeMaterial::carbide) +
-           "(Upper ends for steel: " + data_book + ", stiff machines; all else: " + practice + ".)\n";
+    const Cutter& cutter = job.cutters.find(job.cut->cutter)->second;
+    if (is_wheel(cutter)) return {};
+    std::string text;
+    for (const EdgeMaterial edge : {EdgeMaterial::hss, EdgeMaterial::carbide}) {
+        if (cutter.material.value_or(edge) == edge) text += range_sentence(job, edge);
+    }
+    text +=
+        std::string("(Upper ends for steel: ") + data_book + ", stiff machines; all else: " + practice + ".";
+    if (cutter.material && job.shaft.material) return text + ")\n";
+    return text + " With 'material' of " + (cutter.material ? "" : "[cutter." + job.cut->cutter + "]") +
+           (cutter.material || job.shaft.material ? "" : " and ") + (job.shaft.material ? "" : "[shaft]") +
+           " given, the plan is held to its own range.)\n";
 }
 
 std::string cutting_text(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {

@@ -106,6 +106,29 @@ TEST_CASE(
     CHECK(file_text(named) == file_text(folder.path() / "single-grind.ngc"));
 }
 
+TEST_CASE("two operations in one program are written, and proven each by its own; a wrong tool fails it") {
+    const fs::path path = source_folder() / "tests/cli/golden/cut-one-program/job.toml";
+    const TemporaryFolder folder;
+    const std::string file = folder.path() / "both.nc";
+    const Run run = run_program({"cut", path.string(), "-o", file});
+    INFO(run.err);
+    REQUIRE(run.exit_code == 0);
+    const Run proof = run_program({"prove", path.string(), file, "--json"});
+    CHECK(proof.exit_code == 0);
+    CHECK_THAT(proof.out, ContainsSubstring("\"operation\": \"rough\"") &&
+                              ContainsSubstring("\"operation\": \"finish\"") &&
+                              !ContainsSubstring("\"within_tolerance\": false"));
+    write_file(file, with(with(file_text(file), "T0404", "T0504"), "T0400", "T0500"));
+    const Run wrong = run_program({"prove", path.string(), file});
+    CHECK(wrong.exit_code == 1);
+    CHECK_THAT(wrong.out, ContainsSubstring("Operation finish (finisher)") &&
+                              ContainsSubstring("tool 5 is put in: the job's cutter is number 4"));
+    CHECK_THAT(wrong.err, ContainsSubstring("tool 5 is put in"));
+    const Run apart = run_program({"prove", path.string(), file, "--operation", "rough"});
+    CHECK(apart.exit_code == 2);
+    CHECK_THAT(apart.err, ContainsSubstring("one operation is to be read, with one cutter"));
+}
+
 TEST_CASE("the Basalt four is cut to 2 um") {
     for (const char* name : {"basalt-four.toml", "basalt-four-radial.toml"}) {
         const CutJob job = cut(source_folder() / "examples" / name);

@@ -41,7 +41,7 @@ TEST_CASE("a complaint says where, what, and what to do") {
     CHECK(complaint(set(whole_job(), "shaft", "turns", "\"cww\"")) ==
           "dir/job.toml:6:9: 'shaft.turns' is \"cww\": did you mean \"ccw\"? Known: \"ccw\", \"cw\"\n");
     CHECK(complaint(set(whole_job(), "profile.nosed", "lift", "-1")) ==
-          "dir/job.toml:40:8: 'profile.nosed.lift' is -1: give at least 0.001 and at most 10000\n");
+          "dir/job.toml:41:8: 'profile.nosed.lift' is -1: give at least 0.001 and at most 10000\n");
     CHECK_THAT(complaint(set(whole_job(), "cut", "surface_feed", "1e-308")),
                ContainsSubstring("'cut.surface_feed' is 1e-308: give at least 0.001 and at most 1000000"));
     CHECK(complaint(set(whole_job(), "lobe", "follower", "\"tapet\"")) ==
@@ -473,4 +473,14 @@ TEST_CASE("a probe is an anvil, a ball with its radius or a knife edge") {
                ContainsSubstring("did you mean \"ball\"?"));
     CHECK_THAT(complaint(whole_job() + "[probe]\nkind = \"flat\"\ndirection = 400\n"),
                ContainsSubstring("'probe.direction' is 400"));
+}
+
+TEST_CASE("a wheel has no teeth whose material could be told") {
+    const std::string said = complaint(added(whole_job(), "cutter.wheel", "material = \"carbide\""));
+    CHECK_THAT(said,
+               ContainsSubstring("a disc without teeth is a wheel") && ContainsSubstring("remove material"));
+    const auto job = read(whole_job());
+    CHECK(job->cutters.at("em10").material == EdgeMaterial::carbide);
+    CHECK_FALSE(job->cutters.at("wheel").material);
+    CHECK(job->shaft.material == ShaftMaterial::soft_steel);
 }

@@ -100,6 +100,7 @@ title = "Basalt"
 units = "mm"
 [shaft]
 turns = "cw"
+material = "soft-steel"
 blank_diameter = 17.0
 blank_measured = 17.05
 length = 120.0
@@ -219,6 +220,7 @@ number = 7
 offset_number = 17
 fastest = 3.5
 largest_chip = 0.05
+material = "carbide"
 smallest_chip = 0.005
 [cutter.ball]
 kind = "ball-nose"

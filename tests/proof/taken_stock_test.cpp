@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <regex>
 
 using namespace lobewright;
 
@@ -113,6 +114,21 @@ TEST_CASE("the proof and the plan find chips of one size, each by its own means"
     CHECK(*program.proof.thickest_chip <= 2.0 * planned);
 }
 
+namespace {
+
+/// The two speeds that a sentence about a chip tells, mm/min: of now, and with which it would do.
+std::pair<double, double> speeds_of(const std::string& sentence) {
+    static const std::regex speed("([0-9.]+) mm/min");
+    std::vector<double> found;
+    for (std::sregex_iterator at(sentence.begin(), sentence.end(), speed), end; at != end; ++at)
+        found.push_back(std::stod((*at)[1]));
+    INFO(sentence);
+    REQUIRE(found.size() == 2);
+    return {found[0], found[1]};
+}
+
+}  // namespace
+
 TEST_CASE("a chip thicker than the cutter takes, or so thin that it rubs, is warned of") {
     Job job = bar();
     const double chip = *proven(job, ring).thickest_chip;
@@ -121,10 +137,18 @@ TEST_CASE("a chip thicker than the cutter takes, or so thin that it rubs, is war
     const Diagnostic* thick = finding_of(report, "chip");
     REQUIRE(thick != nullptr);
     CHECK(thick->severity == Severity::warning);
+    const auto [now, cure] = speeds_of(thick->what);
+    CHECK(cure <= 0.99 * now);
+    CHECK(cure >= 0.99 * now - 0.2);
     job.cutters["disc"].largest_chip = 1.01 * chip;
     CHECK(finding_of(proven(job, ring), "chip") == nullptr);
     job.cutters["disc"].smallest_chip = 1.005 * chip;
-    CHECK(finding_of(proven(job, ring), "chip") != nullptr);
+    const ProofReport rubs = proven(job, ring);
+    const Diagnostic* thin = finding_of(rubs, "chip");
+    REQUIRE(thin != nullptr);
+    const auto [slow, faster] = speeds_of(thin->what);
+    CHECK(faster >= 1.005 * slow - 0.06);  // the speed of now is rounded, too
+    CHECK(faster <= 1.005 * slow + 0.2);
     job.cutters["disc"].smallest_chip = 0.99 * chip;
     CHECK(finding_of(proven(job, ring), "chip") == nullptr);
 }

@@ -201,3 +201,58 @@ TEST_CASE("a rim faster than the cutter's own limit is refused with the speed th
     four.job.cut->spindle_speed = 152.0;
     CHECK(plan_toolpath(four.job, four.lobes, {}).ok());
 }
+
+TEST_CASE("with the materials of cutter and shaft the plan is held to their own ranges") {
+    Four four;
+    Cutter& cutter = four.job.cutters["disc50"];
+    const auto speed_advice = [&] {
+        const auto advice = cutting_advice(four.job, four.lobes, four.path);
+        const Advice* found = advice_on(advice, "cut.spindle_speed");
+        return found == nullptr ? std::optional<Advice>() : *found;
+    };
+    CHECK_FALSE(speed_advice());  // nothing says what is what
+    cutter.material = EdgeMaterial::hss;
+    CHECK_FALSE(speed_advice());
+    four.job.shaft.material = ShaftMaterial::soft_steel;  // 33.0 m/min, of 18 to 64
+    CHECK_FALSE(speed_advice());
+    CHECK_THAT(common_ranges_text(four.job),
+               ContainsSubstring("Common for high speed steel: 18 to 64 m/min in soft steel") &&
+                   !ContainsSubstring("carbide") && !ContainsSubstring("cast iron") &&
+                   !ContainsSubstring("'material'"));
+    cutter.material = EdgeMaterial::carbide;  // 60 and more
+    const auto slow = speed_advice();
+    REQUIRE(slow.has_value());
+    CHECK(slow->outside);
+    CHECK(cutting_speed(cutter, slow->value) >= 60.0);
+    CHECK(cutting_speed(cutter, slow->value) <= 60.3);
+    cutter.fastest = 0.9;  // m/s: 54 m/min
+    CHECK_FALSE(speed_advice());
+    cutter.fastest.reset();
+    cutter.material = EdgeMaterial::hss,
+    four.job.shaft.material = ShaftMaterial::tempered_steel;  // 32 at most
+    const auto fast = speed_advice();
+    REQUIRE(fast.has_value());
+    CHECK(cutting_speed(cutter, fast->value) <= 32.0);
+    CHECK_THAT(fast->text, ContainsSubstring("10 to 32 is common for high speed steel in tempered steel (The "
+                                             "Ferrous Metals Data Book"));
+    four.job.shaft.material = ShaftMaterial::hardened_steel;
+    CHECK_FALSE(speed_advice());
+    CHECK_THAT(common_ranges_text(four.job),
+               ContainsSubstring("Teeth of high speed steel are not run in hardened steel."));
+}
+
+TEST_CASE(
+    "chips outside what is common for the materials are told, but the cutter's own limits count first") {
+    Four four;
+    Cutter& cutter = four.job.cutters["disc50"];
+    cutter.material = EdgeMaterial::hss, four.job.shaft.material = ShaftMaterial::soft_steel;
+    four.job.cut->surface_feed = 5.0;
+    four.path = planned(four.job, four.lobes);
+    const auto advice = cutting_advice(four.job, four.lobes, four.path);
+    const Advice* thin = advice_on(advice, "cut.surface_feed");
+    REQUIRE(thin != nullptr);
+    CHECK_THAT(thin->text, ContainsSubstring("under 0.008 mm (common practice, no source)"));
+    cutter.smallest_chip = 0.00001;
+    const auto own = cutting_advice(four.job, four.lobes, four.path);
+    CHECK(advice_on(own, "cut.surface_feed") == nullptr);
+}

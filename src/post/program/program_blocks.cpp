@@ -32,10 +32,25 @@ void ProgramBlocks::has_gone_home() {
     from_home_ = true;
 }
 
+void ProgramBlocks::go_out_with_new_tool(long long radial, std::string_view note) {
+    axes_.forget_places();
+    rapid_block(axes_.radial(radial), note);
+    at_.radial = radial;
+}
+
+/// Where it stands already the word is said anew, for the controller's sake nowhere else.
+void ProgramBlocks::turn_to(long long rotary) {
+    const long long from = turned_ ? at_.rotary : rotary;
+    const long long parts = parts_of_turn(rotary - from);
+    for (long long part = 1; part <= parts; ++part)
+        rapid_block(axes_.rotary(from + (rotary - from) * part / parts));
+    turned_ = true;
+}
+
 void ProgramBlocks::come_to_start(const Words& start, double side) {
     rapid_block(axes_.axial(start.axial));
     rapid_block(axes_.side(side));
-    rapid_block(axes_.rotary(start.rotary));
+    turn_to(start.rotary);
     rapid_block(axes_.radial(start.radial));
     at_ = start;
     fit_.add_rotary_word(degrees_of(start.rotary));
@@ -50,10 +65,13 @@ void ProgramBlocks::add(const Move& move) {
 }
 
 /// A rapid that turns further than the dialect allows in one block goes in equal parts.
-void ProgramBlocks::rapid(const Words& to) {
-    const double degrees = degrees_of(to.rotary - at_.rotary);
+long long ProgramBlocks::parts_of_turn(long long steps) const {
     const double longest = dialect_.longest_rotary_block;
-    const long long parts = longest > 0.0 ? std::max(1LL, step_above(degrees / longest)) : 1LL;
+    return longest > 0.0 ? std::max(1LL, step_above(degrees_of(steps) / longest)) : 1LL;
+}
+
+void ProgramBlocks::rapid(const Words& to) {
+    const long long parts = parts_of_turn(to.rotary - at_.rotary);
     const Words from = at_;
     for (long long part = 1; part <= parts; ++part) {
         const auto between = [&](long long a, long long b) { return a + (b - a) * part / parts; };

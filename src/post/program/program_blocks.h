@@ -20,6 +20,8 @@ class ProgramBlocks {
     void go_out(long long radial, long long axial, std::string_view note = {});
     /// The machine has gone home: the next words are said in full, in absolute words.
     void has_gone_home();
+    /// Another tool is in: out to a radial place by its own length, before anything else moves.
+    void go_out_with_new_tool(long long radial, std::string_view note);
     /// To the place where the path starts: axis by axis, the radial one last. `side`: mm, of the side axis,
     /// towards φ + 90°.
     void come_to_start(const Words& start, double side);
@@ -32,6 +34,8 @@ class ProgramBlocks {
 
   private:
     void rapid_block(std::string word, std::string_view note = {});
+    void turn_to(long long rotary);
+    [[nodiscard]] long long parts_of_turn(long long steps) const;
     void rapid(const Words& to);
     void feed(const Move& move);
     void put(const std::string& motion, const Words& to, const std::string& feed);
@@ -43,6 +47,7 @@ class ProgramBlocks {
     ProgramLines& lines_;
     AxisWords axes_;
     bool from_home_ = false;
+    bool turned_ = false;  // the rotary axis has a known place
     std::string motion_;
     std::string printed_feed_;
     Words at_;

@@ -2,7 +2,6 @@
 
 #include "base/text/angle_text.h"
 #include "base/text/typed_length.h"
-#include "post/program/resting_place.h"
 
 #include <lobewright/number_text.h>
 #include <lobewright/operations.h>
@@ -29,10 +28,6 @@ std::string letters_of(std::string_view text) {
 
 std::string number_text(double mm, Units units) {
     return short_length(mm, units, sentence_decimals);
-}
-
-const Cutter& cutter_of(const Job& job) {
-    return job.cutters.find(job.cut->cutter)->second;
 }
 
 std::string kind_words(CutterKind kind) {
@@ -241,105 +236,6 @@ std::string part_note(const ProgramPart& part) {
            " for this cut, each whole in itself, for the lobes that it names";
 }
 
-std::string begin_note(const RestingPlace& place, const std::string& words, const Dialect& dialect) {
-    const std::string radial(1, dialect.radial.letter), axial(1, dialect.axial.letter);
-    std::string straight =
-        "The first move goes straight from where the machine stands: it takes for granted that the cutter "
-        "stands "
-        "outside the shaft, with a clear way out in " +
-        radial + " and then along in " + axial;
-    if (dialect.tool_change.find("{offset") != std::string::npos)
-        straight += ", by the offset that is in force before the tool is called";
-    switch (place.kind) {
-        case RestKind::home:
-            return "Begins with the machine's own way home (" + dialect.home.front() +
-                   "): it takes for granted that the machine is referenced, and that the way there is clear";
-        case RestKind::tool_change:
-            return "Begins at " + words + ", where the cutter is put in. " + straight;
-        case RestKind::at_clearance:
-            return "Begins at " + words + ", just outside the blank's clearance. " + straight;
-    }
-    return {};
-}
-
-std::string approach_note(const RestingPlace& begins, const RestingPlace& ends, const std::string& words,
-                          const Dialect& dialect) {
-    std::string order(1, dialect.axial.letter);
-    if (dialect.side) order += std::string(", ") + dialect.side->word.letter;
-    order += std::string(", ") + dialect.rotary.letter;
-    std::string text = begins.kind == RestKind::at_clearance
-                           ? std::string("Ends there")
-                           : "From there " + order + " go to their places first, " +
-                                 std::string(1, dialect.radial.letter) + " last";
-    if (begins.kind == RestKind::at_clearance) return text;
-    if (ends.kind == begins.kind) return text + ". Ends there again";
-    return text + ". Ends at " + words;
-}
-
-std::string time_note(const Toolpath& path) {
-    return "Planned time: " + fixed(path.cycle_seconds / 60.0, 1) + " min";
-}
-
-/// Degrees of the rotary word furthest from zero, and of the last.
-struct RotaryWords {
-    double furthest = 0.0;
-    double last = 0.0;
-};
-
-RotaryWords rotary_words_of(const Toolpath& path) {
-    RotaryWords words;
-    words.last = static_cast<double>(path.start.rotary) * path.grid.rotary_step;
-    words.furthest = std::abs(words.last);
-    for (const Move& move : path.moves) {
-        words.last = static_cast<double>(move.to.rotary) * path.grid.rotary_step;
-        words.furthest = std::max(words.furthest, std::abs(words.last));
-    }
-    return words;
-}
-
-/// That the shaft winds back on its way; or where it stands at the end, and what winding back takes.
-std::string winding_note(const Job& job, const Toolpath& path, const Dialect& dialect) {
-    const auto& limits = job.machine->limits;
-    const std::string letter(1, dialect.rotary.letter);
-    const RotaryWords words = rotary_words_of(path);
-    if (!path.unwindings.empty()) {
-        return "The shaft winds back " + counted(static_cast<long long>(path.unwindings.size()), "time") +
-               " on its way, the cutter clear of it, in " + fixed(path.unwinding_seconds / 60.0, 1) +
-               " min of that; " + letter + " stays within " + shortest_fixed(words.furthest, 1) +
-               " either side of " + letter + "0";
-    }
-    if (dialect.rotary_range == RotaryRange::folded) return {};
-    const std::string last = "The last word of " + letter + " is " + shortest_fixed(words.last, 3);
-    if (!limits.rotary_speed)
-        return last + ", " + shortest_fixed(std::abs(words.last) / 360.0, 1) + " turns from zero";
-    return last + ": winding back to " + letter + "0 takes " +
-           shortest_fixed(std::abs(words.last) / *limits.rotary_speed, 1) + " min";
-}
-
-/// What a folded axis of limited travel must begin with.
-std::string fold_note(const Job& job, const Dialect& dialect) {
-    const auto& travel = job.machine->limits.rotary_travel;
-    if (!travel || dialect.rotary_range != RotaryRange::folded) return {};
-    return std::string("The words of ") + dialect.rotary.letter +
-           " say directions, not turns: begin with the axis in the middle of its travel of " +
-           shortest_fixed(*travel, 1) + " degrees either way";
-}
-
-/// What the zeros are set with: the cutter itself, or its length in the controller's table.
-std::string set_with_words(const Job& job, const Dialect& dialect) {
-    const bool numbered = (dialect.tool_change + dialect.length_on).find("{offset") != std::string::npos;
-    return numbered ? "the cutter's length under number " + std::to_string(cutter_of(job).offset_number)
-                    : std::string("that they were set with this very cutter");
-}
-
-std::string check_note(const Job& job, const Dialect& dialect) {
-    const std::string rotary(1, dialect.rotary.letter);
-    return std::string("CHECK FIRST: the ") + (dialect.side ? "four" : "three") + " zeros, " +
-           set_with_words(job, dialect) + ", the cutter's size, and by hand that +" +
-           std::string(1, dialect.radial.letter) + " goes away from the shaft, +" + dialect.axial.letter +
-           " away from the drive end, +" + rotary + " the way said above";
-}
-
 }  // namespace
 
 std::string file_name(const std::string& path) {
@@ -347,37 +243,88 @@ std::string file_name(const std::string& path) {
     return folder == std::string::npos ? path : path.substr(folder + 1);
 }
 
-std::vector<std::string> header_notes(const Job& job, const std::vector<SolvedLobe>& lobes,
-                                      const Toolpath& path, const Dialect& dialect, const PlaceWords& places,
-                                      const ProgramPart& part) {
-    const RestingPlace begins = beginning(job, dialect, path), ends = ending(job, dialect, path);
+namespace {
+
+/// What each operation's note says: told once where all say the same, else each under its name.
+class NotesOfEach {
+  public:
+    NotesOfEach(const WrittenOperations& operations, std::vector<std::string>& notes)
+        : operations_(operations), notes_(notes) {}
+
+    template <class Note>
+    void add(Note note) {
+        std::vector<std::string> texts;
+        for (const WrittenOperation& each : operations_)
+            texts.push_back(note(each));
+        const bool alike = std::all_of(texts.begin(), texts.end(),
+                                       [&](const std::string& text) { return text == texts.front(); });
+        if (alike) return notes_.push_back(texts.front());
+        for (std::size_t i = 0; i < texts.size(); ++i) {
+            if (!texts[i].empty())
+                notes_.push_back("Operation " + operations_[i].job.operation + ": " + texts[i]);
+        }
+    }
+
+  private:
+    const WrittenOperations& operations_;
+    std::vector<std::string>& notes_;
+};
+
+/// Which operations the program makes.
+std::string operations_note(const WrittenOperations& operations) {
+    if (operations.size() < 2) return operation_note(operations.front().job);
+    std::string text = "Operations of this one program, in their order: ";
+    for (const WrittenOperation& each : operations)
+        text += (&each == &operations.front() ? "" : ", ") + each.job.operation;
+    return text;
+}
+
+/// Of cutter and spindle, and where the words count from.
+void add_setting_notes(const WrittenOperations& operations, const Dialect& dialect, const PlaceWords& places,
+                       std::vector<std::string>& notes) {
+    NotesOfEach of_each(operations, notes);
+    of_each.add([](const WrittenOperation& each) { return cutter_note(each.job); });
+    of_each.add([&](const WrittenOperation& each) { return numbers_note(each.job, dialect); });
+    of_each.add([&](const WrittenOperation& each) { return spindle_note(each.job, each.path, dialect); });
+    of_each.add([&](const WrittenOperation& each) { return radial_note(each.job, dialect); });
+    of_each.add([&](const WrittenOperation& each) { return axial_note(each.job, dialect); });
+    notes.push_back(rotary_note(operations.front().job, dialect));
+    of_each.add([&](const WrittenOperation& each) {
+        if (!dialect.side) return line_up_note(each.job);
+        return side_note(each.job, dialect,
+                         places.sides[static_cast<std::size_t>(&each - &operations.front())]);
+    });
+    if (dialect.side) return;
+    of_each.add([](const WrittenOperation& each) { return shift_note(each.job); });
+}
+
+}  // namespace
+
+std::vector<std::string> header_notes(const WrittenOperations& operations, const Dialect& dialect,
+                                      const PlaceWords& places, const ProgramPart& part) {
+    const Job& job = operations.front().job;
     std::vector<std::string> notes = {
         "Camshaft: " + job.title,
         std::string(our_mark) + " from " + file_name(job.file) + " for " + dialect.name,
-        operation_note(job),
-        part_note(part),
-        lobes_note(job, lobes, part.aim),
-        stock_note(job, lobes),
-        cutter_note(job),
-        numbers_note(job, dialect),
-        spindle_note(job, path, dialect),
-        radial_note(job, dialect),
-        axial_note(job, dialect),
-        rotary_note(job, dialect),
-        dialect.side ? side_note(job, dialect, places.side) : line_up_note(job),
-        dialect.side ? std::string() : shift_note(job),
-        begin_note(begins, places.begins, dialect),
-        approach_note(begins, ends, places.ends, dialect),
-        time_note(path),
-        winding_note(job, path, dialect),
-        fold_note(job, dialect),
-        check_note(job, dialect),
-        ("CAUTION: prove the program above the part first. Hold the work securely, keep the cutter clear of "
-         "chuck and fixture"),
-        "CAUTION: guards shut, eyes protected, no gloves, loose clothing or long hair near a spindle",
-        "CAUTION: the machine's manual, local rules and trained practice come first"};
+        operations_note(operations), part_note(part)};
+    NotesOfEach of_each(operations, notes);
+    of_each.add([&](const WrittenOperation& each) { return lobes_note(each.job, each.lobes, part.aim); });
+    of_each.add([](const WrittenOperation& each) { return stock_note(each.job, each.lobes); });
+    add_setting_notes(operations, dialect, places, notes);
+    for (std::string& note : place_notes(operations, dialect, places))
+        notes.push_back(std::move(note));
+    for (const char* caution :
+         {"CAUTION: prove the program above the part first. Hold the work securely, keep the cutter clear of "
+          "chuck and fixture",
+          "CAUTION: guards shut, eyes protected, no gloves, loose clothing or long hair near a spindle",
+          "CAUTION: the machine's manual, local rules and trained practice come first"})
+        notes.emplace_back(caution);
     std::erase_if(notes, [](const std::string& note) { return note.empty(); });
     return notes;
+}
+
+std::string tool_note(const Job& job, const Dialect& dialect) {
+    return "Operation " + job.operation + ". " + numbers_note(job, dialect) + ". " + cutter_note(job);
 }
 
 std::string pass_note(const Job& job, const std::vector<SolvedLobe>& lobes, const Pass& pass,

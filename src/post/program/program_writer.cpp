@@ -24,22 +24,35 @@ std::string counted_on(const std::string& number, int part) {
     return number.substr(0, digits) + counted;
 }
 
+/// One operation of the program, with its places.
+struct OperationAtPlaces {
+    WrittenOperation of;
+    RestingPlace beginning, ending;
+    std::vector<PlaceText> places;
+};
+
+std::vector<OperationAtPlaces> at_places(const WrittenOperations& operations, const Dialect& dialect) {
+    std::vector<OperationAtPlaces> all;
+    for (const WrittenOperation& each : operations) {
+        const auto& [job, lobes, path] = each;
+        all.push_back({each, beginning(job, dialect, path), ending(job, dialect, path),
+                       place_texts(job, path, dialect)});
+    }
+    return all;
+}
+
 /// Writes the whole program, from its first line to its last.
 class ProgramWriter {
   public:
-    ProgramWriter(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
-                  const Dialect& dialect, const ProgramPart& part)
-        : job_(job),
-          lobes_(lobes),
-          path_(path),
+    ProgramWriter(WrittenOperations operations, const Dialect& dialect, const ProgramPart& part)
+        : views_(std::move(operations)),
           dialect_(dialect),
           part_(part),
           inverse_(dialect.feed_mode == FeedMode::inverse_time),
-          beginning_(beginning(job, dialect, path)),
-          ending_(ending(job, dialect, path)),
-          places_(place_texts(job, path, dialect)),
+          operations_(at_places(views_, dialect)),
+          now_(&operations_.front()),
           lines_(dialect),
-          blocks_(dialect, job.units, path.grid, lines_) {}
+          blocks_(dialect, views_.front().job.units, views_.front().path.grid, lines_) {}
 
     Outcome<std::string> write() {
         if (dialect_.percent_lines) lines_.bare("%");
@@ -49,7 +62,11 @@ class ProgramWriter {
         for (const std::string& line : dialect_.header)
             own_line(line);
         begin();
-        moves();
+        for (const OperationAtPlaces& each : operations_) {
+            if (&each != now_) change_to(each);
+            moves();
+            leave();
+        }
         end();
         if (dialect_.percent_lines) lines_.bare("%");
         return outcome();
@@ -59,30 +76,36 @@ class ProgramWriter {
     void notes() {
         for (const std::string& note : part_.first_notes)
             lines_.comment(note);
-        for (const std::string& note : header_notes(job_, lobes_, path_, dialect_, words_of_places(), part_))
+        for (const std::string& note : header_notes(views_, dialect_, words_of_places(), part_))
             lines_.comment(note);
     }
 
     [[nodiscard]] PlaceWords words_of_places() const {
-        AxisWords words(dialect_, job_.units);
+        AxisWords words(dialect_, job().units);
         const auto both = [&](const RestingPlace& place) {
             return words.radial(place.radial) + ' ' + words.axial(place.axial);
         };
-        const std::string begins = both(beginning_);
+        const std::string begins = both(operations_.front().beginning);
         words.forget_places();
-        return {begins, both(ending_), words.side(shift())};
+        PlaceWords places{begins, both(operations_.back().ending), {}};
+        for (const WrittenOperation& each : views_)
+            places.sides.push_back(words.side(shift(each.job)));
+        return places;
     }
 
+    [[nodiscard]] const Job& job() const { return now_->of.job; }
+    [[nodiscard]] const Toolpath& path() const { return now_->of.path; }
+
     /// mm that the side axis stands beside the shaft's.
-    [[nodiscard]] double shift() const {
-        return job_.machine->cutter_axis == CutterAxis::radial ? job_.cut->side_shift : 0.0;
+    [[nodiscard]] static double shift(const Job& job) {
+        return job.machine->cutter_axis == CutterAxis::radial ? job.cut->side_shift : 0.0;
     }
 
     /// Every mode that the program relies on, whatever state the machine was left in.
     void modes() {
-        const std::string units = job_.units == Units::mm ? dialect_.mm_word : dialect_.inch_word;
+        const std::string units = job().units == Units::mm ? dialect_.mm_word : dialect_.inch_word;
         lines_.block({dialect_.plane_word, units, dialect_.absolute_word},
-                     std::string(job_.units == Units::mm ? "millimetres" : "inches") + ", absolute");
+                     std::string(job().units == Units::mm ? "millimetres" : "inches") + ", absolute");
         lines_.block(dialect_.cancel_words, "offsets and cycles off");
         lines_.block({dialect_.radial.diameter ? dialect_.diameter_word : dialect_.radius_word},
                      dialect_.radial.diameter ? "diameters" : "radii");
@@ -92,24 +115,45 @@ class ProgramWriter {
     }
 
     void path_mode() {
-        const double blend = path_.grid.blend_tolerance;
+        const double blend = path().grid.blend_tolerance;
         if (blend <= 0.0) return lines_.block({dialect_.exact_path_word}, "exact path");
-        const std::string tolerance = with_decimal_mark(short_length(blend, job_.units, {4, 6}), dialect_);
+        const std::string tolerance = with_decimal_mark(short_length(blend, job().units, {4, 6}), dialect_);
         lines_.line(with_places(dialect_.blend_word, {{"tolerance", tolerance}}));
     }
 
     /// Where the cutter is put in, with its length and its spindle; then to the path, the radial axis last.
     void begin() {
-        if (beginning_.kind == RestKind::home) {
+        const RestingPlace& place = now_->beginning;
+        if (place.kind == RestKind::home) {
             go_home("home: the machine's own way, clear of everything");
         } else {
-            blocks_.go_out(beginning_.radial, beginning_.axial, "away from the shaft first");
+            blocks_.go_out(place.radial, place.axial, "away from the shaft first");
         }
-        lines_.line(with_places(dialect_.tool_change, places_));
+        put_tool_in();
+        come_to_path();
+    }
+
+    /// The next operation's, where the one before has left the machine.
+    void change_to(const OperationAtPlaces& next) {
+        const double blend = path().grid.blend_tolerance;
+        now_ = &next;
+        lines_.comment(tool_note(job(), dialect_));
+        put_tool_in();
+        if (path().grid.blend_tolerance != blend) path_mode();
+        if (now_->ending.kind != RestKind::home)
+            blocks_.go_out_with_new_tool(now_->ending.radial, "out by its own length, before all else");
+        come_to_path();
+    }
+
+    void put_tool_in() {
+        lines_.line(with_places(dialect_.tool_change, now_->places));
         if (dialect_.tool_change.empty()) lines_.block({dialect_.stop}, "the cutter is put in here");
-        lines_.line(with_places(dialect_.length_on, places_));
+        lines_.line(with_places(dialect_.length_on, now_->places));
         start_spindle();
-        blocks_.come_to_start(path_.start, shift());
+    }
+
+    void come_to_path() {
+        blocks_.come_to_start(path().start, shift(job()));
         if (inverse_) {
             lines_.block({dialect_.inverse_time_word}, dialect_.inverse_unit == InverseUnit::seconds
                                                            ? "inverse time: F is the block's seconds"
@@ -120,25 +164,26 @@ class ProgramWriter {
     }
 
     void start_spindle() {
-        const std::string speed = shortest_fixed(job_.cut->spindle_speed, 3);
+        const std::string speed = shortest_fixed(job().cut->spindle_speed, 3);
         lines_.block({"S" + with_decimal_mark(speed, dialect_), dialect_.spindle_on_cw});
         lines_.line(dialect_.spindle_wait);
         lines_.block({dialect_.coolant_on});
+    }
+
+    void go_to_rest(std::string_view note) {
+        if (now_->ending.kind == RestKind::home) return go_home(note);
+        blocks_.go_out(now_->ending.radial, now_->ending.axial);
     }
 
     /// To the place where tools change, everything off, a stop; then on to where the path goes next.
     void stop_for_dressing(const Move& next) {
         lines_.comment("the wheel is dressed here: then set the zero anew by what that took off its radius");
         lines_.block({dialect_.coolant_off});
-        if (ending_.kind == RestKind::home) {
-            go_home("home");
-        } else {
-            blocks_.go_out(ending_.radial, ending_.axial);
-        }
+        go_to_rest("home");
         lines_.block({dialect_.spindle_off});
         lines_.block({dialect_.stop}, "dress, then go on");
         start_spindle();
-        blocks_.come_to_start(next.to, shift());
+        blocks_.come_to_start(next.to, shift(job()));
         blocks_.say_motion_anew();
     }
 
@@ -150,36 +195,37 @@ class ProgramWriter {
     }
 
     void moves() {
-        auto pass = path_.passes.begin();
-        auto dressing = path_.dressings.begin();
-        auto unwinding = path_.unwindings.begin();
-        for (std::size_t i = 0; i < path_.moves.size(); ++i) {
-            if (dressing != path_.dressings.end() && *dressing == i) {
-                stop_for_dressing(path_.moves[i]);
+        const Toolpath& path = this->path();
+        auto pass = path.passes.begin();
+        auto dressing = path.dressings.begin();
+        auto unwinding = path.unwindings.begin();
+        for (std::size_t i = 0; i < path.moves.size(); ++i) {
+            if (dressing != path.dressings.end() && *dressing == i) {
+                stop_for_dressing(path.moves[i]);
                 ++dressing;
             }
-            for (; pass != path_.passes.end() && pass->first == i; ++pass) {
-                lines_.comment(pass_note(job_, lobes_, *pass, dialect_));
+            for (; pass != path.passes.end() && pass->first == i; ++pass) {
+                lines_.comment(pass_note(job(), now_->of.lobes, *pass, dialect_));
                 blocks_.say_motion_anew();
             }
-            if (unwinding != path_.unwindings.end() && *unwinding == i) {
+            if (unwinding != path.unwindings.end() && *unwinding == i) {
                 lines_.comment("the shaft winds back, the cutter clear of it");
                 ++unwinding;
             }
-            blocks_.add(path_.moves[i]);
+            blocks_.add(path.moves[i]);
         }
     }
 
-    void end() {
+    /// To where tools change, everything off.
+    void leave() {
         if (inverse_) lines_.block({dialect_.per_minute_word}, "feed per minute again");
         lines_.block({dialect_.coolant_off});
-        if (ending_.kind == RestKind::home) {
-            go_home("home again");
-        } else {
-            blocks_.go_out(ending_.radial, ending_.axial);
-        }
+        go_to_rest("home again");
         lines_.block({dialect_.spindle_off});
-        lines_.line(with_places(dialect_.length_off, places_));
+        lines_.line(with_places(dialect_.length_off, now_->places));
+    }
+
+    void end() {
         for (const std::string& line : dialect_.footer)
             own_line(line);
         lines_.block({dialect_.program_end});
@@ -187,7 +233,7 @@ class ProgramWriter {
 
     /// A line of the dialect's header or footer: a comment of its own, or a block.
     void own_line(const std::string& line) {
-        std::string text = with_places(line, places_);
+        std::string text = with_places(line, now_->places);
         const std::size_t first = text.find_first_not_of(' ');
         if (first == std::string::npos) return;
         if (text[first] == ';') return lines_.comment(text.substr(first + 1));
@@ -200,33 +246,52 @@ class ProgramWriter {
     [[nodiscard]] Outcome<std::string> outcome() const {
         DialectFit fit = blocks_.fit();
         fit.too_long_line = lines_.too_long();
-        Diagnostics complaints = fit_complaints(job_, dialect_, path_.grid, fit);
-        if (const auto radial = too_near(job_, path_)) complaints.push_back(place_too_near(job_, *radial));
-        if (ending_.kind == RestKind::at_clearance) complaints.push_back(no_resting_place(job_, dialect_));
+        Diagnostics complaints = fit_complaints(job(), dialect_, path().grid, fit);
+        for (const auto& [job, lobes, path] : views_) {
+            if (const auto radial = too_near(job, path)) {
+                complaints.push_back(place_too_near(job, *radial));
+                break;
+            }
+        }
+        if (now_->ending.kind == RestKind::at_clearance)
+            complaints.push_back(no_resting_place(job(), dialect_));
         if (has_errors(complaints)) return complaints;
         return {lines_.text(), std::move(complaints)};
     }
 
-    const Job& job_;
-    const std::vector<SolvedLobe>& lobes_;
-    const Toolpath& path_;
+    WrittenOperations views_;
     const Dialect& dialect_;
     ProgramPart part_;
     bool inverse_;
-    RestingPlace beginning_, ending_;
-    std::vector<PlaceText> places_;
+    std::vector<OperationAtPlaces> operations_;
+    const OperationAtPlaces* now_;
     ProgramLines lines_;
     ProgramBlocks blocks_;
 };
+
+Outcome<std::string> write_operations(WrittenOperations operations, const Dialect& dialect,
+                                      const ProgramPart& part) {
+    for (const WrittenOperation& each : operations) {
+        Diagnostics refusals = dialect_refusals(each.job, dialect);
+        if (!refusals.empty()) return refusals;
+    }
+    return ProgramWriter(std::move(operations), dialect, part).write();
+}
 
 }  // namespace
 }  // namespace post
 
 Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
                                    const Dialect& dialect, const ProgramPart& part) {
-    Diagnostics refusals = post::dialect_refusals(job, dialect);
-    if (!refusals.empty()) return refusals;
-    return post::ProgramWriter(job, lobes, path, dialect, part).write();
+    return post::write_operations({{job, lobes, path}}, dialect, part);
+}
+
+Outcome<std::string> write_program(const std::vector<PlannedOperation>& operations, const Dialect& dialect,
+                                   const ProgramPart& part) {
+    post::WrittenOperations views;
+    for (const auto& [job, lobes, path] : operations)
+        views.push_back({job, lobes, path});
+    return post::write_operations(std::move(views), dialect, part);
 }
 
 }  // namespace lobewright

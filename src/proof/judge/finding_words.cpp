@@ -1,6 +1,7 @@
 #include "proof/judge/finding_words.h"
 
 #include "base/text/length_text.h"
+#include "base/whole_steps.h"
 
 #include <lobewright/angle.h>
 
@@ -93,13 +94,22 @@ std::string FindingWords::dwell(const std::string& lobe) {
     return "the cutter waits on the metal of lobe " + lobe + ": it rubs a mark into it";
 }
 
-std::string FindingWords::thick_chip(double chip, double largest) const {
-    return "a tooth's chip gets " + length(chip) + " thick, and the cutter takes " + length(largest);
+std::string FindingWords::speed_within(double mm_per_minute, bool above) const {
+    const double tenth = 0.1 * (units_ == Units::mm ? 1.0 : 0.01 * mm_per(units_));  // of mm, 0.001 in
+    const double steps = mm_per_minute / tenth;
+    return speed(tenth * static_cast<double>(above ? step_above(steps) : step_below(steps)));
 }
 
-std::string FindingWords::thin_chip(double chip, double smallest) const {
+std::string FindingWords::thick_chip(double chip, double largest, double speed) const {
+    return "a tooth's chip gets " + length(chip) + " thick, and the cutter takes " + length(largest) +
+           ": there the cut runs along the surface at " + this->speed(speed) + ", and " +
+           speed_within(speed * largest / chip, false) + " would keep to it";
+}
+
+std::string FindingWords::thin_chip(double chip, double smallest, double speed) const {
     return "no tooth's chip gets thicker than " + length(chip) + ", and below " + length(smallest) +
-           " the cutter rubs";
+           " the cutter rubs: where it is thickest the cut runs along the surface at " + this->speed(speed) +
+           ", and " + speed_within(speed * smallest / chip, true) + " would do";
 }
 
 std::string FindingWords::rim_speed(double metres_per_second, double fastest) {
@@ -137,6 +147,11 @@ std::string FindingWords::wrong_tool(int tool, int wanted) {
     return (tool == 0 ? std::string("a tool is changed, and none was chosen")
                       : "tool " + std::to_string(tool) + " is put in") +
            ": the job's cutter is number " + std::to_string(wanted);
+}
+
+std::string FindingWords::never_changed(int wanted) {
+    return "the program never comes to this operation: no change to tool " + std::to_string(wanted) +
+           " follows the cuts before it";
 }
 
 std::string FindingWords::changes_elsewhere() {

@@ -33,8 +33,9 @@ class FindingWords {
                                     bool roughs) const;
     [[nodiscard]] std::string plunge(const std::string& lobe, double psi, double depth) const;
     [[nodiscard]] static std::string dwell(const std::string& lobe);
-    [[nodiscard]] std::string thick_chip(double chip, double largest) const;
-    [[nodiscard]] std::string thin_chip(double chip, double smallest) const;
+    /// `speed`: mm/min along the surface at which the chip comes about; both grow alike.
+    [[nodiscard]] std::string thick_chip(double chip, double largest, double speed) const;
+    [[nodiscard]] std::string thin_chip(double chip, double smallest, double speed) const;
     [[nodiscard]] static std::string rim_speed(double metres_per_second, double fastest);
 
     /// What the words say, whatever the cutter leaves.
@@ -47,6 +48,7 @@ class FindingWords {
 
     /// What must be right around the cutting. Numbers of a tool or a length: 0 is none.
     [[nodiscard]] static std::string wrong_tool(int tool, int wanted);
+    [[nodiscard]] static std::string never_changed(int wanted);
     [[nodiscard]] static std::string changes_elsewhere();
     [[nodiscard]] static std::string length_number(int length, int wanted);
     [[nodiscard]] std::string side_axis(double side, double wanted) const;
@@ -71,6 +73,8 @@ class FindingWords {
   private:
     /// "0.0123 mm" or "0.00048 in".
     [[nodiscard]] std::string length(double mm) const;
+    /// "850 mm/min", of whole tenths; no faster, or no slower.
+    [[nodiscard]] std::string speed_within(double mm_per_minute, bool above) const;
     /// "850 mm/min".
     [[nodiscard]] std::string speed(double mm_per_minute) const;
     [[nodiscard]] std::string axis_speed_text(AxisName axis, double per_minute) const;

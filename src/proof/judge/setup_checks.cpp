@@ -73,7 +73,8 @@ void SetupChecks::check_change(const ToolChanged& change) {
         findings_.error("wrong-tool", change.line, FindingWords::wrong_tool(change.tool, wanted_.tool));
     if (change.at_home) return;
     const bool anywhere_clear = !wanted_.place && !wanted_.has_home;
-    const bool clear = std::isnan(change.radial) || change.radial >= wanted_.clear_word - wanted_.slack;
+    const bool clear = wanted_.must_change ||  // the end of the one before is held to that
+                       std::isnan(change.radial) || change.radial >= wanted_.clear_word - wanted_.slack;
     if (anywhere_clear ? clear : wanted_.place && at_place(change.radial, change.axial)) return;
     findings_.error("changes-elsewhere", change.line, FindingWords::changes_elsewhere());
 }
@@ -94,6 +95,8 @@ void SetupChecks::check_end() {
 const Findings& SetupChecks::finish(const ProgramFacts& facts) {
     for (const ToolChanged& change : facts.tool_changes)
         check_change(change);
+    if (wanted_.must_change && facts.tool_changes.empty())
+        findings_.error("wrong-tool", 0, FindingWords::never_changed(wanted_.tool));
     check_end();
     return findings_;
 }

@@ -20,6 +20,7 @@ struct WantedSetup {
     std::optional<ToolChange> place;
     double slack = 0.0;  ///< mm that a word may miss a place by: half a step of the coarser of the two
     bool has_home = false;
+    bool must_change = false;  ///< the tool is put in after another has cut
 };
 /// `clear`: mm from the shaft's axis to the cutter's tip, the clearance included; `tip_from_word`: mm from
 /// the radial word to the tip.

@@ -46,14 +46,20 @@ void judge_words(const ProgramFacts& facts, const ProgramTally& tally, Findings&
     }
 }
 
+WantedSetup setup_of(const Job& job, const Dialect& dialect, const CutterBody& body, bool first) {
+    WantedSetup wanted =
+        wanted_setup(job, dialect, clear_of_all(job) + job.cut->clearance, body.tip_from_word);
+    wanted.must_change = !first;
+    return wanted;
+}
+
 }  // namespace
 
-ProgramTally::ProgramTally(const Job& job, const Dialect& dialect, const CutterBody& body)
+ProgramTally::ProgramTally(const Job& job, const Dialect& dialect, const CutterBody& body, bool first)
     : builder(body, clear_of_all(job)),
       limits(job.machine->limits, dialect.radial.diameter, dialect.rotary_range == RotaryRange::folded,
              job.units),
-      setup(wanted_setup(job, dialect, clear_of_all(job) + job.cut->clearance, body.tip_from_word),
-            job.units),
+      setup(setup_of(job, dialect, body, first), job.units),
       spindle(job.cut->spindle_speed, cutter_of(job), job.units),
       cycle(job.machine->limits) {}
 

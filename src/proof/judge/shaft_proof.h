@@ -13,8 +13,9 @@ namespace lobewright::proof {
 /// What the proof keeps of one run through a program, move by move as they are read.
 class ProgramTally {
   public:
-    /// Required: the job meets the needs of Purpose::prove.
-    ProgramTally(const Job& job, const Dialect& dialect, const CutterBody& body);
+    /// `first`: no other operation comes before it in the program. Required: the job meets the needs of
+    /// Purpose::prove.
+    ProgramTally(const Job& job, const Dialect& dialect, const CutterBody& body, bool first = true);
 
     void take(const ReadMove& move);
 

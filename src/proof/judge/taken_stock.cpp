@@ -120,7 +120,9 @@ void TakenStock::close(const Passage& passage) {
         if (passage.depth > worst.depth) worst = {passage.depth, most.move, most.lobe, most.psi};
     }
     const double thickness = chip(passage);
-    if (thickness > thickest_.depth) thickest_ = {thickness, most.move, most.lobe, most.psi};
+    if (thickness > thickest_.depth)
+        thickest_ = {thickness, most.move, most.lobe, most.psi,
+                     surface_speed(moves_[most.move], passage.radius)};
 }
 
 /// mm/min of the cutter past a place of the shaft, as the mean over the block.
@@ -202,9 +204,11 @@ void TakenStock::report(Findings& findings) const {
     for (const auto& [at, lobe] : dwells_in_metal_)
         findings.error("dwell-in-metal", at, FindingWords::dwell(lobe->name));
     if (cutter_.largest_chip && thickest_.depth > *cutter_.largest_chip)
-        findings.warn("chip", line(thickest_.move), words.thick_chip(thickest_.depth, *cutter_.largest_chip));
+        findings.warn("chip", line(thickest_.move),
+                      words.thick_chip(thickest_.depth, *cutter_.largest_chip, thickest_.speed));
     if (cutter_.smallest_chip && thickest_.move >= 0 && thickest_.depth < *cutter_.smallest_chip)
-        findings.warn("chip", line(thickest_.move), words.thin_chip(thickest_.depth, *cutter_.smallest_chip));
+        findings.warn("chip", line(thickest_.move),
+                      words.thin_chip(thickest_.depth, *cutter_.smallest_chip, thickest_.speed));
 }
 
 }  // namespace lobewright::proof

@@ -33,6 +33,7 @@ class TakenStock {
         int move = -1;
         const SolvedLobe* lobe = nullptr;
         double psi = 0.0;
+        double speed = 0.0;  // of a chip: mm/min along the surface, to which it is in proportion
     };
     /// What the cutter takes on a ray while it passes it once.
     struct Passage {

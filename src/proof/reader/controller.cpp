@@ -9,8 +9,9 @@
 
 namespace lobewright::proof {
 
-Controller::Controller(const Dialect& dialect, Units units)
+Controller::Controller(const Dialect& dialect, Units units, std::size_t operations)
     : dialect_(dialect),
+      operations_(operations),
       tools_(dialect),
       axis_letters_(Block::bit(dialect.radial.letter) | Block::bit(dialect.axial.letter) |
                     Block::bit(dialect.rotary.letter)) {
@@ -160,15 +161,31 @@ bool Controller::set_tool(const Block& block, int line, ModalState& next) {
     const bool same = next.tool == state_.tool && next.length == 0;
     const bool by_t = block.has('T') && tools_.changed_by_t && !same;
     if (!by_t && !block.has(Group::m_tool)) return true;
-    if (state_.fed) {
-        return fail("tool-change", "the tool changes after the first cut, and the job has one cutter",
-                    "write a program for each cutter",
-                    by_t ? block.offset('T') : block.offset(Group::m_tool));
-    }
+    if (state_.fed && !change_after_cut(block, by_t, next)) return false;
     const bool at_home =
         state_.radial_at_home && std::isnan(state_.axial) && (!dialect_.side || std::isnan(state_.side));
     changed_ = ToolChanged{line,          next.tool,    tools_.length_in_t ? next.length.value_or(0) : 0,
                            state_.radial, state_.axial, at_home};
+    return true;
+}
+
+/// Another operation begins. Where the new tool's end stands its length decides, and the text doesn't hold
+/// it: no word counts until the program says it anew.
+bool Controller::change_after_cut(const Block& block, bool by_t, ModalState& next) {
+    if (static_cast<std::size_t>(next.operation) + 1 >= operations_) {
+        const bool one = operations_ == 1;
+        return fail(
+            "tool-change",
+            one ? "the tool changes after the first cut, and one operation is to be read, with one cutter"
+                : "the tool changes once more than the job has operations",
+            one ? "write a program for each cutter, or read all operations together"
+                : "take the change out, or write its operation into the job",
+            by_t ? block.offset('T') : block.offset(Group::m_tool));
+    }
+    ++next.operation;
+    next.fed = false;
+    next.radial = next.axial = unknown_place;
+    if (dialect_.side) next.side = unknown_place;
     return true;
 }
 
@@ -256,6 +273,7 @@ ReadMove Controller::moved(ReadMoveKind kind, int line, const ModalState& next) 
     made.side = next.side;
     made.at_home = next.radial_at_home;
     made.tool = next.tool;
+    made.operation = next.operation;
     made.length = next.length.value_or(0);
     made.length_unset = !next.length;
     return made;

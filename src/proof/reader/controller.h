@@ -19,7 +19,8 @@ using TakeMove = std::function<void(const ReadMove&)>;
 /// Carries blocks out, one by one, in the standard's order; a block that fails changes nothing.
 class Controller {
   public:
-    Controller(const Dialect& dialect, Units units);
+    /// `operations`: how many the program may make, each with a tool of its own.
+    Controller(const Dialect& dialect, Units units, std::size_t operations = 1);
 
     /// True: the block was carried out, `take` has its moves and `facts` what else it says.
     bool run(const Block& block, int line, ProgramFacts& facts, const TakeMove& take);
@@ -40,6 +41,7 @@ class Controller {
     bool set_path_mode(const Block& block, ModalState& next);
     static void set_spindle(const Block& block, ModalState& next);
     bool set_tool(const Block& block, int line, ModalState& next);
+    bool change_after_cut(const Block& block, bool by_t, ModalState& next);
     bool set_length(const Block& block, ModalState& next);
     bool dwell(const Block& block, int line, const ModalState& next);
     bool move(const Block& block, int line, ModalState& next);
@@ -62,6 +64,7 @@ class Controller {
     [[nodiscard]] std::size_t first_axis_offset(const Block& block) const;
 
     const Dialect& dialect_;
+    std::size_t operations_;
     ToolWords tools_;
     std::uint32_t axis_letters_;
     ModalState state_;

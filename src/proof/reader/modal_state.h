@@ -34,7 +34,8 @@ struct ModalState {
     PathMode path = PathMode::unset;
     double blend = 0.0;  // mm
     bool offset_chosen = false;
-    bool fed = false;  // a feed move was made
+    bool fed = false;   // a feed move was made since the tool was put in
+    int operation = 0;  // tool changes after feed moves
     bool ended = false;
 };
 

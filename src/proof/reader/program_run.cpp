@@ -2,6 +2,8 @@
 
 #include "base/text/characters.h"
 
+#include <utility>
+
 namespace lobewright::proof {
 namespace {
 
@@ -28,7 +30,20 @@ void ProgramRun::take(const ParsedLine& line, const TakeMove& moves) {
         if (block_delete_ == BlockDelete::on) return;
     }
     if (!controller_.run(block, line.number, facts_, moves)) return complain(controller_.fault(), line);
+    if (controller_.state().operation > static_cast<int>(before_.size())) begin_operation();
     facts_.ended = done_ = controller_.state().ended;
+}
+
+/// The block that changes the tool is the next one's first.
+void ProgramRun::begin_operation() {
+    ProgramFacts next;
+    next.blocks = 1;
+    next.spindle_speed = facts_.spindle_speed;
+    next.tool_changes = {facts_.tool_changes.back()};
+    --facts_.blocks;
+    facts_.tool_changes.pop_back();
+    facts_.ended = true;
+    before_.push_back(std::exchange(facts_, next));
 }
 
 /// The first % opens the program, before any word; the second closes it.

@@ -56,7 +56,7 @@ void ShaftMoveBuilder::take(const ReadMove& move) {
     if (move.kind == ReadMoveKind::home) {
         const bool on_the_way = last_ && last_->kind == ReadMoveKind::home;
         if (last_ && !on_the_way && !stands_clear(*last_) && home_line_ == 0) home_line_ = move.line;
-    } else if (moves_.begun() && last_ && known(*last_)) {
+    } else if (moves_.begun() && last_ && known(*last_) && known(move)) {
         add(move);
     } else {
         if (!stands_clear(move) && blind_line_ == 0) blind_line_ = move.line;
