@@ -4,8 +4,9 @@
 #include <lobewright/one_program.h>
 #include <lobewright/proven_program.h>
 
-namespace lobewright::cli {
+#include <memory>
 
+namespace lobewright::cli {
 namespace {
 
 /// A program that the arguments name, read as often as it is needed.
@@ -60,12 +61,11 @@ Result prove_command(const Options& options, Inputs& inputs) {
     if (!take(solved, result)) return result;
     const auto operation = chosen_operation(solved->job, options);
     if (!take(operation, result)) return result;
-    const auto works = load_works(*solved, options, result.inputs);
+    const auto works = load_works(*solved, options, inputs);
     if (!*operation && works.ok() && hindrance_to_one_program(*works)) {
         result.messages.push_back(wants_operation(solved->job, "prove", ""));
         return result;
     }
-    const auto works = load_works(*solved, options, inputs);
     auto opened = open_argument(options.program, inputs);
     take(works, result);
     if (!take(opened, result) || !works.ok()) return result;
