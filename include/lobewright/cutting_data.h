@@ -71,10 +71,10 @@ struct Advice {
     bool outside = false;  ///< what the job says, or what is common, is not kept now
 };
 
-/// What would be quicker by a twentieth at least: fewer rings of roughing, no spring passes; and what cures a
-/// rim that runs outside what is common, and chips that rub, or are outside the cutter's own limits or, where
-/// the job says none, outside what is common: both where the job says what cutter and shaft are made of. Each
-/// is planned anew for its figure. `path` is the job's plan.
+/// What would be quicker by a twentieth at least: fewer rings of roughing, no spring passes, blending; and
+/// what cures a rim that runs outside what is common, and chips that rub, or are outside the cutter's own
+/// limits or, where the job says none, outside what is common: both where the job says what cutter and shaft
+/// are made of. Each is planned anew for its figure. `path` is the job's plan.
 std::vector<Advice> cutting_advice(const Job& job, const std::vector<SolvedLobe>& lobes,
                                    const Toolpath& path);
 

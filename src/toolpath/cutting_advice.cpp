@@ -20,6 +20,10 @@ constexpr double deepest_advice = 1.6;
 /// mm: chips that rub, whatever is cut. Common practice, no source.
 constexpr double rubbing_chip = 0.004;
 const char* const practice = "common practice, no source";
+/// Minutes: less is no reason for another post.
+constexpr double least_saving = 0.1;
+/// Of the tolerance: the blending that is tried.
+constexpr double blend_share = 0.2;
 
 /// The minutes that another figure would take, or nothing where it can't be.
 class Replanned {
@@ -31,8 +35,13 @@ class Replanned {
     [[nodiscard]] std::optional<Toolpath> with(Change change) const {
         Job other = job_;
         change(*other.cut);
-        Outcome<Toolpath> path = plan_toolpath(other, lobes_, path_.grid);
-        return path.ok() ? std::optional(std::move(path).value()) : std::nullopt;
+        return on(path_.grid, other);
+    }
+    /// By a controller that may cut corners by `blend` mm.
+    [[nodiscard]] std::optional<Toolpath> blended(double blend) const {
+        WordGrid grid = path_.grid;
+        grid.blend_tolerance = blend;
+        return on(grid, job_);
     }
     [[nodiscard]] double saved_by(const Toolpath& other) const {
         return (path_.cycle_seconds - other.cycle_seconds) / 60.0;
@@ -47,6 +56,10 @@ class Replanned {
     [[nodiscard]] const Toolpath& path() const { return path_; }
 
   private:
+    [[nodiscard]] std::optional<Toolpath> on(const WordGrid& grid, const Job& job) const {
+        Outcome<Toolpath> path = plan_toolpath(job, lobes_, grid);
+        return path.ok() ? std::optional(std::move(path).value()) : std::nullopt;
+    }
     const Job& job_;
     const std::vector<SolvedLobe>& lobes_;
     const Toolpath& path_;
@@ -172,6 +185,21 @@ void advise_speed(const Replanned& plan, std::vector<Advice>& advice) {
     advice.push_back({"cut.spindle_speed", value, 0.0, text, true});
 }
 
+/// A controller that may round the corners need not come to rest at each of them.
+void advise_blending(const Replanned& plan, std::vector<Advice>& advice) {
+    if (plan.path().grid.blend_tolerance > 0.0) return;
+    const double value = three_digits(blend_share * plan.cut().tolerance, plan.job().units, false);
+    const auto other = plan.blended(value * mm_per(plan.job().units));
+    if (!other || !plan.worth(*other)) return;
+    const double saved = plan.saved_by(*other);
+    if (saved < least_saving) return;
+    advice.push_back(
+        {"cut.blend", value, saved,
+         "blend " + figure(value) + ' ' + comes_of(saved) +
+             ", with a post that has a word for it: the controller then need not stop at the end "
+             "of every block"});
+}
+
 /// The bounds of a chip, and whose they are.
 struct ChipBounds {
     double least = rubbing_chip;
@@ -243,6 +271,7 @@ std::vector<Advice> cutting_advice(const Job& job, const std::vector<SolvedLobe>
     advise_feed(plan, {false}, advice);
     advise_depth(plan, advice);
     advise_springs(plan, advice);
+    advise_blending(plan, advice);
     return advice;
 }
 

@@ -67,6 +67,9 @@ std::vector<std::size_t> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
 /// The path as its rotary axis and the words can run it, with what is to be said of it.
 Outcome<Toolpath> within_reach(const Job& job, const std::vector<SolvedLobe>& lobes, const Setup& setup,
                                Toolpath path) {
+    if (const auto away = runs_away(path)) {
+        return Diagnostics{refusal_of(job, lobes[away->lobe], path.grid, *away)};
+    }
     const auto reach = rotary_reach(setup);
     Diagnostics remarks;
     if (const auto middle = dead_middle(setup, lobes)) remarks.push_back(remark_on(job, *middle));
@@ -84,8 +87,7 @@ Outcome<Toolpath> ground_path(const Job& job, const std::vector<SolvedLobe>& lob
     for (const PlannedLobe& lobe : planned)
         lean = std::max(lean, lobe.planner.steepest_lean());
     Diagnostics warnings = wear_warnings(job, lean, static_cast<int>(planned.size()));
-    const Outcome<Toolpath> reached =
-        within_reach(job, lobes, setup, path_by_lobe(setup, std::move(planned)));
+    const Outcome<Toolpath> reached = within_reach(job, lobes, setup, path_by_lobe(setup, planned));
     append(warnings, reached.diagnostics());
     if (!reached) return warnings;
     Toolpath path = *reached;
@@ -118,7 +120,7 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
     if (!found.empty()) return found;
     if (is_wheel(setup.cutter)) return ground_path(job, lobes, setup, std::move(planned));
     if (setup.cut.order == CutOrder::by_lobe)
-        return within_reach(job, lobes, setup, path_by_lobe(setup, std::move(planned)));
+        return within_reach(job, lobes, setup, path_by_lobe(setup, planned));
     auto path = path_by_stage(setup, planned);
     if (!path) return refusal_of_grid(job, grid);
     return within_reach(job, lobes, setup, std::move(*path));

@@ -333,6 +333,21 @@ Diagnostic remark_on(const Job& job, const DeadMiddle& why) {
     return warning;
 }
 
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const WordGrid& grid, const RunsAway& why) {
+    const auto& rate = job.machine->limits.blocks_per_second;
+    const std::string blocks = why.blocks == 1 ? "a block" : std::to_string(why.blocks) + " blocks";
+    return refusal(
+        job, rate ? "machine.limits.blocks_per_second" : "cut.tolerance", "controller-runs-away",
+        blocks + " of lobe " + lobe.name + (why.blocks == 1 ? " moves" : " and after move") +
+            " the radial axis so little that the controller would turn the shaft faster than planned: it "
+            "runs no linear motion slower than " +
+            own_figure(grid.least_linear_feed, job.units) + " a minute" +
+            (rate ? ", and takes " + shortest_fixed(*rate, 3) + " blocks a second" : ""),
+        std::string("use a coarser tolerance or a faster surface_feed, ") +
+            (rate ? "say more blocks_per_second where the controller takes them, " : "") +
+            "or a post for a controller that has no least linear feed");
+}
+
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {
     return refusal(job, "cut.tolerance", "tolerance-too-fine",
                    "a tolerance of " + own_figure(job.cut->tolerance, job.units) +

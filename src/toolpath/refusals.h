@@ -2,6 +2,7 @@
 #pragma once
 
 #include "toolpath/cannot_cut.h"
+#include "toolpath/path/linear_floor.h"
 #include "toolpath/path/unwinding.h"
 #include "toolpath/roughing/roughing.h"
 #include "toolpath/section/dished_end.h"
@@ -42,6 +43,9 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const RotaryReach&
 
 /// A warning: a square end's middle would have to cut.
 Diagnostic remark_on(const Job& job, const DeadMiddle& why);
+
+/// Blocks that the controller would run faster than they are planned, whatever their knots.
+Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const WordGrid& grid, const RunsAway& why);
 
 /// The words of the post step too coarsely for the tolerance.
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);

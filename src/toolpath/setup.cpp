@@ -49,6 +49,7 @@ Setup set_up(const Job& job, const WordGrid& grid) {
     setup.stock = job.stock;
     setup.section = section_of(setup.machine, setup.cut, setup.cutter);
     setup.grid = grid;
+    setup.unit = mm_per(job.units);
     setup.steps = {grid.rotary_step * std::numbers::pi / 180.0, grid.radial_step};
     setup.facing_sign = facing_sign_of(setup.machine, setup.cut.direction);
     setup.rotary_sign = setup.machine.rotary_positive == Sense::ccw ? -1 : 1;

@@ -20,6 +20,7 @@ struct Setup {
     Stock stock;
     PlaneSection section;
     WordGrid grid;
+    double unit = 1.0;     ///< mm of the unit in which the job writes its figures
     Steps steps;           ///< of the grid, in radians and mm
     int facing_sign = 1;   ///< +1: the facing direction φ rises as a pass runs, -1: it falls
     int rotary_sign = -1;  ///< rotary word = rotary_sign × φ

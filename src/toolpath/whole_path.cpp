@@ -1,18 +1,50 @@
 #include "toolpath/whole_path.h"
 
+#include "toolpath/path/unwinding.h"
+
 #include <algorithm>
 #include <set>
 
 namespace lobewright::toolpath {
 
-Toolpath path_by_lobe(const Setup& setup, std::vector<PlannedLobe> lobes) {
-    std::vector<std::vector<PathPart>> parts;
-    for (PlannedLobe& lobe : lobes) {
-        parts.emplace_back();
-        for (LobePlan& plan : lobe.plans)
-            parts.back().push_back(std::move(plan.part));
+namespace {
+
+/// Of all plans, the deepest first.
+std::set<double, std::greater<>> depths_of(const std::vector<PlannedLobe>& lobes) {
+    std::set<double, std::greater<>> depths;
+    for (const PlannedLobe& lobe : lobes) {
+        for (const LobePlan& plan : lobe.plans)
+            depths.insert(plan.choice.depth);
     }
-    return fastest_path(setup, parts);
+    return depths;
+}
+
+/// The parts of the plans that go no deeper.
+std::vector<std::vector<PathPart>> parts_no_deeper(const std::vector<PlannedLobe>& lobes, double depth) {
+    std::vector<std::vector<PathPart>> parts;
+    for (const PlannedLobe& lobe : lobes) {
+        parts.emplace_back();
+        for (const LobePlan& plan : lobe.plans) {
+            if (plan.choice.depth <= depth) parts.back().push_back(plan.part);
+        }
+    }
+    return parts;
+}
+
+}  // namespace
+
+Toolpath path_by_lobe(const Setup& setup, const std::vector<PlannedLobe>& lobes) {
+    std::optional<Toolpath> best;
+    double least = 0.0;
+    for (const double depth : depths_of(lobes)) {
+        const auto parts = parts_no_deeper(lobes, depth);
+        if (std::any_of(parts.begin(), parts.end(), [](const auto& each) { return each.empty(); })) break;
+        Toolpath path = fastest_path(setup, parts);
+        if (!rotary_reach(setup)) return path;
+        const double seconds = seconds_within_reach(setup, path);
+        if (!best || seconds < least) best = std::move(path), least = seconds;
+    }
+    return std::move(*best);
 }
 
 void add_dressings(Toolpath& path, const Setup& setup) {
@@ -66,15 +98,10 @@ std::optional<Choice> no_deeper(const std::vector<PlannedLobe>& lobes, double de
 /// Choices that differ, the deepest first, as long as one may still make the fastest path: from lobe to lobe
 /// and from stage to stage the shaft turns by less than once at rapid.
 std::vector<Choice> choices_of(const Setup& setup, const std::vector<PlannedLobe>& lobes) {
-    std::set<double, std::greater<>> depths;
-    for (const PlannedLobe& lobe : lobes) {
-        for (const LobePlan& plan : lobe.plans)
-            depths.insert(plan.choice.depth);
-    }
     const double turns =
         2.0 * static_cast<double>(lobes.size()) * rapid_seconds(0.0, 0.0, 360.0, setup.machine.limits);
     std::vector<Choice> found;
-    for (const double depth : depths) {
+    for (const double depth : depths_of(lobes)) {
         auto choice = no_deeper(lobes, depth);
         if (!choice) break;
         if (!found.empty() &&
@@ -107,10 +134,12 @@ std::optional<Toolpath> path_of(const Setup& setup, const std::vector<PlannedLob
 
 std::optional<Toolpath> path_by_stage(const Setup& setup, const std::vector<PlannedLobe>& lobes) {
     std::optional<Toolpath> fastest;
+    double least = 0.0;
     for (const Choice& choice : choices_of(setup, lobes)) {
         auto path = path_of(setup, lobes, choice);
         if (!path) return std::nullopt;
-        if (!fastest || path->cycle_seconds < fastest->cycle_seconds) fastest = std::move(path);
+        const double seconds = seconds_within_reach(setup, *path);
+        if (!fastest || seconds < least) fastest = std::move(path), least = seconds;
     }
     return fastest;
 }

@@ -13,8 +13,9 @@ struct PlannedLobe {
     std::vector<LobePlan> plans;
 };
 
-/// Lobe by lobe, in the choice that makes the whole fastest.
-Toolpath path_by_lobe(const Setup& setup, std::vector<PlannedLobe> lobes);
+/// Lobe by lobe, in the choice that makes the whole fastest; where the shaft must be wound back, in the
+/// fastest, with that, of those that go no deeper than one of the plans.
+Toolpath path_by_lobe(const Setup& setup, const std::vector<PlannedLobe>& lobes);
 
 /// The stops for dressing of a path that goes lobe by lobe, and the time of the ways to the place for it.
 void add_dressings(Toolpath& path, const Setup& setup);

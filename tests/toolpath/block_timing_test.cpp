@@ -115,3 +115,15 @@ TEST_CASE("on an exact path each block that turns the shaft takes v/a longer, fo
     CHECK_NEAR(stop_seconds(chain, times, limits), 0.1 + 0.075, 1e-12);
     CHECK(stop_seconds(chain, times, AxisLimits{}) == 0.0);
 }
+
+TEST_CASE("from rest to rest a block takes its way at its speed and one ramp more, or turns back half way") {
+    AxisLimits limits;
+    limits.rotary_acceleration = 100.0;
+    const std::vector<PathBlock> chain{turn(10.0)};
+    // 10 degrees in 2 s are 5 degrees/s, to which 0.05 s lead and 0.05 s from it: each half way at half
+    // speed.
+    CHECK_NEAR(stop_seconds(chain, {{2.0, TimeLimit::surface_feed}}, limits), 0.05, 1e-12);
+    // In 0.1 s they can't be: 5 degrees up and 5 down take sqrt(10 / 100) s each.
+    CHECK_NEAR(stop_seconds(chain, {{0.1, TimeLimit::surface_feed}}, limits), 2.0 * std::sqrt(0.1) - 0.1,
+               1e-12);
+}

@@ -140,6 +140,24 @@ TEST_CASE("advice saves what it says, when its figure is set") {
     CHECK_THAT(springs->text, ContainsSubstring("spring_passes 0 saves"));
 }
 
+TEST_CASE("where stops at every block take long, blending is advised with what it saves") {
+    Four four;
+    four.job.machine->limits.radial_acceleration = 40.0;
+    four.job.machine->limits.rotary_acceleration = 300.0;
+    four.path = planned(four.job, four.lobes);
+    const auto advice = cutting_advice(four.job, four.lobes, four.path);
+    const Advice* blending = advice_on(advice, "cut.blend");
+    REQUIRE(blending != nullptr);
+    CHECK_NEAR(blending->value, 0.2 * four.job.cut->tolerance, 1e-12);
+    WordGrid grid = four.path.grid;
+    grid.blend_tolerance = blending->value;
+    const auto blended = plan_toolpath(four.job, four.lobes, grid);
+    REQUIRE(blended.ok());
+    CHECK_NEAR(blending->saves, (four.path.cycle_seconds - blended->cycle_seconds) / 60.0, 1e-9);
+    four.path = *blended;
+    CHECK(advice_on(cutting_advice(four.job, four.lobes, *blended), "cut.blend") == nullptr);
+}
+
 TEST_CASE("chips that rub, or are too thick for the cutter, are told the feed that cures them, and it does") {
     Four four;
     Cutter& cutter = four.job.cutters["disc50"];

@@ -80,3 +80,35 @@ TEST_CASE("at a tenth of a millimetre a minute the floor costs few blocks") {
         CHECK(kept <= free + free / 10 + 2);
     }
 }
+
+TEST_CASE("a controller that takes few blocks a second, or axes slow to start, run no block away either") {
+    for (const five_lobes::Case& each : five_lobes::all()) {
+        for (const double rate : {10.0, 30.0, 100.0}) {
+            for (const double acceleration : {15.0, 300.0}) {
+                Job job = five_lobes::job_for(each.lobe, 0.005);
+                job.machine->limits.blocks_per_second = rate;
+                job.machine->limits.radial_acceleration = acceleration;
+                job.cut->rough_depth = 0.4;
+                const Floored found = floored(planned(job, each.lobe, 2.54), 2.54);
+                INFO(each.name << ", " << rate << " blocks a second, " << acceleration << " mm/s2");
+                CHECK(found.run_away == 0);
+            }
+        }
+    }
+}
+
+TEST_CASE("where no knots keep the floor the job is refused, and with a coarser tolerance it is not") {
+    const SolvedLobe lobe = five_lobes::all()[3].lobe;
+    Job job = five_lobes::job_for(lobe, 0.0006);
+    job.machine->limits.blocks_per_second = 3.0;
+    WordGrid grid;
+    grid.rotary_step = 1e-4;
+    grid.least_linear_feed = 2.54;
+    const auto path = plan_toolpath(job, {lobe}, grid);
+    REQUIRE_FALSE(path.ok());
+    const Diagnostic& why = path.diagnostics().front();
+    CHECK(why.code == "controller-runs-away");
+    CHECK_THAT(why.what, ContainsSubstring("3 blocks a second"));
+    job.cut->tolerance = 0.02;
+    CHECK(plan_toolpath(job, {lobe}, grid).ok());
+}

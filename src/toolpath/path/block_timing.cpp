@@ -1,5 +1,7 @@
 #include "toolpath/path/block_timing.h"
 
+#include "base/whole_steps.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -118,11 +120,20 @@ BlockTime least_time(const PathBlock& block, const AxisLimits& limits) {
     return time;
 }
 
-std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const AxisLimits& limits) {
+namespace {
+
+std::vector<BlockTime> least_times(const std::vector<PathBlock>& chain, const AxisLimits& limits) {
     std::vector<BlockTime> times;
     times.reserve(chain.size());
     for (const PathBlock& block : chain)
         times.push_back(least_time(block, limits));
+    return times;
+}
+
+}  // namespace
+
+std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const AxisLimits& limits) {
+    std::vector<BlockTime> times = least_times(chain, limits);
     if (chain.empty()) return times;
     const std::vector<AxisLimit> axes = joint_limits(limits);
     for (const AxisLimit& axis : axes) {
@@ -144,36 +155,74 @@ std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const Ax
 
 namespace {
 
-double sum_of(const std::vector<BlockTime>& times) {
+/// Seconds of a block from rest to rest that takes `seconds` at its mean speed: the slowest axis gets to that
+/// speed and back in seconds / (a t²) more, a its acceleration by its move; where it can't get there within
+/// the block, it takes 2 / sqrt(a) in all.
+double rest_to_rest_seconds(const PathBlock& block, double seconds, const AxisLimits& limits) {
+    double slowest = none;  // 1/s²
+    const auto axis = [&](double move, const std::optional<double>& acceleration) {
+        if (acceleration && move != 0.0) slowest = std::min(slowest, *acceleration / std::abs(move));
+    };
+    axis(block.radial, limits.radial_acceleration);
+    axis(block.rotary, limits.rotary_acceleration);
+    if (slowest == none) return seconds;
+    return slowest * seconds * seconds >= 1.0 ? seconds + 1.0 / (slowest * seconds)
+                                              : 2.0 / std::sqrt(slowest);
+}
+
+/// With what stops add, but without ramps: no more than the chain takes.
+double seconds_at_least(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
+                        const ChainRules& rules) {
     double seconds = 0.0;
     for (const BlockTime& time : times)
         seconds += time.seconds;
-    return seconds;
+    return seconds + (rules.stops ? stop_seconds(chain, times, rules.limits) : 0.0);
 }
 
-/// Whether the feed settles less than nine tenths of the time: else no lower one is quicker by anything
-/// worth.
-bool hindered(const std::vector<BlockTime>& times, double seconds) {
-    constexpr double most = 0.9;
-    double fed = 0.0;
-    for (const BlockTime& time : times)
-        fed += time.limit == TimeLimit::surface_feed ? time.seconds : 0.0;
-    return fed < most * seconds;
+double seconds_of(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
+                  const ChainRules& rules) {
+    return seconds_at_least(chain, times, rules) + ramp_seconds(chain, times, rules.limits);
+}
+
+double fastest_feed(const std::vector<PathBlock>& chain) {
+    double fastest = 0.0;
+    for (const PathBlock& block : chain) {
+        if (!block.at_axis_speed) fastest = std::max(fastest, block.feed);
+    }
+    return fastest;
+}
+
+/// Of what the job asks a feed for.
+std::vector<PathBlock> no_faster(std::vector<PathBlock> chain, double feed) {
+    for (PathBlock& block : chain) {
+        if (!block.at_axis_speed) block.feed = std::min(block.feed, feed);
+    }
+    return chain;
 }
 
 }  // namespace
 
-std::vector<BlockTime> quickest_times(const std::vector<PathBlock>& chain, const AxisLimits& limits) {
-    std::vector<BlockTime> best = block_times(chain, limits);
-    double least = sum_of(best);
-    constexpr double step = 0.85, lowest = 0.1;
-    if (!hindered(best, least)) return best;
-    for (double share = step; share >= lowest; share *= step) {
-        std::vector<PathBlock> slower = chain;
-        for (PathBlock& block : slower)
-            block.feed *= share;
-        std::vector<BlockTime> times = block_times(slower, limits);
-        if (const double seconds = sum_of(times); seconds < least) {
+double figure_below(double value) {
+    double unit = 1.0;
+    while (value < 10.0 * unit)
+        unit /= 10.0;
+    while (value >= 100.0 * unit)
+        unit *= 10.0;
+    const auto digits = step_above(value / unit) - 1;
+    return digits < 10 ? 9.9 * unit : static_cast<double>(digits) * unit;
+}
+
+std::vector<BlockTime> quickest_times(const std::vector<PathBlock>& chain, const ChainRules& rules) {
+    std::vector<BlockTime> best = block_times(chain, rules.limits);
+    double least = seconds_of(chain, best, rules);
+    const double lowest = 0.02 * fastest_feed(chain);
+    for (double feed = fastest_feed(chain); feed > lowest;) {
+        feed = rules.unit * figure_below(feed / rules.unit);
+        const std::vector<PathBlock> slower = no_faster(chain, feed);
+        // Else no lower feed is quicker either.
+        if (seconds_at_least(slower, least_times(slower, rules.limits), rules) >= least) break;
+        std::vector<BlockTime> times = block_times(slower, rules.limits);
+        if (const double seconds = seconds_of(slower, times, rules); seconds < least) {
             least = seconds;
             best = std::move(times);
         }
@@ -219,27 +268,12 @@ double ramp_seconds(const std::vector<PathBlock>& chain, const std::vector<Block
     return seconds;
 }
 
-namespace {
-
-/// Seconds by which a block takes longer for coming from rest, or going to it, at its mean speed: half of
-/// what its slowest axis needs to get there.
-double rest_seconds(const PathBlock& block, double seconds, const AxisLimits& limits) {
-    double longest = 0.0;
-    const auto axis = [&](double move, const std::optional<double>& acceleration) {
-        if (acceleration) longest = std::max(longest, std::abs(move) / seconds / (2.0 * *acceleration));
-    };
-    axis(block.radial, limits.radial_acceleration);
-    if (block.rotary != 0.0) axis(block.rotary, limits.rotary_acceleration);
-    return longest;
-}
-
-}  // namespace
-
 double stop_seconds(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
                     const AxisLimits& limits) {
     double seconds = 0.0;
     for (std::size_t i = 0; i < chain.size(); ++i) {
-        if (chain[i].rotary != 0.0) seconds += 2.0 * rest_seconds(chain[i], times[i].seconds, limits);
+        if (chain[i].rotary == 0.0) continue;
+        seconds += rest_to_rest_seconds(chain[i], times[i].seconds, limits) - times[i].seconds;
     }
     return seconds;
 }

@@ -16,6 +16,7 @@ struct PathBlock {
     double distance = 0.0;  ///< mm that the feed counts: what the contact runs on the lobe's surface
     double feed = 0.0;      ///< mm/min wanted along `distance`
     double chip = 0.0;      ///< mm of the thickest chip per radian that the shaft turns between two teeth
+    bool at_axis_speed = false;  ///< `feed` is the axis's own, and not one that the job asks for
 };
 
 struct BlockTime {
@@ -36,9 +37,21 @@ struct BlockTime {
 /// (booked under the axis's acceleration).
 std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const AxisLimits& limits);
 
-/// As block_times, of the chain at its feeds or at lower ones, whichever takes the least: where accelerations
-/// and jumps settle the most of it, a chain that is wanted too fast may come out slower than one that isn't.
-std::vector<BlockTime> quickest_times(const std::vector<PathBlock>& chain, const AxisLimits& limits);
+/// What else the times of a whole chain depend on.
+struct ChainRules {
+    AxisLimits limits;
+    double unit = 1.0;   ///< mm of the unit in which feeds are asked for
+    bool stops = false;  ///< the controller comes to rest after each block (exact path)
+};
+
+/// As block_times, of the chain at its feeds, or with none of them over a lower one, whichever takes the
+/// least with its stops: block_times are feasible and not the least that are, and a chain that is wanted too
+/// fast may come out slower than one that isn't. The lower feeds are the figures of two digits, down to where
+/// the feed alone takes longer, or to a fiftieth. So of two such figures the larger never takes longer.
+std::vector<BlockTime> quickest_times(const std::vector<PathBlock>& chain, const ChainRules& rules);
+
+/// The largest figure of two digits (1.2, 35, 820) below a positive value.
+double figure_below(double value);
 
 /// The least time of one block by the feed, the axes' speeds and the block rate.
 BlockTime least_time(const PathBlock& block, const AxisLimits& limits);
@@ -54,8 +67,8 @@ double ramp_seconds(const std::vector<PathBlock>& chain, const std::vector<Block
                     const AxisLimits& limits);
 
 /// Seconds by which blocks that turn the shaft take longer where the controller comes to rest after each
-/// (exact path): each axis gets to its speed v at the acceleration a, and back, in v / (2 a) more than the
-/// same way takes at v; the slowest axis counts.
+/// (exact path): each axis gets to its speed v at the acceleration a, and back, in v / a more than the same
+/// way takes at v, or turns back half way before it gets there; the slowest axis counts.
 double stop_seconds(const std::vector<PathBlock>& chain, const std::vector<BlockTime>& times,
                     const AxisLimits& limits);
 

@@ -1,8 +1,6 @@
 #include "toolpath/path/infeed.h"
 
 #include "toolpath/path/joint_jumps.h"
-#include "toolpath/path/linear_floor.h"
-#include "toolpath/tunnel/grid_points.h"
 
 #include <algorithm>
 
@@ -72,23 +70,19 @@ class SpiralTunnel {
 
 }  // namespace
 
-std::optional<Knots> infeed_knots(const PassFrame& frame, const std::vector<RadialFunction>& turns,
-                                  long long start, const GridKnot& last) {
-    const std::vector<Gate> gates = SpiralTunnel(frame, turns, start).gates(last);
+std::optional<KnotChain> infeed_chain(const PassFrame& frame, const std::vector<RadialFunction>& turns,
+                                      long long start, const GridKnot& last) {
+    std::vector<Gate> gates = SpiralTunnel(frame, turns, start).gates(last);
     const GridRules rules{frame.setup().steps, frame.longest_block().radians()};
     const auto block = [&](const GridKnot& a, const GridKnot& b) {
-        return frame.block_between({start + a.rotary, a.radial}, {start + b.rotary, b.radial}, true);
+        return frame.laid_between({start + a.rotary, a.radial}, {start + b.rotary, b.radial}, true);
     };
     auto knots = path_with_small_jumps(gates, rules, block, frame.limits());
     if (!knots) return std::nullopt;
-    const GridPoints points(gates, rules);
-    const MayBe may_be = [&](const GridKnot& a, const GridKnot& b) {
-        return points.clear(a, b) && points.within(b);
-    };
-    knots = LinearFloor(frame).kept_along_contour(std::move(*knots), start, may_be);
     for (GridKnot& knot : *knots)
         knot.rotary += start;
-    return knots;
+    Room room = room_in_tunnel(std::move(gates), rules, start, last.rotary);
+    return KnotChain{std::move(*knots), {std::move(room)}};
 }
 
 }  // namespace lobewright::toolpath

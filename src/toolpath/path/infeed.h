@@ -1,7 +1,7 @@
 /// The spiral of a wheel from the stock down to size.
 #pragma once
 
-#include "toolpath/path/pass_frame.h"
+#include "toolpath/path/knot_chain.h"
 
 #include <optional>
 #include <vector>
@@ -13,7 +13,7 @@ namespace lobewright::toolpath {
 /// It never goes below, and stands no more than margins.proud of the frame's order over it. Nothing if the
 /// grid is too coarse for that. Required: two functions or more, each over the next; `last` lies
 /// turns.size() - 1 turns after `start`.
-std::optional<Knots> infeed_knots(const PassFrame& frame, const std::vector<RadialFunction>& turns,
-                                  long long start, const GridKnot& last);
+std::optional<KnotChain> infeed_chain(const PassFrame& frame, const std::vector<RadialFunction>& turns,
+                                      long long start, const GridKnot& last);
 
 }  // namespace lobewright::toolpath

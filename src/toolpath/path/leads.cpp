@@ -41,7 +41,7 @@ int parts_of(const PassFrame& frame, const Lead& lead, int least) {
     int parts = least;
     const ShaftAngle from = frame.travel(lead.from), to = frame.travel(lead.to);
     if (const auto& jump = frame.limits().radial_jump) {
-        const double fastest = 2.0 * lead.drop / frame.function().arc_between(from, to) * frame.order().feed;
+        const double fastest = 2.0 * lead.drop / frame.function().arc_between(from, to) * frame.layout_feed();
         parts = std::max(parts, static_cast<int>(step_above(std::min(fastest / *jump, most_parts))));
     }
     const ShaftAngle longest = frame.longest_block();

@@ -1,200 +1,163 @@
 #include "toolpath/path/linear_floor.h"
 
-#include "base/whole_steps.h"
+#include "toolpath/path/detour.h"
 
 #include <algorithm>
-#include <cstdlib>
-#include <functional>
+#include <set>
 
 namespace lobewright::toolpath {
 namespace {
 
-/// Of a block's least time: what accelerations may add to it, and so what a cure must have in hand.
-constexpr double most_added = 1.25;
-constexpr double in_hand = 1.5;
-/// Places along a block at which its rise or a bend is tried, and halvings of it before it is left as it is.
-constexpr int places_tried = 8;
-constexpr int most_halvings = 12;
-/// Radial steps beside the block's line at which a bend is tried.
-constexpr long long bends[] = {0, 1, -1, 2, -2, 4, -4, 8, -8, 16, -16, 32, -32};
+/// Rounds of looking for other knots, after which what still runs away is left to the proof.
+constexpr int most_rounds = 12;
+/// Blocks to either side of those that run away whose knots may move too.
+constexpr std::size_t blocks_beside = 1;
 
-GridKnot at_level(const GridKnot& knot, long long radial) {
-    return {knot.rotary, radial};
-}
+/// Blocks of a chain that run away: their first knots.
+using Places = std::vector<std::size_t>;
 
-/// What is asked of the block between two knots, whose times come `added` times as long as the least.
-struct BlockQuestions {
-    std::function<bool(const GridKnot&, const GridKnot&, double added)> runs_away;
-    std::function<long long(const GridKnot&, const GridKnot&, double added)> fast_turn;
-};
-
-/// Cures the blocks of one path along the contour, from its first knot on. `added`: of the block before each
-/// knot.
-class ContourCure {
+class FloorKeeper {
   public:
-    ContourCure(const BlockQuestions& ask, const MayBe& may_be, Knots knots, std::vector<double> added)
-        : ask_(ask), may_be_(may_be), old_(std::move(knots)), added_(std::move(added)) {}
+    FloorKeeper(KnotChain chain, const ChainTiming& timing)
+        : chain_(std::move(chain)),
+          timing_(timing),
+          floor_(timing.block, timing.rules.limits, timing.floor, timing.steps.radial) {}
 
-    Knots cured() {
-        kept_ = {old_.front()};
-        for (at_ = 1; at_ < old_.size(); ++at_) {
-            if (!runs_away(kept_.back(), old_[at_])) {
-                kept_.push_back(old_[at_]);
-            } else if (!level_next() && !level_last()) {
-                divide(old_[at_], most_halvings);
-            }
+    Knots kept() {
+        Knots best;
+        std::size_t fewest = 0;
+        for (int round = 0; round < most_rounds; ++round) {
+            const Knots knots = eased_knots();
+            const Places bad = running_away(knots);
+            if (best.empty() || bad.size() < fewest) fewest = bad.size(), best = knots;
+            if (bad.empty() || !changed_for(knots, bad)) break;
         }
-        return std::move(kept_);
+        return best;
     }
 
   private:
-    [[nodiscard]] bool runs_away(const GridKnot& a, const GridKnot& b) const {
-        return ask_.runs_away(a, b, added_[at_]);
-    }
-    [[nodiscard]] bool fits(const GridKnot& a, const GridKnot& b) const {
-        return may_be_(a, b) && !runs_away(a, b);
+    [[nodiscard]] bool is_own(const GridKnot& knot) const {
+        const auto less = [](const GridKnot& a, const GridKnot& b) { return a.rotary < b.rotary; };
+        return std::binary_search(chain_.knots.begin(), chain_.knots.end(), knot, less);
     }
 
-    /// The block's end comes to the level of its start.
-    bool level_next() {
-        if (at_ + 1 == old_.size()) return false;
-        const GridKnot moved = at_level(old_[at_], kept_.back().radial);
-        if (!may_be_(kept_.back(), moved) || !fits(moved, old_[at_ + 1])) return false;
-        old_[at_] = moved;
-        kept_.push_back(moved);
-        return true;
+    /// But for those that did harm.
+    [[nodiscard]] Knots eased_knots() const {
+        Knots knots = eased(chain_.knots, timing_.laid, timing_.rules.limits, timing_.steps);
+        const auto harmed = [&](const GridKnot& knot) { return harmful_.count(knot.rotary) > 0; };
+        knots.erase(std::remove_if(knots.begin(), knots.end(), harmed), knots.end());
+        return knots;
     }
 
-    /// The block's start comes to the level of its end.
-    bool level_last() {
-        if (kept_.size() < 2) return false;
-        const GridKnot moved = at_level(kept_.back(), old_[at_].radial);
-        if (!may_be_(moved, old_[at_]) || !fits(kept_[kept_.size() - 2], moved)) return false;
-        kept_.back() = moved;
-        kept_.push_back(old_[at_]);
-        return true;
-    }
-
-    /// The rise on a short stretch of the block: at its end, at its start, or between.
-    bool rise_at_once(const GridKnot& b) {
-        const GridKnot a = kept_.back();
-        const long long turn = ask_.fast_turn(a, b, added_[at_]), room = b.rotary - a.rotary - turn;
-        if (turn < 1 || room < 1) return false;
-        for (int place = 0; place <= places_tried; ++place) {
-            const long long at = a.rotary + room - room * place / places_tried;
-            const GridKnot foot{at, a.radial}, head{at + turn, b.radial};
-            if (!fits(foot, head)) continue;
-            if ((foot != a && !may_be_(a, foot)) || (head != b && !may_be_(head, b))) continue;
-            if (foot != a) kept_.push_back(foot);
-            if (head != b) kept_.push_back(head);
-            kept_.push_back(b);
-            return true;
+    Places running_away(const Knots& knots) {
+        std::vector<PathBlock> blocks = timing_.before;
+        for (std::size_t i = 1; i < knots.size(); ++i)
+            blocks.push_back(timing_.block(knots[i - 1], knots[i]));
+        const std::vector<BlockTime> times = quickest_times(blocks, timing_.rules);
+        const std::size_t first = timing_.before.size();
+        std::vector<double> seconds;
+        Places found;
+        for (std::size_t i = first; i < blocks.size(); ++i) {
+            seconds.push_back(times[i].seconds);
+            if (floor_.too_slow(blocks[i], times[i].seconds)) found.push_back(i - first);
         }
-        return false;
+        if (!found.empty()) floor_.learn(knots, seconds);
+        return found;
     }
 
-    /// Calls accept(knot) for the knots near the block's line, nearest to its middle first, until one is
-    /// taken.
-    template <class Accept>
-    bool try_bends(const GridKnot& a, const GridKnot& b, Accept accept) const {
-        for (int place = 0; place < places_tried - 1; ++place) {
-            const int share = places_tried / 2 + (place % 2 == 0 ? place / 2 : -(place + 1) / 2);
-            const long long at = a.rotary + (b.rotary - a.rotary) * share / places_tried;
-            if (at <= a.rotary || at >= b.rotary) continue;
-            const long long word =
-                a.radial + nearest_step(static_cast<double>((b.radial - a.radial) * share) / places_tried);
-            for (const long long bend : bends) {
-                const GridKnot knot{at, word + bend};
-                if (may_be_(a, knot) && may_be_(knot, b) && accept(knot)) return true;
+    /// Takes eased knots out, or finds other knots, for the blocks that run away; whether there are any.
+    bool changed_for(const Knots& knots, const Places& bad) {
+        bool changed = false;
+        std::set<long long> places;
+        for (const std::size_t i : bad) {
+            bool took_out = false;
+            for (const GridKnot& end : {knots[i], knots[i + 1]}) {
+                if (!is_own(end)) took_out = harmful_.insert(end.rotary).second || took_out;
             }
+            if (!took_out) places.insert(knots[i].rotary);
+            changed = changed || took_out;
         }
-        return false;
+        for (const Room& room : chain_.rooms)
+            changed = find_detours(room, places) || changed;
+        return changed;
     }
 
-    void divide(const GridKnot& b, int halvings) {
-        const GridKnot a = kept_.back();
-        if (!runs_away(a, b)) return kept_.push_back(b);
-        if (rise_at_once(b)) return;
-        GridKnot middle = a;
-        const auto both_fit = [&](const GridKnot& knot) {
-            return !runs_away(a, knot) && !runs_away(knot, b);
-        };
-        const auto any = [&](const GridKnot& knot) { return middle = knot, true; };
-        if (try_bends(a, b, [&](const GridKnot& knot) { return both_fit(knot) && any(knot); })) {
-            kept_.push_back(middle);
-            kept_.push_back(b);
-        } else if (halvings > 0 && try_bends(a, b, any)) {
-            divide(middle, halvings - 1);
-            divide(b, halvings - 1);
-        } else {
-            kept_.push_back(b);
-        }
+    [[nodiscard]] std::size_t knot_after(long long place) const {
+        const auto beyond = [](long long at, const GridKnot& knot) { return at < knot.rotary; };
+        return static_cast<std::size_t>(
+            std::upper_bound(chain_.knots.begin(), chain_.knots.end(), place, beyond) - chain_.knots.begin());
     }
 
-    const BlockQuestions& ask_;
-    const MayBe& may_be_;
-    Knots old_, kept_;
-    std::vector<double> added_;
-    std::size_t at_ = 0;  // of the knot whose block is cured
+    /// A knot that other knots are looked for on one side of alone.
+    [[nodiscard]] bool stays(std::size_t i, const Room& room) const {
+        const Knots& knots = chain_.knots;
+        if (knots[i].rotary <= room.from || knots[i].rotary >= room.to) return true;
+        return knots[i - 1].radial == knots[i].radial && knots[i].radial == knots[i + 1].radial;
+    }
+
+    bool find_detours(const Room& room, const std::set<long long>& places) {
+        bool changed = false;
+        std::size_t done = 0;
+        for (auto place = places.lower_bound(room.from); place != places.end() && *place < room.to; ++place) {
+            std::size_t last = knot_after(*place), first = last - 1;
+            if (first < done) continue;
+            for (auto next = std::next(place); next != places.end() && *next < room.to; ++next) {
+                if (knot_after(*next) - 1 > last + blocks_beside) break;
+                last = knot_after(*next);
+            }
+            for (std::size_t k = 0; k < blocks_beside && !stays(first, room); ++k)
+                --first;
+            for (std::size_t k = 0; k < blocks_beside && !stays(last, room); ++k)
+                ++last;
+            const std::size_t before = chain_.knots.size();
+            changed = replace(room, first, last) || changed;
+            done = last + chain_.knots.size() - before;
+        }
+        return changed;
+    }
+
+    bool replace(const Room& room, std::size_t first, std::size_t last) {
+        const auto at = [&](std::size_t i) { return chain_.knots.begin() + static_cast<std::ptrdiff_t>(i); };
+        const Knots window(at(first), at(last + 1));
+        const Knots other = detour(window, room, floor_);
+        if (other == window) return false;
+        const auto gap = chain_.knots.erase(at(first), at(last + 1));
+        chain_.knots.insert(gap, other.begin(), other.end());
+        return true;
+    }
+
+    KnotChain chain_;
+    const ChainTiming& timing_;
+    FloorRule floor_;
+    std::set<long long> harmful_;  // places of eased knots
 };
 
 }  // namespace
 
-bool LinearFloor::runs_away(const GridKnot& a, const GridKnot& b, bool along_contour, double added) const {
-    if (floor_ == 0.0 || a.radial == b.radial) return false;
-    const PathBlock block = frame_.block_between(a, b, along_contour);
-    const double minutes = least_time(block, frame_.limits()).seconds / 60.0;
-    return std::abs(block.radial) < floor_ * minutes * std::max(added, 1.0) * most_added;
+Knots kept_over_floor(KnotChain chain, const ChainTiming& timing) {
+    if (timing.floor == 0.0) return eased(chain.knots, timing.laid, timing.rules.limits, timing.steps);
+    return FloorKeeper(std::move(chain), timing).kept();
 }
 
-long long LinearFloor::fast_turn(const GridKnot& a, const GridKnot& b, bool along_contour,
-                                 double added) const {
-    const PathBlock block = frame_.block_between(a, b, along_contour);
-    const double minutes = least_time(block, frame_.limits()).seconds / 60.0;
-    const double share = std::abs(block.radial) / (floor_ * minutes * std::max(added, 1.0) * in_hand);
-    return std::max(1LL, step_below(share * static_cast<double>(b.rotary - a.rotary)));
-}
-
-/// Of the block before each knot: by how much accelerations lengthen its least time.
-std::vector<double> LinearFloor::added_times(const Knots& knots) const {
-    std::vector<PathBlock> blocks;
-    for (std::size_t i = 1; i < knots.size(); ++i)
-        blocks.push_back(frame_.block_between(knots[i - 1], knots[i], true));
-    const std::vector<BlockTime> times = block_times(blocks, frame_.limits());
-    std::vector<double> added{1.0};
-    for (std::size_t i = 0; i < blocks.size(); ++i)
-        added.push_back(times[i].seconds / least_time(blocks[i], frame_.limits()).seconds);
-    return added;
-}
-
-Knots LinearFloor::kept_along_contour(Knots knots, long long from, const MayBe& may_be) const {
-    if (floor_ == 0.0 || knots.size() < 2) return knots;
-    const auto there = [&](const GridKnot& knot) { return GridKnot{from + knot.rotary, knot.radial}; };
-    const BlockQuestions ask{[&](const GridKnot& a, const GridKnot& b, double added) {
-                                 return runs_away(there(a), there(b), true, added);
-                             },
-                             [&](const GridKnot& a, const GridKnot& b, double added) {
-                                 return fast_turn(there(a), there(b), true, added);
-                             }};
-    Knots moved;
-    for (const GridKnot& knot : knots)
-        moved.push_back(there(knot));
-    return ContourCure(ask, may_be, std::move(knots), added_times(moved)).cured();
-}
-
-Knots LinearFloor::kept_above(const Knots& knots) const {
-    Knots kept;
-    for (const GridKnot& b : knots) {
-        if (!kept.empty() && runs_away(kept.back(), b, false, 1.0)) {
-            const GridKnot a = kept.back();
-            const long long turn = fast_turn(a, b, false, 1.0);
-            const GridKnot between = b.radial < a.radial ? GridKnot{b.rotary - turn, a.radial}
-                                                         : GridKnot{a.rotary + turn, b.radial};
-            if (between.rotary > a.rotary && between.rotary < b.rotary) kept.push_back(between);
-        }
-        kept.push_back(b);
+std::optional<RunsAway> runs_away(const Toolpath& path) {
+    const WordGrid& grid = path.grid;
+    if (grid.least_linear_feed == 0.0) return std::nullopt;
+    std::optional<RunsAway> found;
+    Words at = path.start;
+    for (std::size_t i = 0; i < path.moves.size(); ++i) {
+        const Move& move = path.moves[i];
+        PathBlock block;
+        block.radial = static_cast<double>(move.to.radial - at.radial) * grid.radial_step;
+        block.axial = static_cast<double>(move.to.axial - at.axial) * grid.axial_step;
+        at = move.to;
+        if (move.kind == MoveKind::rapid || !under_floor(block, move.seconds, grid.least_linear_feed))
+            continue;
+        const auto after = [](std::size_t index, const Pass& pass) { return index < pass.last; };
+        const auto pass = std::upper_bound(path.passes.begin(), path.passes.end(), i, after);
+        if (!found) found = RunsAway{pass != path.passes.end() ? pass->lobe : 0, 0};
+        ++found->blocks;
     }
-    return kept;
+    return found;
 }
 
 }  // namespace lobewright::toolpath

@@ -1,43 +1,41 @@
-/// Keeps blocks away from radial motion so slow that a controller would run it faster than it is told.
+/// Keeps blocks away from linear motion so slow that a controller would run it
+/// faster than it is told.
 ///
-/// Some controllers raise a block's feed until its linear motion is as fast as the slowest that they know. A
-/// block that turns the shaft far while the radial word hardly moves then runs away with the rotary axis. So
-/// each block either has no radial motion at all, or enough of it for its time.
+/// Some controllers raise a block's feed until its linear motion is as fast as
+/// the slowest that they know. A block that turns the shaft far while the
+/// radial word hardly moves then runs away with the rotary axis, and so does a
+/// short one that the controller's block rate holds up. So each block either
+/// has no linear motion at all, or enough of it for its time.
 #pragma once
 
-#include "toolpath/path/pass_frame.h"
+#include "toolpath/path/joint_jumps.h"
+#include "toolpath/path/knot_chain.h"
 
-#include <functional>
+#include <vector>
 
 namespace lobewright::toolpath {
 
-/// Whether a straight block between two knots may be.
-using MayBe = std::function<bool(const GridKnot&, const GridKnot&)>;
-
-class LinearFloor {
-  public:
-    explicit LinearFloor(const PassFrame& frame)
-        : frame_(frame), floor_(frame.setup().grid.least_linear_feed) {}
-
-    /// Knots along the contour none of whose blocks runs away, as far as `may_be` lets them: a knot is moved
-    /// to its neighbour's level, or the rise is made on a short stretch of its block, or that is halved
-    /// first. The first and the last knot stay. `from`: steps of travel at the knots' zero.
-    [[nodiscard]] Knots kept_along_contour(Knots knots, long long from, const MayBe& may_be) const;
-
-    /// The knots of a lead from the first to the last of `knots`, of which none lies lower than they do.
-    [[nodiscard]] Knots kept_above(const Knots& knots) const;
-
-  private:
-    /// Whether the block would be run faster than its time: its least time, by what accelerations add to it.
-    [[nodiscard]] bool runs_away(const GridKnot& a, const GridKnot& b, bool along_contour,
-                                 double added) const;
-    /// The part of a block's turn within which its rise is fast enough.
-    [[nodiscard]] long long fast_turn(const GridKnot& a, const GridKnot& b, bool along_contour,
-                                      double added) const;
-    [[nodiscard]] std::vector<double> added_times(const Knots& knots) const;
-
-    const PassFrame& frame_;
-    double floor_;  // mm/min
+/// What a chain's times depend on.
+struct ChainTiming {
+    std::vector<PathBlock> before;  ///< blocks that come before its first knot
+    BlockBetween block;
+    BlockBetween laid;  ///< the same at the feed for which knots are laid out
+    ChainRules rules;
+    Steps steps;
+    double floor = 0.0;  ///< mm/min, of the linear motion of a block; 0: any
 };
+
+/// The knots of the chain, eased (see joint_jumps.h), so that by their times none of their blocks runs away,
+/// or as few as can be found: round those that would, other knots are looked for in the room that they have,
+/// which make the quickest way without such blocks; what that changes in the times of the blocks beside them
+/// is looked at again. The first and the last knot of each room stay, and those between two level blocks.
+Knots kept_over_floor(KnotChain chain, const ChainTiming& timing);
+
+/// What no other knots could cure.
+struct RunsAway {
+    std::size_t lobe = 0;  ///< index in the solved lobes, of the first
+    int blocks = 0;
+};
+std::optional<RunsAway> runs_away(const Toolpath& path);
 
 }  // namespace lobewright::toolpath

@@ -2,15 +2,16 @@
 
 #include "base/whole_steps.h"
 #include "toolpath/path/infeed.h"
-#include "toolpath/path/joint_jumps.h"
 #include "toolpath/path/leads.h"
 #include "toolpath/path/linear_floor.h"
 #include "toolpath/path/pass_contour.h"
+#include "toolpath/path/way_down.h"
 #include "toolpath/roughing/stock_sectors.h"
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
+#include <iterator>
+#include <optional>
 #include <utility>
 
 namespace lobewright::toolpath {
@@ -19,48 +20,13 @@ namespace {
 /// Travel over which a ring that lies in stock all round leaves it. Common practice, no source.
 constexpr ShaftAngle lead_out_of_ring = ShaftAngle::from_degrees(3.0);
 
+/// Of the feed: the lowest for which knots are laid out.
+constexpr double lowest_layout = 0.01;
+
 /// Whole turns, in steps, that bring a place of travel to where the path has come, or past it.
 long long turns_to(const PassFrame& frame, const PathBuilder& path, long long place) {
     const long long turn = frame.turn(), behind = path.now().travel - place;
     return (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;
-}
-
-/// Straight down in air where jumps of the radial speed are limited: rising to the axis's speed and falling
-/// from it in short steps.
-void come_down_in_steps(PathBuilder& path, const PassFrame& frame, long long radial, double jump,
-                        const std::function<void(long long, double)>& feed_to) {
-    constexpr int most_steps = 8;
-    constexpr double step_seconds = 0.02;
-    constexpr double most_of_the_way = 0.4;  // for either ramp
-    const long long from = path.now().radial, down = radial - from;
-    const double feed = frame.limits().radial_speed.value_or(frame.order().feed);
-    const int steps = std::clamp(static_cast<int>(feed / jump), 1, most_steps);
-    const double unit_step =
-        jump / 60.0 * step_seconds / frame.setup().steps.radial;  // grid steps of the slowest
-    const double ramp = 0.5 * steps * (steps - 1) * unit_step;
-    const double share =
-        std::min(1.0, most_of_the_way * static_cast<double>(std::abs(down)) / std::max(ramp, 1.0));
-    const long long sign = down < 0 ? -1 : 1;
-    const auto ramped = [&](int k) { return nearest_step(0.5 * k * (k + 1) * unit_step * share); };
-    for (int k = 1; k < steps; ++k)
-        feed_to(from + sign * ramped(k), k * jump);
-    for (int k = steps - 1; k >= 1; --k)
-        feed_to(radial - sign * ramped(k), std::min(feed, (k + 1) * jump));
-    feed_to(radial, jump);
-}
-
-/// Straight down in air, at the axis's speed but for the last of it.
-void come_down(PathBuilder& path, const PassFrame& frame, long long radial) {
-    const double step = frame.setup().steps.radial;
-    const std::function<void(long long, double)> feed_to = [&](long long to, double at) {
-        const double length = static_cast<double>(std::abs(to - path.now().radial)) * step;
-        path.feed_to({to, path.now().axial, path.now().travel}, length, at);
-    };
-    if (const auto& jump = frame.limits().radial_jump)
-        return come_down_in_steps(path, frame, radial, *jump, feed_to);
-    const double feed = frame.limits().radial_speed.value_or(frame.order().feed);
-    feed_to(std::min(path.now().radial, radial + nearest_step(frame.setup().gap / step)), feed);
-    feed_to(radial, std::min(feed, frame.order().feed));
 }
 
 /// What the chain is from a place of travel on.
@@ -83,8 +49,7 @@ void add_springs(std::vector<Stage>& stages, const PassFrame& frame, long long f
 /// Comes down over the chain's first knot, feeds along it and retracts. What lies between the places `from`
 /// and `to` of travel is contour; with its first knot past the place of a stage that begins. The first has
 /// begun.
-void cut(PathBuilder& path, const std::vector<Stage>& stages, const Knots& chain, long long from,
-         long long to) {
+void cut(PathBuilder& path, const std::vector<Stage>& stages, KnotChain chain, long long from, long long to) {
     const auto on_contour = [&](const GridKnot& a, const GridKnot& b) {
         return a.rotary >= from && b.rotary <= to;
     };
@@ -96,10 +61,20 @@ void cut(PathBuilder& path, const std::vector<Stage>& stages, const Knots& chain
     const auto block = [&](const GridKnot& a, const GridKnot& b) {
         return stage_at(a)->frame->block_between(a, b, on_contour(a, b));
     };
+    const auto laid = [&](const GridKnot& a, const GridKnot& b) {
+        return stage_at(a)->frame->laid_between(a, b, on_contour(a, b));
+    };
     const PassFrame& frame = *stages.front().frame;
-    const Knots knots = eased(chain, block, frame.limits(), frame.setup().steps);
+    const std::vector<Down> way = way_down(frame, chain.knots.front().radial);
+    const Knots knots =
+        kept_over_floor(std::move(chain), {blocks_of(frame, way), block, laid, chain_rules(frame.setup()),
+                                           frame.setup().steps, frame.setup().grid.least_linear_feed});
     path.rapid_to({frame.safe(), frame.axial_at(knots.front().rotary), knots.front().rotary});
-    come_down(path, frame, knots.front().radial);
+    for (const Down& down : way) {
+        const double length = length_of(frame, path.now().radial, down.to);
+        path.feed_in_air({down.to, path.now().axial, path.now().travel}, length, down.feed,
+                         down.at_axis_speed);
+    }
     auto stage = stages.begin();
     for (std::size_t i = 1; i < knots.size(); ++i) {
         const GridKnot &a = knots[i - 1], &b = knots[i];
@@ -131,22 +106,78 @@ Slide slide_along(const PassFrame& frame, Knots& contour, long long start, long 
     return {first->rotary, last->rotary, frame.axial(), nearest_step(to)};
 }
 
-/// Contour and leads as one chain; on the leads no block is so flat that it would run away.
-Knots with_leads(const PassFrame& frame, Knots in, const Knots& contour, Knots out) {
-    const LinearFloor floor(frame);
-    in.push_back(contour.front());
-    out.insert(out.begin(), contour.back());
-    Knots chain = floor.kept_above(in);
-    chain.insert(chain.end(), contour.begin() + 1, contour.end());
-    const Knots leaving = floor.kept_above(out);
-    chain.insert(chain.end(), leaving.begin() + 1, leaving.end());
+/// Contour and leads as one chain.
+KnotChain with_leads(const PassFrame& frame, Knots in, KnotChain chain, Knots out) {
+    const long long longest = frame.steps(frame.longest_block());
+    in.push_back(chain.knots.front());
+    out.insert(out.begin(), chain.knots.back());
+    if (in.size() > 1) chain.rooms.insert(chain.rooms.begin(), room_above(in, longest));
+    if (out.size() > 1) chain.rooms.push_back(room_above(out, longest));
+    chain.knots.insert(chain.knots.begin(), in.begin(), in.end() - 1);
+    chain.knots.insert(chain.knots.end(), out.begin() + 1, out.end());
     return chain;
+}
+
+/// Feeds for which the knots of a pass are laid out in turn, the quickest of which is taken: those of a
+/// series of five a decade, from the first that is no less than the pass's own down. A larger feed has all
+/// that a lower one has; so it never takes longer. Where no jumps are limited knots don't depend on the feed.
+class LayoutFeeds {
+  public:
+    explicit LayoutFeeds(double feed) {
+        while (figure() < feed)
+            up();
+        while (figure() >= feed * most)
+            down();
+    }
+    [[nodiscard]] double figure() const { return series[at_] * decade_; }
+    void down() {
+        if (at_ == 0) decade_ /= 10.0, at_ = std::size(series);
+        --at_;
+    }
+
+  private:
+    static constexpr double series[] = {1.0, 1.6, 2.5, 4.0, 6.3};
+    static constexpr double most = 1.6;
+    void up() {
+        if (++at_ == std::size(series)) decade_ *= 10.0, at_ = 0;
+    }
+    std::size_t at_ = 0;
+    double decade_ = 1.0;
+};
+
+bool same_moves(const PathPart& a, const PathPart& b) {
+    const auto same = [](const Move& x, const Move& y) { return x.to == y.to; };
+    return std::equal(a.moves.begin(), a.moves.end(), b.moves.begin(), b.moves.end(), same);
+}
+
+/// A pass that `cut` adds to a path, its knots laid out for a feed, or for its own: the quickest. False where
+/// there is none.
+template <class Cut>
+bool quickest(PathBuilder& path, const Setup& setup, double feed, Cut cut) {
+    const AxisLimits& limits = setup.machine.limits;
+    if (!limits.radial_jump && !limits.rotary_jump) return cut(path, std::nullopt);
+    std::optional<PathPart> best, last;
+    for (LayoutFeeds feeds(feed); feeds.figure() > lowest_layout * feed; feeds.down()) {
+        PathBuilder trial(setup, path.now());
+        if (!cut(trial, std::optional(feeds.figure()))) break;
+        PathPart part = trial.finish();
+        const bool settled = last && same_moves(*last, part);  // no lower feed asks for other knots
+        if (!best || part.seconds < best->seconds) best = part;
+        if (settled) break;
+        last = std::move(part);
+    }
+    if (!best) return false;
+    if (!best->moves.empty()) path.append(*best);
+    return true;
 }
 
 }  // namespace
 
-bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& function,
-               const PassOrder& order) {
+namespace {
+
+bool round_at(PathBuilder& path, const Setup& setup, const RadialFunction& function, PassOrder order,
+              std::optional<double> layout_feed) {
+    order.layout_feed = layout_feed;
     const PassFrame frame(setup, function, order);
     const ShaftAngle overlap = setup.cut.overlap;
     const Heel heel = heel_of(function);
@@ -158,23 +189,25 @@ bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& func
     const long long start = start_after(heel, leads, overlap, earliest, setup.steps.rotary);
     const int turns = order.helix ? order.helix->turns + 2 : order.repeats + 1;
     const long long end = start + frame.steps(ShaftAngle::from_radians(turns * full_turn) + overlap);
-    auto contour = contour_knots(frame, start, end);
+    auto contour = contour_chain(frame, start, end);
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
-        divide_level(*contour, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
-    const PassFrame along = order.helix ? frame.sliding(slide_along(frame, *contour, start, end)) : frame;
+        divide_level(contour->knots, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
+    const PassFrame along =
+        order.helix ? frame.sliding(slide_along(frame, contour->knots, start, end)) : frame;
     std::vector<Stage> stages{{start, &along, order.pass}};
     add_springs(stages, along, start);
     path.begin_pass(order.pass);
     cut(path, stages,
-        with_leads(along, lead_knots(frame, {start - in, start, drop, true}), *contour,
+        with_leads(along, lead_knots(frame, {start - in, start, drop, true}), std::move(*contour),
                    lead_knots(frame, {end, end + out, setup.air, false})),
         start, end);
     return true;
 }
 
-bool cut_infeed(PathBuilder& path, const Setup& setup, const std::vector<RadialFunction>& turns,
-                const PassOrder& infeed, const PassOrder& order) {
+bool infeed_at(PathBuilder& path, const Setup& setup, const std::vector<RadialFunction>& turns,
+               PassOrder infeed, PassOrder order, std::optional<double> layout_feed) {
+    infeed.layout_feed = order.layout_feed = layout_feed;
     const RadialFunction& size = turns.back();
     const PassFrame outside(setup, turns.front(), infeed), frame(setup, size, order);
     const PassFrame coming(setup, size, infeed);
@@ -191,42 +224,44 @@ bool cut_infeed(PathBuilder& path, const Setup& setup, const std::vector<RadialF
     const long long at_size = start + count * frame.turn();
     const long long end =
         at_size + frame.steps(ShaftAngle::from_radians((order.repeats + 1) * full_turn) + setup.cut.overlap);
-    auto contour = contour_knots(frame, at_size, end);
+    auto contour = contour_chain(frame, at_size, end);
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
-        divide_level(*contour, at_size + i * frame.turn());
-    auto knots = infeed_knots(coming, turns, start, contour->front());
-    if (!knots) return false;
-    knots->insert(knots->end(), contour->begin() + 1, contour->end());
+        divide_level(contour->knots, at_size + i * frame.turn());
+    auto chain = infeed_chain(coming, turns, start, contour->knots.front());
+    if (!chain) return false;
+    chain->knots.insert(chain->knots.end(), contour->knots.begin() + 1, contour->knots.end());
+    chain->rooms.push_back(std::move(contour->rooms.front()));
     std::vector<Stage> stages{{start, &coming, infeed.pass},
                               {at_size - frame.turn(), &coming_to_size, infeed.pass, false},
                               {at_size, &frame, order.pass}};
     add_springs(stages, frame, at_size);
     path.begin_pass(infeed.pass);
     cut(path, stages,
-        with_leads(outside, lead_knots(outside, {start - in, start, setup.air, true}), *knots,
+        with_leads(outside, lead_knots(outside, {start - in, start, setup.air, true}), std::move(*chain),
                    lead_knots(frame, {end, end + out, setup.air, false})),
         start, end);
     return true;
 }
 
-bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& function,
-                 const PassOrder& order) {
+bool sectors_at(PathBuilder& path, const Setup& setup, const RadialFunction& function, PassOrder order,
+                std::optional<double> layout_feed) {
+    order.layout_feed = layout_feed;
     const PassFrame frame(setup, function, order);
-    std::vector<std::pair<StockSector, Knots>> sectors;
+    std::vector<std::pair<StockSector, KnotChain>> sectors;
     for (StockSector sector : sectors_in_stock(setup, function)) {
         Knots in = slanting_lead_in(frame, sector.from);
         const long long turns = turns_to(frame, path, in.empty() ? sector.from : in.front().rotary);
         for (GridKnot& knot : in)
             knot.rotary += turns;
         sector.from += turns, sector.to += turns;
-        const auto contour = contour_knots(frame, sector.from, sector.to);
+        auto contour = contour_chain(frame, sector.from, sector.to);
         if (!contour) return false;
         const long long out = sector.to + frame.steps(lead_out_of_ring);
         const Knots rise = sector.whole
                                ? lead_knots(frame, {sector.to, out, setup.air, false, lead_parts_of_sector})
                                : Knots{};
-        sectors.emplace_back(sector, with_leads(frame, std::move(in), *contour, rise));
+        sectors.emplace_back(sector, with_leads(frame, std::move(in), std::move(*contour), rise));
     }
     if (sectors.empty()) return true;
     std::sort(sectors.begin(), sectors.end(),
@@ -235,6 +270,29 @@ bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& fu
     for (const auto& [sector, chain] : sectors)
         cut(path, {{sector.from, &frame, order.pass}}, chain, sector.from, sector.to);
     return true;
+}
+
+}  // namespace
+
+bool cut_round(PathBuilder& path, const Setup& setup, const RadialFunction& function,
+               const PassOrder& order) {
+    return quickest(path, setup, order.feed, [&](PathBuilder& trial, std::optional<double> layout_feed) {
+        return round_at(trial, setup, function, order, layout_feed);
+    });
+}
+
+bool cut_infeed(PathBuilder& path, const Setup& setup, const std::vector<RadialFunction>& turns,
+                const PassOrder& infeed, const PassOrder& order) {
+    return quickest(path, setup, infeed.feed, [&](PathBuilder& trial, std::optional<double> layout_feed) {
+        return infeed_at(trial, setup, turns, infeed, order, layout_feed);
+    });
+}
+
+bool cut_sectors(PathBuilder& path, const Setup& setup, const RadialFunction& function,
+                 const PassOrder& order) {
+    return quickest(path, setup, order.feed, [&](PathBuilder& trial, std::optional<double> layout_feed) {
+        return sectors_at(trial, setup, function, order, layout_feed);
+    });
 }
 
 }  // namespace lobewright::toolpath

@@ -2,8 +2,6 @@
 
 #include "base/whole_steps.h"
 #include "toolpath/path/joint_jumps.h"
-#include "toolpath/path/linear_floor.h"
-#include "toolpath/tunnel/grid_points.h"
 
 #include <algorithm>
 #include <cmath>
@@ -44,9 +42,10 @@ std::vector<Gate> gates_between(const PassFrame& frame, ShaftAngle from, ShaftAn
 
 }  // namespace
 
-std::optional<Knots> contour_knots(const PassFrame& frame, long long from, long long to) {
+std::optional<KnotChain> contour_chain(const PassFrame& frame, long long from, long long to) {
     const Setup& setup = frame.setup();
     std::vector<Gate> gates = gates_between(frame, frame.travel(from), frame.travel(to));
+    const std::vector<Gate> free = gates;
     GridRules rules{setup.steps, frame.longest_block().radians()};
     if (const std::vector<LevelSpan> spans = level_spans(frame, from, to); !spans.empty()) {
         const double wanted = frame.function().least() + setup.section.word_offset;
@@ -55,20 +54,14 @@ std::optional<Knots> contour_knots(const PassFrame& frame, long long from, long 
         rules.least = *word;
     }
     const auto block = [&](const GridKnot& a, const GridKnot& b) {
-        return frame.block_between({from + a.rotary, a.radial}, {from + b.rotary, b.radial}, true);
+        return frame.laid_between({from + a.rotary, a.radial}, {from + b.rotary, b.radial}, true);
     };
     auto knots = path_with_small_jumps(gates, rules, block, frame.limits());
-    if (knots) {
-        const GridPoints points(gates, rules);
-        const MayBe may_be = [&](const GridKnot& a, const GridKnot& b) {
-            return a.radial >= rules.least && b.radial >= rules.least && points.clear(a, b) &&
-                   points.within(b);
-        };
-        knots = LinearFloor(frame).kept_along_contour(std::move(*knots), from, may_be);
-        for (GridKnot& knot : *knots)
-            knot.rotary += from;
-    }
-    return knots;
+    if (!knots) return std::nullopt;
+    for (GridKnot& knot : *knots)
+        knot.rotary += from;
+    Room room = room_in_tunnel(opened_beside_levels(gates, free), rules, from, to);
+    return KnotChain{std::move(*knots), {std::move(room)}};
 }
 
 void divide_level(Knots& knots, long long at) {

@@ -38,6 +38,12 @@ PathBlock PassFrame::block_between(const GridKnot& a, const GridKnot& b, bool al
     return {rise, along, turn, along_contour ? arc : std::max(arc, std::abs(rise)), order_.feed};
 }
 
+PathBlock PassFrame::laid_between(const GridKnot& a, const GridKnot& b, bool along_contour) const {
+    PathBlock block = block_between(a, b, along_contour);
+    block.feed = layout_feed();
+    return block;
+}
+
 double PassFrame::chip_between(const GridKnot& a, const GridKnot& b, double depth) const {
     if (setup_.cutter.teeth == 0 || depth <= 0.0 || a.rotary == b.rotary) return 0.0;
     return chip_per_turning(setup_, function_.between(travel(a.rotary), travel(b.rotary)), depth);

@@ -28,6 +28,9 @@ struct PassOrder {
     double stock = 0.0;  ///< mm over the pass's surface on the heel
     int repeats = 0;     ///< spring passes that follow
     std::optional<Helix> helix = std::nullopt;
+    /// mm/min for which the knots are laid out where limits of jumps make them depend on it; absent: the
+    /// feed.
+    std::optional<double> layout_feed = std::nullopt;
 };
 
 /// Between two places of travel the axial word goes evenly from one place to another; steps.
@@ -78,6 +81,9 @@ class PassFrame {
     /// On the contour the feed counts the contact's travel; on lead-in and lead-out the longer of that and
     /// the rise.
     [[nodiscard]] PathBlock block_between(const GridKnot& a, const GridKnot& b, bool along_contour) const;
+    /// The same at the feed for which the knots are laid out.
+    [[nodiscard]] PathBlock laid_between(const GridKnot& a, const GridKnot& b, bool along_contour) const;
+    [[nodiscard]] double layout_feed() const { return order_.layout_feed.value_or(order_.feed); }
     /// Of a block along the contour that takes `depth` mm: PathBlock::chip.
     [[nodiscard]] double chip_between(const GridKnot& a, const GridKnot& b, double depth) const;
 

@@ -39,6 +39,10 @@ MachinePosition turned(MachinePosition position, long long by) {
 
 }  // namespace
 
+ChainRules chain_rules(const Setup& setup) {
+    return {setup.machine.limits, setup.unit, setup.grid.blend_tolerance == 0.0};
+}
+
 void PathBuilder::add(MoveKind kind, MachinePosition to) {
     part_.moves.push_back({kind, words(setup_, to), 0.0});
     part_.to = to;
@@ -67,6 +71,12 @@ void PathBuilder::feed_to(MachinePosition to, double distance, double feed, doub
     add(MoveKind::feed, to);
 }
 
+void PathBuilder::feed_in_air(MachinePosition to, double distance, double feed, bool at_axis_speed) {
+    const std::size_t blocks = chain_.size();
+    feed_to(to, distance, feed);
+    if (chain_.size() > blocks) chain_.back().at_axis_speed = at_axis_speed;
+}
+
 void PathBuilder::begin_pass(const Pass& pass) {
     if (!part_.passes.empty()) part_.passes.back().last = part_.moves.size();
     part_.passes.push_back(pass);
@@ -85,7 +95,7 @@ double PathBuilder::chip_of(const PathBlock& block, double seconds) const {
 }
 
 void PathBuilder::time_chain() {
-    const std::vector<BlockTime> times = quickest_times(chain_, setup_.machine.limits);
+    const std::vector<BlockTime> times = quickest_times(chain_, chain_rules(setup_));
     part_.seconds += ramp_seconds(chain_, times, setup_.machine.limits);
     if (setup_.grid.blend_tolerance == 0.0)
         part_.seconds += stop_seconds(chain_, times, setup_.machine.limits);
@@ -101,6 +111,21 @@ void PathBuilder::time_chain() {
         pass.thickest_chip = std::max(pass.thickest_chip, chip_of(*block++, time.seconds));
     }
     chain_.clear();
+}
+
+void PathBuilder::append(const PathPart& part) {
+    const std::size_t before = part_.moves.size();
+    rapid_to(part.from);
+    if (!part_.passes.empty()) part_.passes.back().last = before;
+    const std::size_t first = part_.moves.size();
+    part_.moves.insert(part_.moves.end(), part.moves.begin(), part.moves.end());
+    for (Pass pass : part.passes) {
+        pass.first += first, pass.last += first, pass.contour_first += first;
+        part_.passes.push_back(pass);
+    }
+    if (!part.passes.empty()) part_.passes[part_.passes.size() - part.passes.size()].first = before;
+    part_.seconds += part.seconds;
+    part_.to = part.to;
 }
 
 PathPart PathBuilder::finish() {

@@ -25,6 +25,9 @@ struct PathPart {
     MachinePosition to;    ///< after the last
 };
 
+/// Of any chain of the job.
+ChainRules chain_rules(const Setup& setup);
+
 class PathBuilder {
   public:
     /// `from`: where the machine stands before, if passes are to run on from there.
@@ -35,10 +38,14 @@ class PathBuilder {
     void rapid_to(MachinePosition to);
     /// Straight to `to` at `feed` mm/min along `distance` mm of the lobe's surface; `chip` as in PathBlock.
     void feed_to(MachinePosition to, double distance, double feed, double chip = 0.0);
+    /// The same by a way that is no part of the lobe's surface, at the radial axis's own speed if it says so.
+    void feed_in_air(MachinePosition to, double distance, double feed, bool at_axis_speed);
     /// Moves from here on belong to this pass.
     void begin_pass(const Pass& pass);
     /// The next move runs along the lobe.
     void count_contour_block();
+    /// At rapid to where the part begins, and then as it goes. Required: it begins where this path may end.
+    void append(const PathPart& part);
     /// Required: the last move is a rapid.
     PathPart finish();
 

@@ -208,4 +208,13 @@ std::variant<Toolpath, ReachTooShort> unwound(const Setup& setup, Toolpath path,
     return unwinder.unwound();
 }
 
+double seconds_within_reach(const Setup& setup, const Toolpath& path) {
+    const auto reach = rotary_reach(setup);
+    if (!reach) return path.cycle_seconds;
+    const auto kept = unwound(setup, path, reach->degrees);
+    constexpr double more_than_any = 1e12;
+    if (const auto* why = std::get_if<ReachTooShort>(&kept)) return more_than_any + why->least;
+    return std::get<Toolpath>(kept).cycle_seconds;
+}
+
 }  // namespace lobewright::toolpath

@@ -32,4 +32,8 @@ struct ReachTooShort {
 /// anyway, that rapid winds it back; elsewhere one is put in. Its time is counted.
 std::variant<Toolpath, ReachTooShort> unwound(const Setup& setup, Toolpath path, double reach);
 
+/// What a path takes once it is wound back where it must be; where it can't be, more than any path takes, and
+/// the more the further it would have to reach.
+double seconds_within_reach(const Setup& setup, const Toolpath& path);
+
 }  // namespace lobewright::toolpath

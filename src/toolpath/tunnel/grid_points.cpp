@@ -67,6 +67,15 @@ bool GridPoints::within(GridKnot knot) const {
            y <= sight_.wall(x, gate, &Gate::high) + wall_slack;
 }
 
+std::optional<std::pair<long long, long long>> GridPoints::words(long long rotary) const {
+    const double x = at(rotary), step = rules_.steps.radial;
+    const std::size_t gate = sight_.beyond(x);
+    const long long least = step_above((sight_.wall(x, gate, &Gate::low) - wall_slack) / step);
+    const long long most = step_below((sight_.wall(x, gate, &Gate::high) + wall_slack) / step);
+    if (std::max(least, rules_.least) > most) return std::nullopt;
+    return std::pair{std::max(least, rules_.least), most};
+}
+
 std::optional<long long> GridPoints::word_between(double low, double high, double wanted) const {
     const double step = rules_.steps.radial;
     const long long least = std::max(step_above(low / step), rules_.least);

@@ -6,6 +6,7 @@
 
 #include <functional>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace lobewright::toolpath {
@@ -48,6 +49,9 @@ class GridPoints {
     [[nodiscard]] bool clear(GridKnot a, GridKnot b) const;
     /// The knot itself lies between the walls.
     [[nodiscard]] bool within(GridKnot knot) const;
+
+    /// The least and the most radial word between the walls at a rotary step.
+    [[nodiscard]] std::optional<std::pair<long long, long long>> words(long long rotary) const;
 
     /// The radial word between `low` and `high` that is nearest to `wanted`.
     [[nodiscard]] std::optional<long long> word_between(double low, double high, double wanted) const;

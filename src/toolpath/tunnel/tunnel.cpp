@@ -128,6 +128,22 @@ std::optional<long long> hold_level(std::vector<Gate>& gates, const std::vector<
     return word;
 }
 
+std::vector<Gate> opened_beside_levels(const std::vector<Gate>& held, const std::vector<Gate>& free) {
+    constexpr double beside = 10.0 * same_place;
+    const Sight sight(free);
+    std::vector<Gate> found;
+    const auto add_free = [&](double at) {
+        const std::size_t next = sight.beyond(at);
+        found.push_back({at, sight.wall(at, next, &Gate::low), sight.wall(at, next, &Gate::high)});
+    };
+    for (std::size_t i = 0; i < held.size(); ++i) {
+        if (held[i].fixed && i > 0 && !held[i - 1].fixed) add_free(held[i].at - beside);
+        found.push_back(held[i]);
+        if (held[i].fixed && i + 1 < held.size() && !held[i + 1].fixed) add_free(held[i].at + beside);
+    }
+    return found;
+}
+
 std::optional<std::vector<Gate>> narrowed(const std::vector<Gate>& gates, double by) {
     std::vector<Gate> found = gates;
     for (Gate& g : found) {

@@ -42,6 +42,10 @@ struct LevelSpan {
 std::optional<long long> hold_level(std::vector<Gate>& gates, const std::vector<LevelSpan>& stretches,
                                     double wanted, double step);
 
+/// `held` as hold_level left it of `free`, with a gate more beside each end of a level stretch: the walls
+/// there are those of `free` again at once, and not only from the next gate on.
+std::vector<Gate> opened_beside_levels(const std::vector<Gate>& held, const std::vector<Gate>& free);
+
 /// The gates that are not fixed, `by` mm narrower on both sides; nothing where that closes one.
 std::optional<std::vector<Gate>> narrowed(const std::vector<Gate>& gates, double by);
 
