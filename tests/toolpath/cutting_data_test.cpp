@@ -6,6 +6,7 @@
 #include "job_kit.h"
 
 #include <lobewright/cutting_data.h>
+#include <lobewright/number_text.h>
 
 #include <algorithm>
 #include <cmath>
@@ -200,4 +201,34 @@ TEST_CASE("a rim faster than the cutter's own limit is refused with the speed th
     CHECK_THAT(refused.diagnostics().front().remedy, ContainsSubstring("152 or less"));
     four.job.cut->spindle_speed = 152.0;
     CHECK(plan_toolpath(four.job, four.lobes, {}).ok());
+}
+
+TEST_CASE("passes that take nothing have neither depth nor chip nor metal in the table") {
+    Four four;
+    four.job.cut->spring_passes = 1;
+    const std::string text = cutting_text(four.job, four.lobes, planned(four.job, four.lobes));
+    const std::size_t at = text.find("spring");
+    REQUIRE(at != std::string::npos);
+    const std::string row = text.substr(at, text.find('\n', at) - at);
+    INFO(row);
+    CHECK(std::count(row.begin(), row.end(), '-') == 3);
+}
+
+TEST_CASE("minutes saved are told with a decimal below ten, and none from there on") {
+    Four four;
+    four.job.cut->spring_passes = 1;
+    int tens = 0;
+    for (const double feed : {31.0, 33.0, 35.0}) {
+        four.job.cut->surface_feed = feed;
+        four.path = planned(four.job, four.lobes);
+        const auto advice = cutting_advice(four.job, four.lobes, four.path);
+        const Advice* springs = advice_on(advice, "cut.spring_passes");
+        REQUIRE(springs != nullptr);
+        INFO(springs->text << ": " << springs->saves);
+        CHECK_THAT(
+            springs->text,
+            ContainsSubstring("saves " + fixed(springs->saves, springs->saves < 10.0 ? 1 : 0) + " min"));
+        tens += springs->saves >= 10.0 && springs->saves < 11.0 ? 1 : 0;
+    }
+    CHECK(tens > 0);
 }
