@@ -147,5 +147,10 @@ TEST_CASE("what swings is held against the lathe, with the remedy that fits") {
     CHECK_THAT(refusal(job_of(lobes, method, 17), lobes), ContainsSubstring("use a wheel of at most 59 mm"));
     method.swing_over_bed = 200;
     method.swing_over_cross_slide = 54;  // the blank swings 55
-    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes), ContainsSubstring("an offset of at most 18.5 mm"));
+    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes),
+               ContainsSubstring("an offset of at most 18.5 mm") &&
+                   ContainsSubstring("over the cross slide there is"));
+    method.wheel_diameter.reset();
+    std::swap(method.swing_over_bed, method.swing_over_cross_slide);
+    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes), ContainsSubstring("over the bed there is room"));
 }

@@ -159,13 +159,62 @@ TEST_CASE(
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 0, "1", 0),
                                            arcs_lobe({6, 2.4, 120, 25}, 90, "2", 1)};
     const std::string text = text_of(job_of(lobes, head({}, 30.0), 17), lobes, HandFormat::markdown);
-    CHECK_THAT(text, ContainsSubstring("Check after cut 7: a micrometer over that cut and cut 1"));
-    CHECK_THAT(text, ContainsSubstring("14.400"));
+    // The nose's flat at 8.4 and the heel's at 6 from the axis.
+    CHECK_THAT(std::regex_replace(text, std::regex("\n *"), " "),
+               ContainsSubstring("Check after cut 7: a micrometer over that cut and cut 1, opposite it, "
+                                 "reads 14.400."));
     CHECK_THAT(text, ContainsSubstring("| zero     |"));
     CHECK_THAT(text, ContainsSubstring("| 3 + 5/15 |"));
     CHECK_THAT(text, ContainsSubstring("plate 1 (15, 16, 17, 18, 19, 20)"));
     CHECK_THAT(text, ContainsSubstring("Set the sector arms: 5 spaces"));
     CHECK_THAT(text, ContainsSubstring("5 spaces (6 holes, the pin's own counted)"));
+}
+
+TEST_CASE("a micrometer across reads the lobe, whichever cutter makes it") {
+    // The side of a round cutter touches the lobe where a flat does: nose and heel lie square to the axis.
+    Cutter cutter;
+    cutter.diameter = 10;
+    cutter.flute_length = 22;
+    const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 0, "1")};
+    Job job = job_of(lobes, head({}, 30.0), 17);
+    job.cutters["em"] = cutter;
+    job.hand["bench"].cutter_axis = CutterAxis::parallel;
+    job.hand["bench"].cutter = "em";
+    const std::string text =
+        std::regex_replace(text_of(job, lobes, HandFormat::markdown), std::regex("\n *"), " ");
+    CHECK_THAT(text,
+               ContainsSubstring("cut 7: a micrometer over that cut and cut 1, opposite it, reads 14.400."));
+}
+
+TEST_CASE("what must not be overlooked is marked on the sheet by how grave it is") {
+    // A wheel of 9 marks leaves ridges that hold the valve open, which is an error, and sets flanks off their
+    // places, which is a warning; where all is well nothing has a mark.
+    const auto text = [](int divisions) {
+        return text_of(job_of(one_lobe(), fixture(19, divisions), 17), one_lobe(), HandFormat::markdown);
+    };
+    CHECK_THAT(text(9), ContainsSubstring("- **Error.** inlet: the ridges") &&
+                            ContainsSubstring("- **Warning.** inlet: a flank"));
+    CHECK_THAT(text(72), !ContainsSubstring("**"));
+}
+
+TEST_CASE("what swings is told as the circles about the lathe's axis") {
+    HandMethod method = fixture(19, 72);
+    method.wheel_diameter = 60;
+    const std::string text = text_of(job_of(one_lobe(), method, 17), one_lobe(), HandFormat::markdown);
+    CHECK_THAT(text, ContainsSubstring("the wheel swings a circle of") &&
+                         ContainsSubstring("| 98.000 "));  // twice 19 + 30
+    CHECK_THAT(text, ContainsSubstring("| 55.000 "));      // twice 19 + 8.5
+}
+
+TEST_CASE("the sheet tells every place of a tool that is narrower than its lobe") {
+    // 2.5 mm on 6 mm about z 20: the edges meet the lobe's faces at 17 and 23, the third stands between.
+    HandMethod method = fixture(19, 72);
+    method.tool_width = 2.5;
+    const std::string text = text_of(job_of(one_lobe(), method, 17), one_lobe(), HandFormat::markdown);
+    CHECK_THAT(text, ContainsSubstring("| 18.250, 20.000, 21.750 |"));
+    method.tool_width = 1.0;  // seven and more are told by first, last and step
+    CHECK_THAT(text_of(job_of(one_lobe(), method, 17), one_lobe(), HandFormat::markdown),
+               ContainsSubstring("places, 17.500 to 22.500"));
 }
 
 TEST_CASE("a rotary table's sheet has degrees and minutes, and the handwheel's turns and divisions") {

@@ -86,6 +86,46 @@ TEST_CASE(
     }
 }
 
+TEST_CASE("no other heel to begin a round of heels with turns the wheel through fewer marks") {
+    const unsigned seed = 13;
+    std::mt19937 random(seed);
+    INFO("seed " << seed);
+    int waits = 0;  // rounds that would be longer from another heel on
+    for (int trial = 0; trial < 40; ++trial) {
+        const auto lobes = random_lobes(random, 19);
+        const HandMethod method = fixture(19, static_cast<int>(36 + random() % 60));
+        const auto past = [&](double mark, double from) {
+            return mark >= from ? mark - from : mark - from + method.divisions;
+        };
+        const HandPlan plan = planned_bench(job_of(lobes, method, 2 * highest(lobes) + 0.2), lobes);
+        for (const StopRound& round : plan.fixture->rounds) {
+            if (round.work != HandWork::clear) continue;
+            double turned = 0.0;
+            std::map<std::size_t, std::pair<double, double>> heels;  // first and last mark by lobe
+            for (std::size_t i = round.first; i < round.first + round.count; ++i) {
+                const HandSetting& setting = plan.settings[i];
+                heels.try_emplace(setting.lobe, *setting.mark, *setting.mark).first->second.second =
+                    *setting.mark;
+                if (i > round.first) turned += past(*setting.mark, *plan.settings[i - 1].mark);
+            }
+            const auto from = [&](double begin) {
+                double most = 0.0;
+                for (const auto& [lobe, ends] : heels)
+                    most = std::max(most, past(ends.first, begin) + past(ends.second, ends.first));
+                return most;
+            };
+            double least = 1e9, longest = 0.0;
+            for (const auto& [lobe, ends] : heels) {
+                least = std::min(least, from(ends.first));
+                longest = std::max(longest, from(ends.first));
+            }
+            CHECK(turned == least);
+            waits += longest > least;
+        }
+    }
+    CHECK(waits > 10);
+}
+
 TEST_CASE("the rounds change nothing of what is cut: mark, lobe and finish are those of the chart") {
     const auto lobes = std::vector<SolvedLobe>{arcs_lobe({6, 2.4, 120, 25}, 40, "1", 0),
                                                arcs_lobe({6.5, 2.4, 120, 25.5}, 135, "2", 1)};

@@ -1,6 +1,7 @@
 #include "catch.h"
 #include "guide_dialect.h"
 #include "hand_path.h"
+#include "post/dialect/dialect_checks.h"
 #include "program.h"
 
 #include <lobewright/dialect.h>
@@ -320,4 +321,11 @@ footer = ["M24"]
                             "longest_block", "largest"}) {
         CHECK_THAT(readme, ContainsSubstring('`' + std::string(key) + '`'));
     }
+}
+
+TEST_CASE("a code word is a letter and a plain number, whichever the letter's case") {
+    CHECK(post::code_word("G54.1") == post::CodeWord{'G', 54.1});
+    CHECK(post::code_word("m6") == post::CodeWord{'M', 6.0});
+    for (const char* none : {"", "G", "12", "1.5", "-3", "G1e3", "GG1", "G1 "})
+        CHECK_FALSE(post::code_word(none).has_value());
 }

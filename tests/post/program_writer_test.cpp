@@ -471,3 +471,19 @@ TEST_CASE("a program in inches has the same path as one in millimetres") {
     CHECK_THAT(inch, ContainsSubstring("diameter 1.25984 in"));
     CHECK_THAT(inch, ContainsSubstring("G0 X1.08268"));  // 27.5 mm
 }
+
+TEST_CASE("only a folded axis of limited travel is told where to begin") {
+    Job job = hand_job();
+    Dialect dialect = shipped_dialect("rs274ngc-xza");
+    const std::string told = "say directions, not turns: begin with the axis in the middle";
+    const Toolpath path = one_block(word_grid(dialect, job.units), {200000, 0, 100000}, 1.0);
+    const auto text = [&] { return *write_program(job, {}, path, dialect); };
+    CHECK_THAT(text(), !ContainsSubstring(told));
+    job.machine->limits.rotary_travel = 800.0;
+    CHECK_THAT(text(), !ContainsSubstring(told));
+    dialect.rotary_range = RotaryRange::folded;
+    dialect.longest_rotary_block = 170.0;
+    CHECK_THAT(text(), ContainsSubstring(told));
+    job.machine->limits.rotary_travel.reset();
+    CHECK_THAT(text(), !ContainsSubstring(told));
+}

@@ -416,3 +416,14 @@ TEST_CASE("all lobes are judged in one run, and lobes that share a profile compl
     REQUIRE_FALSE(lobes.ok());
     CHECK(lobes.diagnostics().size() == 2);
 }
+
+TEST_CASE("a flat follower's lobe is undercut as soon as its least radius is none") {
+    // Harmonic, 2 mm in 60 degrees: lift and its second derivative by the angle add up to h - h (pi/β)² / 2,
+    // which is 2 - 9 at the peak.
+    const auto lobe = [](double base) {
+        return with_places(
+            basalt::job(basalt::law(LawKind::simple_harmonic, base, 2.0, 60, 60), basalt::endless_flat()));
+    };
+    accepted(lobe(7.004));
+    CHECK_FALSE(solve_lobes(lobe(6.996)).ok());
+}

@@ -133,6 +133,47 @@ TEST_CASE(
     CHECK_NEAR(too_short->least, 9.5, 1e-12);
 }
 
+TEST_CASE("with room past the face a mill's tip goes a tenth of a millimetre past it, or half of the room") {
+    for (const SpindleSide side : {SpindleSide::far, SpindleSide::drive}) {
+        // The tip lies away from the spindle: below the lobe of z 27 to 33, or above it.
+        const double face = side == SpindleSide::far ? 27.0 : 33.0;
+        const double away = side == SpindleSide::far ? -1.0 : 1.0;
+        const auto tip = [&](double flutes) {
+            const Setup setup = setup_with(CutterAxis::parallel, basalt::end_mill(10.0, flutes, 1.0), side);
+            const AxialSteps steps = steps_of(setup, smooth_lobe(6.0), 0.001);
+            REQUIRE(steps.places.size() == 1);
+            return steps.places.front();
+        };
+        CHECK_NEAR(tip(9.0), face + away * (0.1 + 1.0), 1e-12);  // 2 mm more than the lobe, and the rounding
+        CHECK_NEAR(tip(7.1), face + away * (0.05 + 1.0), 1e-12);
+        CHECK_NEAR(tip(7.0), face + away * 1.0, 1e-12);
+    }
+}
+
+TEST_CASE("a mill too short for the lobe steps along it from face to face, where its shank is slimmer") {
+    for (const SpindleSide side : {SpindleSide::far, SpindleSide::drive}) {
+        Cutter mill = basalt::end_mill(10.0, 3.0, 0.5);  // 2.5 mm of straight flutes
+        mill.shank_diameter = 8.0;
+        const Setup setup = setup_with(CutterAxis::parallel, mill, side);
+        const AxialSteps steps = steps_of(setup, smooth_lobe(6.0), 0.001);
+        // Straight flutes lie from 0.5 to 3 mm from the tip, towards the spindle.
+        const double towards = side == SpindleSide::far ? 1.0 : -1.0;
+        double low = 1e9, high = -1e9, widest_gap = 0.0;
+        for (std::size_t i = 0; i < steps.places.size(); ++i) {
+            const double a = steps.places[i] + towards * 0.5, b = steps.places[i] + towards * 3.0;
+            low = std::min({low, a, b}), high = std::max({high, a, b});
+            if (i > 0) widest_gap = std::max(widest_gap, std::abs(steps.places[i] - steps.places[i - 1]));
+        }
+        const double grid = setup.grid.axial_step;
+        CHECK(low <= 27.0);
+        CHECK(low >= 27.0 - 2.0 * grid);
+        CHECK(high >= 33.0);
+        CHECK(high <= 33.0 + 2.0 * grid);
+        CHECK(widest_gap < 2.5);
+        CHECK(steps.places.size() == 3);
+    }
+}
+
 TEST_CASE("what an end mill's slice leaves proud is no more than is said of it") {
     const SolvedLobe lobe = smooth_lobe(6.0);
     for (const double corner : {0.0, 0.5, 1.5}) {

@@ -6,6 +6,7 @@
 #include "job_kit.h"
 
 #include <lobewright/cutting_data.h>
+#include <lobewright/number_text.h>
 
 #include <algorithm>
 #include <cmath>
@@ -273,4 +274,34 @@ TEST_CASE(
     cutter.smallest_chip = 0.00001;
     const auto own = cutting_advice(four.job, four.lobes, four.path);
     CHECK(advice_on(own, "cut.surface_feed") == nullptr);
+}
+
+TEST_CASE("passes that take nothing have neither depth nor chip nor metal in the table") {
+    Four four;
+    four.job.cut->spring_passes = 1;
+    const std::string text = cutting_text(four.job, four.lobes, planned(four.job, four.lobes));
+    const std::size_t at = text.find("spring");
+    REQUIRE(at != std::string::npos);
+    const std::string row = text.substr(at, text.find('\n', at) - at);
+    INFO(row);
+    CHECK(std::count(row.begin(), row.end(), '-') == 3);
+}
+
+TEST_CASE("minutes saved are told with a decimal below ten, and none from there on") {
+    Four four;
+    four.job.cut->spring_passes = 1;
+    int tens = 0;
+    for (const double feed : {31.0, 33.0, 35.0}) {
+        four.job.cut->surface_feed = feed;
+        four.path = planned(four.job, four.lobes);
+        const auto advice = cutting_advice(four.job, four.lobes, four.path);
+        const Advice* springs = advice_on(advice, "cut.spring_passes");
+        REQUIRE(springs != nullptr);
+        INFO(springs->text << ": " << springs->saves);
+        CHECK_THAT(
+            springs->text,
+            ContainsSubstring("saves " + fixed(springs->saves, springs->saves < 10.0 ? 1 : 0) + " min"));
+        tens += springs->saves >= 10.0 && springs->saves < 11.0 ? 1 : 0;
+    }
+    CHECK(tens > 0);
 }

@@ -90,6 +90,26 @@ TEST_CASE("rings of a roughing and what it leaves make up the whole stock, and m
     }
 }
 
+TEST_CASE("a pass finds what lies between it and the one before, and what that one left proud") {
+    for (const double total : {0.9, 2.5, 9.0}) {
+        for (const bool semi_finish : {false, true}) {
+            for (int count = 1; count < 8; ++count) {
+                const auto roughing = roughing_in(count, semi_finish, total, 0.002);
+                if (!roughing) continue;
+                const auto found = lobewright::toolpath::rings(*roughing, 0.05, 0.002);
+                REQUIRE(found.size() == static_cast<std::size_t>(count) + (semi_finish ? 1 : 0));
+                double outside = 0.05 + total, proud = 0.0;  // the bar, which nothing left proud
+                for (const auto& ring : found) {
+                    INFO(total << " mm in " << count);
+                    CHECK_NEAR(ring.stock, outside - ring.left_on + proud, 1e-12);
+                    outside = ring.left_on, proud = ring.margins.proud;
+                }
+                CHECK_NEAR(outside, 0.05 + roughing->left, 1e-12);
+            }
+        }
+    }
+}
+
 TEST_CASE("whatever roughing a depth allows, a larger depth allows too, or one with fewer rings") {
     for (double depth = 0.02; depth < 4.0; depth *= 1.01) {
         const auto allowed = allowed_roughings(2.5, 0.002, depth);
