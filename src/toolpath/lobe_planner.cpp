@@ -170,6 +170,12 @@ LobeChoice LobePlanner::finish_alone() const {
     return {std::move(over), finishing_.steps, 0.0, finds};
 }
 
+double LobePlanner::passes() const {
+    const Cut& cut = setup().cut;
+    const double roughing = cut.rough_depth ? std::ceil(total_ / *cut.rough_depth) : 0.0;
+    return static_cast<double>(finishing_.steps.places.size()) * (1.0 + cut.spring_passes + roughing);
+}
+
 double LobePlanner::steepest_lean() const {
     double most = 0.0;
     for (const CutterContact& contact : finishing_.nodes)

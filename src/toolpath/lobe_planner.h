@@ -52,6 +52,9 @@ class LobePlanner {
     /// no use, where the grid is too coarse.
     [[nodiscard]] bool finish(PathBuilder& path, const LobeChoice& choice) const;
 
+    /// How many passes from the blank to the last spring pass, if each depth takes all places.
+    [[nodiscard]] double passes() const;
+
     /// Of the normal from the radial direction, radians: the most anywhere.
     [[nodiscard]] double steepest_lean() const;
 

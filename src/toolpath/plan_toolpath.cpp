@@ -105,11 +105,14 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
     const Setup setup = set_up(job, grid);
     std::vector<PlannedLobe> planned;
     std::deque<Setup> setups;
+    double passes = 0.0;
     for (const std::size_t index : in_shaft_order(lobes)) {
         setups.push_back(with_worn_wheel(setup, static_cast<int>(setups.size())));
         auto planner = lobe_planner(setups.back(), lobes, index);
         if (const CannotCut* why = why_not(planner)) found.push_back(refusal_of(job, lobes, index, *why));
         if (!found.empty()) continue;
+        passes += std::get<LobePlanner>(planner).passes();
+        if (passes > most_passes) return refusal_of_passes(job);
         auto plans = std::get<LobePlanner>(planner).plans();
         if (const CannotCut* why = why_not(plans)) found.push_back(refusal_of(job, lobes, index, *why));
         if (!found.empty()) continue;

@@ -348,6 +348,13 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const WordGrid& gr
             "or a post for a controller that has no least linear feed");
 }
 
+Diagnostic refusal_of_passes(const Job& job) {
+    return refusal(
+        job, "cut.cutter", "too-many-passes",
+        "the lobes take more than " + fixed(most_passes, 0) + " passes in all",
+        "use a wider cutter, a larger rough_depth or fewer spring_passes, or part the job in several");
+}
+
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid) {
     return refusal(job, "cut.tolerance", "tolerance-too-fine",
                    "a tolerance of " + own_figure(job.cut->tolerance, job.units) +

@@ -47,6 +47,11 @@ Diagnostic remark_on(const Job& job, const DeadMiddle& why);
 /// Blocks that the controller would run faster than they are planned, whatever their knots.
 Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const WordGrid& grid, const RunsAway& why);
 
+/// So many passes over all lobes are the most: each takes some 50 blocks, and the program minutes to plan and
+/// prove.
+inline constexpr double most_passes = 10000.0;
+Diagnostic refusal_of_passes(const Job& job);
+
 /// The words of the post step too coarsely for the tolerance.
 Diagnostic refusal_of_grid(const Job& job, const WordGrid& grid);
 

@@ -83,6 +83,18 @@ TEST_CASE("a cutter that would pass a lobe more than a thousand times is refused
     }
 }
 
+TEST_CASE("ten thousand passes in all are the most") {
+    // 200 lobes, each with one finishing pass and 50 spring passes.
+    const std::string job =
+        with(job_of_lobes(200), "spindle_speed = 1500", "spindle_speed = 1500\nspring_passes = 50");
+    const JobFolder folder(job);
+    const Run run = folder.run({"cut", "job.toml"});
+    CHECK(run.exit_code == 1);
+    CHECK_THAT(run.err,
+               ContainsSubstring(": the lobes take more than 10000 passes in all: use a wider cutter, a "
+                                 "larger rough_depth or fewer spring_passes, or part the job in several"));
+}
+
 TEST_CASE("a lift table has at most a row for each thousandth of a degree") {
     const JobFolder folder(small_job());
     CHECK(

@@ -214,13 +214,20 @@ TEST_CASE("start writes a job that check passes, and never over a file") {
     }
 }
 
-TEST_CASE("the user's locale changes nothing") {
+TEST_CASE("the user's locale, time zone and terminal change nothing") {
     const JobFolder folder(small_job());
-    const Run plain = folder.run({"cut", "job.toml"});
-    const Run report = folder.run({"check", "job.toml"});
-    for (const char* locale : {"de_DE.UTF-8", "tr_TR.UTF-8", "fr_FR.UTF-8"}) {
-        const std::string setting = std::string("LC_ALL=") + locale + " lobewright ";
-        CHECK(folder.shell(setting + "cut job.toml").out == plain.out);
-        CHECK(folder.shell(setting + "check job.toml").out == report.out);
+    const std::vector<std::string> commands{"cut job.toml", "check job.toml", "sheet job.toml",
+                                            "check job.toml --json"};
+    for (const std::string& command : commands) {
+        const Run plain = folder.shell("lobewright " + command);
+        for (const char* setting :
+             {"LC_ALL=de_DE.UTF-8", "LC_ALL=tr_TR.UTF-8", "LC_ALL=fr_FR.UTF-8", "LC_ALL=C",
+              "TZ=Pacific/Kiritimati", "TZ=America/St_Johns", "NO_COLOR=1 TERM=dumb COLUMNS=20", "-i"}) {
+            INFO(command << " under " << setting);
+            const Run run =
+                folder.shell("env " + std::string(setting) + " PATH=\"$PATH\" lobewright " + command);
+            CHECK(run.out == plain.out);
+            CHECK(run.err == plain.err);
+        }
     }
 }

@@ -2,9 +2,11 @@
 #include "cli/system/process.h"
 #include "cli/system/windows/wide_text.h"
 
-#include <shellapi.h>
 #include <utility>
 #include <windows.h>
+
+// needs windows.h
+#include <shellapi.h>
 
 namespace fs = std::filesystem;
 
