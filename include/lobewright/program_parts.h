@@ -22,4 +22,8 @@ struct ProgramFile {
 Outcome<std::vector<ProgramFile>> proven_files(const OperationWork& work,
                                                const std::vector<EarlierProgram>& earlier = {});
 
+/// Names of the lobes of each of these programs, none of which is proven. Required: dialect.longest_program
+/// is there.
+Outcome<std::vector<std::vector<std::string>>> lobes_of_files(const OperationWork& work);
+
 }  // namespace lobewright

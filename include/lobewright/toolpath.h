@@ -93,15 +93,19 @@ std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, 
 
 /// The same as JSON: `units`, `passes[]` with lobe, kind (rough, semi-finish, finish, spring), ring (of a
 /// roughing pass, else null), axial, slides_to (in a helix, else null), leaves (over the allowance, along the
-/// normal), blocks, moves, seconds; `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `unwindings`,
-/// `unwinding_seconds`, `seconds_settled_by` with a member for each limit. Lengths in the job's units.
-std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path);
+/// normal), blocks, moves, seconds; `programs[]` (of each the names of its lobes, where there are several);
+/// `blocks`, `moves`, `cycle_seconds`, `feed_seconds`, `unwindings`, `unwinding_seconds`,
+/// `seconds_settled_by` with a member for each limit. Lengths in the job's units.
+std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
+                          const std::vector<std::vector<std::string>>& programs = {});
 
 /// One operation of several with its plan.
 struct PlannedOperation {
     Job job;
     std::vector<SolvedLobe> lobes;
     Toolpath path;
+    std::vector<std::vector<std::string>> programs =
+        {};  ///< names of the lobes of each, where it comes as several
 };
 /// `operations[]`, each with `operation` (its name), `cutter` and all that toolpath_json says of one.
 std::string operations_json(const std::vector<PlannedOperation>& plans);

@@ -27,27 +27,54 @@ std::string part_heading(std::size_t index, const std::vector<ProgramFile>& prog
     return text + '\n';
 }
 
+/// The lobes of each program where the controller takes the cut in several; none where it takes it in one.
+Outcome<std::vector<std::vector<std::string>>> programs_of(const OperationWork& work) {
+    using Programs = std::vector<std::vector<std::string>>;
+    if (work.dialect.longest_program == 0) return Programs{};
+    Outcome<Programs> programs = lobes_of_files(work);
+    if (programs && programs->size() < 2) return Programs{};
+    return programs;
+}
+
+/// Where the plan would be split.
+std::string split_text(const OperationWork& work, const std::vector<std::vector<std::string>>& programs) {
+    if (programs.empty()) return {};
+    std::string text = "\n" + work.dialect.name + " takes " + std::to_string(work.dialect.longest_program) +
+                       " characters: this comes as " + std::to_string(programs.size()) +
+                       " programs, and each begins and ends as one.\n";
+    for (std::size_t i = 0; i < programs.size(); ++i) {
+        text += "Program " + std::to_string(i + 1) + ": ";
+        for (const std::string& lobe : programs[i])
+            text += (&lobe == &programs[i].front() ? "" : ", ") + lobe;
+        text += '\n';
+    }
+    return text;
+}
+
 /// The plans of the wanted operations, one below the other.
 void plan_all(const std::vector<OperationWork>& works, const std::vector<std::size_t>& wanted,
               const Options& options, Result& result) {
     std::vector<PlannedOperation> plans;
+    std::string text;
     for (const std::size_t index : wanted) {
         const auto work = chosen_of_work(works[index], options, result.remarks);
         if (!take(work, result)) return;
         const WordGrid grid = word_grid(work->dialect, work->job.units, work->job.cut->blend);
         Outcome<Toolpath> path = plan_toolpath(work->job, work->lobes, grid);
         if (!take(path, result)) return;
-        plans.push_back({work->job, work->lobes, std::move(path).value()});
+        const auto programs = programs_of(*work);
+        if (!take(programs, result)) return;
+        plans.push_back({work->job, work->lobes, std::move(path).value(), *programs});
+        const PlannedOperation& plan = plans.back();
+        text += (text.empty() ? "" : "\n") + heading(plan.job) +
+                toolpath_text(plan.job, plan.lobes, plan.path) + split_text(*work, *programs);
     }
     if (options.json) {
-        result.text = plans.size() == 1 ? toolpath_json(plans[0].job, plans[0].lobes, plans[0].path)
-                                        : operations_json(plans);
+        result.text = plans.size() == 1
+                          ? toolpath_json(plans[0].job, plans[0].lobes, plans[0].path, plans[0].programs)
+                          : operations_json(plans);
         return;
     }
-    std::string text;
-    for (const PlannedOperation& plan : plans)
-        text +=
-            (text.empty() ? "" : "\n") + heading(plan.job) + toolpath_text(plan.job, plan.lobes, plan.path);
     result.text = text;
 }
 
@@ -119,7 +146,7 @@ void cut_in_one(const std::vector<OperationWork>& works, const Options& options,
     if (!take(program, result)) return;
     result.text = program->text;
     for (std::size_t i = 0; i < program->operations.size(); ++i) {
-        const auto& [job, lobes, path] = program->operations[i];
+        const auto& [job, lobes, path, none] = program->operations[i];
         result.remarks.push_back(heading(job) + toolpath_totals_text(lobes, path) +
                                  proof_remark(job, program->proofs[i]));
     }

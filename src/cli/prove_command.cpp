@@ -1,5 +1,6 @@
 #include "cli/commands.h"
 #include "cli/works.h"
+#include "profile/blank.h"
 
 #include <lobewright/one_program.h>
 #include <lobewright/proven_program.h>
@@ -60,7 +61,8 @@ Result prove_command(const Options& options, Inputs& inputs) {
     const Outcome<SolvedJob> solved = load_solved_job(options.job, inputs, Purpose::prove);
     if (!take(solved, result)) return result;
     const auto operation = chosen_operation(solved->job, options);
-    if (!take(operation, result)) return result;
+    append(result.messages, profile::faults_of_stock(solved->job, solved->lobes));
+    if (!take(operation, result) || has_errors(result.messages)) return result;
     const auto works = load_works(*solved, options, inputs);
     if (!*operation && works.ok() && hindrance_to_one_program(*works)) {
         result.messages.push_back(wants_operation(solved->job, "prove", ""));

@@ -50,6 +50,7 @@ Diagnostics faults_of(const Job& job, const std::vector<SolvedLobe>& lobes) {
     if (Diagnostics unmet = unmet_needs(job, Purpose::cut); !unmet.empty()) return unmet;
     Diagnostics found = faults_along_shaft(job);
     append(found, profile::faults_of_blank(job, lobes, job.cut->allowance));
+    append(found, profile::faults_of_stock(job, lobes));
     append(found, faults_of_roughing(job, lobes));
     if (auto too_fast = rim_too_fast(job)) found.push_back(std::move(*too_fast));
     return found;

@@ -199,6 +199,19 @@ std::string toolpath_text(const Job& job, const std::vector<SolvedLobe>& lobes, 
 
 namespace {
 
+/// Of the programs that the plan comes as; nothing where it is one.
+void put_programs(JsonText& json, const std::vector<std::vector<std::string>>& programs) {
+    if (programs.empty()) return;
+    json.array("programs");
+    for (const std::vector<std::string>& lobes : programs) {
+        json.object({}, JsonText::Layout::one_line).array("lobes");
+        for (const std::string& lobe : lobes)
+            json.item(lobe);
+        json.end().end();
+    }
+    json.end();
+}
+
 void put_plan(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
     json.member("units", units_key(job.units)).array("passes");
     int blocks = 0;
@@ -220,10 +233,12 @@ void put_plan(JsonText& json, const Job& job, const std::vector<SolvedLobe>& lob
 
 }  // namespace
 
-std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path) {
+std::string toolpath_json(const Job& job, const std::vector<SolvedLobe>& lobes, const Toolpath& path,
+                          const std::vector<std::vector<std::string>>& programs) {
     JsonText json;
     json.object();
     put_plan(json, job, lobes, path);
+    put_programs(json, programs);
     json.end();
     return json.text();
 }
@@ -234,6 +249,7 @@ std::string operations_json(const std::vector<PlannedOperation>& plans) {
     for (const PlannedOperation& plan : plans) {
         json.object().member("operation", plan.job.operation).member("cutter", plan.job.cut->cutter);
         put_plan(json, plan.job, plan.lobes, plan.path);
+        put_programs(json, plan.programs);
         json.end();
     }
     json.end().end();

@@ -124,4 +124,19 @@ Outcome<std::vector<ProgramFile>> proven_files(const OperationWork& work,
     return {std::move(files), told_once(messages)};
 }
 
+Outcome<std::vector<std::vector<std::string>>> lobes_of_files(const OperationWork& work) {
+    const Divider divider(work);
+    const Outcome<std::vector<std::size_t>> ends = divider.ends();
+    if (!ends) return ends.diagnostics();
+    std::vector<std::vector<std::string>> files;
+    std::size_t first = 0;
+    for (const std::size_t last : *ends) {
+        files.emplace_back();
+        for (const SolvedLobe& lobe : divider.lobes(first, last).lobes)
+            files.back().push_back(lobe.name);
+        first = last;
+    }
+    return files;
+}
+
 }  // namespace lobewright

@@ -5,10 +5,13 @@
 #include "job/complaint.h"
 
 #include <lobewright/cutting_data.h>
+#include <lobewright/needs.h>
 #include <lobewright/program_parts.h>
 #include <lobewright/ways.h>
 
 #include <algorithm>
+#include <cmath>
+#include <map>
 
 namespace lobewright {
 namespace {
@@ -101,13 +104,80 @@ void keep(Way& way, const Job& job, const std::vector<SolvedLobe>& lobes, Outcom
     way.program = std::make_shared<const ProvenProgram>(std::move(program).value());
 }
 
+/// Passes on one lobe by a cutter that the job has but doesn't cut with, past which it isn't worth the wait:
+/// a proof takes time as their square (100: a second; 500: twenty).
+constexpr int most_passes_tried = 100;
+
+/// A cutter covers no more of a lobe than its own size, and a ring takes no more than rough_depth.
+int passes_at_least(const Job& job, const SolvedLobe& lobe) {
+    const Cutter& cutter = job.cutters.find(job.cut->cutter)->second;
+    double covers = cutter.diameter;
+    if (job.machine->cutter_axis == CutterAxis::parallel)
+        covers = cutter.kind == CutterKind::disc ? cutter.width : cutter.flute_length.value_or(lobe.width);
+    double rings = 0.0;
+    if (job.cut->rough_depth && job.shaft.blank() && !is_wheel(cutter)) {
+        const double total = 0.5 * *job.shaft.blank() - lobe.base_radius - job.cut->allowance;
+        rings = std::max(0.0, std::ceil(total / *job.cut->rough_depth) - 1.0);
+    }
+    return static_cast<int>(std::min(1e6, std::ceil(lobe.width / covers) * (rings + 1.0)));
+}
+
+int most_passes_at_least(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    int most = 0;
+    for (const SolvedLobe& lobe : lobes)
+        most = std::max(most, passes_at_least(job, lobe));
+    return most;
+}
+
+/// On the lobe that takes the most.
+int most_passes(const Toolpath& path) {
+    std::map<std::size_t, int> passes;
+    int most = 0;
+    for (const Pass& pass : path.passes)
+        most = std::max(most, ++passes[pass.lobe]);
+    return most;
+}
+
+Diagnostic not_tried(const Job& job, int passes) {
+    return refusal(job, "cutter." + job.cut->cutter, "not-tried",
+                   "not tried: it would take " + std::to_string(passes) + " passes or more on a lobe",
+                   "name it in [cut] if it is meant; a cutter that covers more of the lobe takes fewer");
+}
+
+/// A plan that isn't proven, for its many passes, and says so.
+Outcome<ProvenProgram> plan_alone(const Job& job, Toolpath path, int passes) {
+    Diagnostic warning =
+        refusal(job, "cutter." + job.cut->cutter, "not-proven",
+                "it takes " + std::to_string(passes) +
+                    " passes on a lobe: this is its plan, which is proven where [cut] names it",
+                "");
+    warning.severity = Severity::warning;
+    return {ProvenProgram{std::move(path), {}, {}}, {std::move(warning)}};
+}
+
+/// Of a cutter that the job only has, as far as it is worth the wait.
+Outcome<ProvenProgram> program_tried(const OperationWork& work) {
+    const auto& [job, lobes, left_out, dialect] = work;
+    if (!unmet_needs(job, Purpose::cut).empty()) return program_of(work, {});
+    const int least = most_passes_at_least(job, lobes);
+    if (least > most_passes_tried) return not_tried(job, least);
+    if (job.machine->cutter_axis == CutterAxis::parallel)
+        return program_of(work, {});  // that was all of them
+    Outcome<Toolpath> path = plan_toolpath(job, lobes, word_grid(dialect, job.units, job.cut->blend));
+    const int passes = path ? most_passes(*path) : 0;
+    if (passes > most_passes_tried) return plan_alone(job, std::move(path).value(), passes);
+    return program_of(work, {});
+}
+
 Way with_cutter(const Job& job, const std::vector<SolvedLobe>& lobes, const std::string& name,
                 const Dialect& dialect) {
     Job one = job;
     one.cut->cutter = name;
-    Outcome<ProvenProgram> program = program_of({one, lobes, {}, dialect}, {});
+    const OperationWork work{one, lobes, {}, dialect};
+    const bool wanted = name == job.cut->cutter;
+    Outcome<ProvenProgram> program = wanted ? program_of(work, {}) : program_tried(work);
     Way way = way_by_machine(one, program);
-    way.wanted = name == job.cut->cutter;
+    way.wanted = wanted;
     if (way.wanted) keep(way, one, lobes, std::move(program));
     return way;
 }

@@ -17,12 +17,14 @@ using namespace lobewright;
 
 namespace {
 
+constexpr double base_radius = 3.0, largest_radius = 4.2;  // mm: small, as each pass takes its real time
+
 /// A finish pass of a lobe with ramps, whose slow rise and whose nose hardly move the radial axis; a machine
 /// as the controller has it.
 Job short_pass(Units units = Units::mm) {
-    Job job = basalt::job(basalt::lopsided(6.0, 2.4), basalt::flat(14.0));
+    Job job = basalt::job(basalt::lopsided(base_radius, largest_radius - base_radius), basalt::flat(14.0));
     job.units = units;
-    job.shaft.blank_diameter = 17.0;
+    job.shaft.blank_diameter = 8.6;
     job.cutters["disc32"] = basalt::disc(32.0, 8.0, 12.0);
     Machine machine;
     machine.post = "rs274ngc-xza";
@@ -38,6 +40,17 @@ Job short_pass(Units units = Units::mm) {
     cut.surface_feed = 150.0;
     cut.spindle_speed = 600.0;
     job.cut = cut;
+    return job;
+}
+
+/// The same under the end of a mill that covers the lobe, beside its dead middle.
+Job short_pass_under_end_mill(Units units) {
+    Job job = short_pass(units);
+    job.cutters["em20"] = basalt::end_mill(20.0, 38.0);
+    job.cutters["em20"].teeth = 4;
+    job.machine->cutter_axis = CutterAxis::radial;
+    job.cut->cutter = "em20";
+    job.cut->side_shift = 2.0;
     return job;
 }
 
@@ -70,6 +83,7 @@ std::map<int, double> seconds_of_lines(const controller::Run& run) {
 /// work; and how far the axes stray from the line along the cut.
 struct OffTheWords {
     double over = 0.0, under = 0.0;
+    double along = 0.0;  // mm, past an end of the block in work, at the lobe's greatest radius
     int samples = 0;
 };
 OffTheWords off_the_words(const Passed& passed) {
@@ -86,7 +100,11 @@ OffTheWords off_the_words(const Passed& passed) {
         const double turn = to.rotary - from.rotary;
         if (turn == 0.0) continue;
         const double share = (sample.a - from.rotary) / turn;
-        if (share < 0.0 || share > 1.0) continue;  // the corner with the next block, where that has begun
+        if (share < 0.0 || share > 1.0) {  // the corner with the next block, where that has begun
+            const double past = std::max(-share, share - 1.0) * std::abs(turn);
+            off.along = std::max(off.along, ShaftAngle::from_degrees(past).radians() * largest_radius);
+            continue;
+        }
         const double words = from.radial + share * (to.radial - from.radial);
         off.over = std::max(off.over, sample.x - words);
         off.under = std::max(off.under, words - sample.x);
@@ -113,7 +131,7 @@ void check_times(const Passed& passed) {
         CHECK(seconds <= 1.05 * move.seconds);
         ++long_blocks;
     }
-    CHECK(long_blocks > 10);
+    CHECK(long_blocks > 8);
     INFO("planned " << passed.planned << " s, took " << all << " s");
     CHECK(all >= 0.98 * passed.planned);
     CHECK(all <= 1.02 * passed.planned);
@@ -121,29 +139,46 @@ void check_times(const Passed& passed) {
 
 }  // namespace
 
-TEST_CASE("under exact path a whole controller keeps a pass's words and its times", "[controller]") {
-    if (!controller::installed()) return controller::say_skipped();
-    const Passed passed = pass_of(short_pass());
+namespace {
+
+/// Each block's time, and the path: within 3 µm along the cut, a sample's way and some, and within 0.1 µm
+/// across it.
+void check_exact_path(const Job& job) {
+    const Passed passed = pass_of(job);
     check_times(passed);
     const OffTheWords off = off_the_words(passed);
+    INFO("along " << off.along << ", over " << off.over << ", under " << off.under);
     CHECK(off.samples > 5000);
+    CHECK(off.along < 0.003);
     CHECK(off.over < 0.0001);
     CHECK(off.under < 0.0001);
+}
+
+}  // namespace
+
+TEST_CASE("under exact path a whole controller keeps a pass's words and its times", "[controller]") {
+    if (!controller::installed()) return controller::say_skipped();
+    check_exact_path(short_pass());
+}
+
+TEST_CASE("under the end of a mill, too", "[controller]") {
+    if (!controller::installed()) return controller::say_skipped();
+    check_exact_path(short_pass_under_end_mill(Units::mm));
 }
 
 TEST_CASE("in inches, too, where the controller's slowest linear motion is 25 times as fast",
           "[controller]") {
     if (!controller::installed()) return controller::say_skipped();
-    const Passed passed = pass_of(short_pass(Units::inch));
-    check_times(passed);
-    CHECK(off_the_words(passed).under < 0.0001);
+    check_exact_path(short_pass_under_end_mill(Units::inch));
 }
 
 // Measured: 1.4 µm under the words at corners, for P of 0.5 µm: the controller's own bound is not a strict
-// one.
+// one. On a lobe of half the size at the same feed, whose corners are passed twice as fast, it was 2.7 µm.
 TEST_CASE("under blending a whole controller cuts corners by less than the tolerance", "[controller]") {
     if (!controller::installed()) return controller::say_skipped();
     Job job = short_pass();
+    job.profiles["profile"] = basalt::lopsided(6.0, 2.4);
+    job.shaft.blank_diameter = 17.0;
     job.cut->blend = 0.0005;
     const Passed passed = pass_of(job);
     const OffTheWords off = off_the_words(passed);

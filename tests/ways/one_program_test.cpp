@@ -213,9 +213,10 @@ TEST_CASE("a change gone wrong is found in the operation that it spoils") {
           Spoiled{"G0 X150.\nM5\nG49\n(Operation", "M5\nG49\n(Operation", "0 ends-elsewhere"},
           Spoiled{"G0 X150.\nM5\nG49\n(Operation", "M5\nG49\n(Operation", "1 changes-elsewhere"},
           Spoiled{"G0 Z80. (out by its own length, before all else)\n", "", "1 blind-move"},
-          Spoiled{"T4 M6\nG43 H4\n",
-                  "T4 M6\nG43 H4\nG90 G0 Z80.\nG0 X150.\nG0 Y0.\nG0 A0.\nG1 Z79. F60.\nG0 Z80.\nT4 M6\nG43 H4\n",
-                  "tool-change"}}) {
+          Spoiled{
+              "T4 M6\nG43 H4\n",
+              "T4 M6\nG43 H4\nG90 G0 Z80.\nG0 X150.\nG0 Y0.\nG0 A0.\nG1 Z79. F60.\nG0 Z80.\nT4 M6\nG43 H4\n",
+              "tool-change"}}) {
         INFO(part << " -> " << by);
         CHECK_THAT(joined(errors_of(program, with(text, part, by), dialect)), ContainsSubstring(code));
     }

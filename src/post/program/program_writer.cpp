@@ -289,8 +289,8 @@ Outcome<std::string> write_program(const Job& job, const std::vector<SolvedLobe>
 Outcome<std::string> write_program(const std::vector<PlannedOperation>& operations, const Dialect& dialect,
                                    const ProgramPart& part) {
     post::WrittenOperations views;
-    for (const auto& [job, lobes, path] : operations)
-        views.push_back({job, lobes, path});
+    for (const PlannedOperation& each : operations)
+        views.push_back({each.job, each.lobes, each.path});
     return post::write_operations(std::move(views), dialect, part);
 }
 
