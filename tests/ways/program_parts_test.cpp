@@ -97,3 +97,15 @@ TEST_CASE(
     if (then.ok()) return;  // every other lobe is shorter
     CHECK(then.diagnostics().front().what.find("lobe 1 exhaust alone") == std::string::npos);
 }
+
+TEST_CASE("the plan knows of each program which lobes it will hold") {
+    OperationWork work = whole_four();
+    work.dialect.longest_program = static_cast<int>(length(work) / 2);
+    std::vector<std::vector<std::string>> cut;
+    for (const ProgramFile& file : taken(proven_files(work))) {
+        cut.emplace_back();
+        for (const SolvedLobe& lobe : file.lobes)
+            cut.back().push_back(lobe.name);
+    }
+    CHECK(taken(lobes_of_files(work)) == cut);
+}

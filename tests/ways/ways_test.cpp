@@ -268,3 +268,56 @@ TEST_CASE("where another cutter of the file would be much quicker, the way that 
     for (const Way& way : ways_to_cut(job, *lobes, dialect()))
         CHECK(way.summary.find("would do it") == std::string::npos);
 }
+
+TEST_CASE(
+    "a cutter that the job only has is told from its plan, or not tried, where it takes too many passes") {
+    Job job = basalt::job(basalt::arcs_with_flank(6.0, 2.4, 120.0, 25.0), basalt::flat(20.0));
+    job.lobes[0].width = 20.0;
+    job.shaft.blank_diameter = 17.0;
+    job.cutters["em20"] = basalt::end_mill(24.0, 38.0);
+    job.cutters["small"] = basalt::end_mill(1.5, 38.0);
+    job.cutters["smallest"] = basalt::end_mill(0.3, 38.0);
+    job.machine = Machine{};
+    job.machine->cutter_axis = CutterAxis::radial;
+    job.machine->tool_change = ToolChange{60.0, 100.0};
+    job.cut = Cut{};
+    job.cut->cutter = "em20";
+    job.cut->tolerance = 0.002, job.cut->rough_depth = 0.8;
+    job.cut->surface_feed = 120.0, job.cut->spindle_speed = 800.0;
+    job.cut->side_shift = 0.1;
+    const std::vector<SolvedLobe> lobes = {basalt::solved(job)};
+    const auto ways = ways_to_cut(job, lobes, shipped_dialect("rs274ngc-zxa"));
+    REQUIRE(ways.size() == 3);
+    CHECK(ways[0].name == "em20");
+    CHECK(ways[0].verdict != Verdict::no);
+    CHECK_FALSE(tells(ways[0], "not-proven", Severity::warning));
+    CHECK(ways[1].verdict == Verdict::but);
+    CHECK(tells(ways[1], "not-proven", Severity::warning));
+    CHECK(ways[1].cuts.value_or(0) > 100);
+    CHECK(ways[2].verdict == Verdict::no);
+    CHECK(tells(ways[2], "not-tried", Severity::error));
+    CHECK_FALSE(ways[2].cuts);
+    CHECK_FALSE(fails_by(ways[2], ways));
+}
+
+TEST_CASE("lobes can't stand farther out all along than a hollow's radius") {
+    Job job = basalt::job(basalt::arcs_with_flank(15.0, 8.0, 140.0, -60.0), basalt::roller(8.0));
+    job.shaft.blank_diameter = 170.0;
+    job.cutters["disc"] = basalt::disc(90.0, 8.0, 20.0);
+    job.machine = Machine{};
+    job.machine->cutter_axis = CutterAxis::parallel;
+    job.cut = Cut{};
+    job.cut->cutter = "disc", job.cut->tolerance = 0.005, job.cut->rough_depth = 1.0;
+    job.cut->surface_feed = 120.0, job.cut->spindle_speed = 100.0;
+    const std::vector<SolvedLobe> lobes = {basalt::solved(job)};
+    const double hollow = lobes[0].contour.smallest_hollow_radius();
+    CHECK_NEAR(hollow, 60.0, 1e-9);
+    const auto complains = [&](double left_on) {
+        job.stock.left_on = left_on;
+        const auto path = plan_toolpath(job, lobes, {});
+        return std::any_of(path.diagnostics().begin(), path.diagnostics().end(),
+                           [](const Diagnostic& each) { return each.code == "stock-over-hollow"; });
+    };
+    CHECK(complains(60.0));
+    CHECK_FALSE(complains(59.9));
+}
