@@ -1,5 +1,7 @@
 #include "post/dialect/dialect_checks.h"
 
+#include "post/dialect/dialect_lines.h"
+
 #include <lobewright/number_text.h>
 
 #include <algorithm>
@@ -289,28 +291,21 @@ bool is_comment(std::string_view line) {
     return first != std::string_view::npos && (line[first] == '(' || line[first] == ';');
 }
 
-void check_places(const std::string& line, const std::string& path, const std::vector<std::string>& known,
-                  Checker& checker) {
-    std::size_t from = 0;
-    while ((from = line.find('{', from)) != std::string::npos) {
-        const std::size_t to = line.find('}', from);
-        const std::string name = to == std::string::npos ? "" : line.substr(from + 1, to - from - 1);
-        if (std::find(known.begin(), known.end(), name) == known.end()) {
-            std::string list;
-            for (const std::string& place : known)
-                list += (list.empty() ? "{" : ", {") + place + "}";
-            checker.complain(path, "unknown-place",
-                             to == std::string::npos ? "a brace in \"" + line + "\" is not closed"
-                                                     : "there is no place {" + name + "}",
-                             "use " + list);
-        }
-        from = from + 1;
+/// A line of the program: words, with places that are known.
+void check_line(const std::string& line, const std::string& path, const std::vector<std::string>& known,
+                Checker& checker) {
+    for (const std::string& fault : faults_of_places(line, known))
+        checker.complain(path, "unknown-place", fault, "use " + places_listed(known));
+    if (const auto piece = piece_that_is_no_word(line)) {
+        checker.complain(path, "not-a-word",
+                         "\"" + *piece + "\" in \"" + line + "\" is not a word of a letter and a number",
+                         "write words such as T1 M6, and notes in parentheses");
     }
 }
 
 void check_lengths(const Dialect& d, Checker& checker) {
-    check_places(d.length_on, "program.length_on", tool_places, checker);
-    check_places(d.length_off, "program.length_off", tool_places, checker);
+    check_line(d.length_on, "program.length_on", tool_places, checker);
+    check_line(d.length_off, "program.length_off", tool_places, checker);
     if (d.length_on.empty()) return;
     if (d.length_on.find("{offset") == std::string::npos) {
         checker.complain("program.length_on", "place-missing",
@@ -329,6 +324,20 @@ void check_lengths(const Dialect& d, Checker& checker) {
     }
 }
 
+void check_path_words(const Dialect& d, Checker& checker) {
+    if (!d.blend_word.empty() && d.blend_word.find("{tolerance}") == std::string::npos) {
+        checker.complain("words.blend", "place-missing",
+                         "\"" + d.blend_word + "\" has no place for the tolerance",
+                         "write it as {tolerance}, or use words.exact_path");
+    }
+    if (!d.blend_word.empty() && d.exact_path_word.empty()) {
+        checker.complain(
+            "words.exact_path", "word-missing",
+            "where a job gives nothing to blending, no word says how the controller keeps to the path",
+            "write the word for the exact path (mostly \"G61\")");
+    }
+}
+
 void check_lines(const Dialect& d, Checker& checker) {
     if (d.block_numbers && d.first_number > d.largest_number) {
         checker.complain("lines.first_number", "contradiction",
@@ -337,7 +346,7 @@ void check_lines(const Dialect& d, Checker& checker) {
     for (const auto* lines : {&d.header, &d.footer}) {
         const std::string path = lines == &d.header ? "program.header" : "program.footer";
         for (const std::string& line : *lines) {
-            check_places(line, path, place_names, checker);
+            check_line(line, path, place_names, checker);
             if (d.comments == CommentStyle::none && is_comment(line)) {
                 checker.complain(path, "contradiction",
                                  "\"" + line + "\" is a comment, and lines.comments is \"none\"",
@@ -345,13 +354,10 @@ void check_lines(const Dialect& d, Checker& checker) {
             }
         }
     }
-    check_places(d.tool_change, "program.tool_change", tool_places, checker);
-    check_places(d.blend_word, "words.blend", {"tolerance"}, checker);
-    if (!d.blend_word.empty() && d.blend_word.find("{tolerance}") == std::string::npos) {
-        checker.complain("words.blend", "place-missing",
-                         "\"" + d.blend_word + "\" has no place for the tolerance",
-                         "write it as {tolerance}, or use words.exact_path");
-    }
+    check_line(d.tool_change, "program.tool_change", tool_places, checker);
+    check_line(d.spindle_wait, "program.spindle_wait", {}, checker);
+    check_line(d.blend_word, "words.blend", {"tolerance"}, checker);
+    check_path_words(d, checker);
     if (d.summary.empty())
         checker.complain("summary", "empty", "it says nothing", "say in one line what the dialect is for");
 }

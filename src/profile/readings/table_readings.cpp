@@ -101,8 +101,9 @@ void Ordering::check_closing(OrderedReading& opening, const OrderedReading& clos
 }
 
 void Ordering::check_repeats() {
-    for (std::size_t i = 1; i < ring_.size(); ++i) {
-        if (ring_.gap_before(i) <= same_angle) complaints_.repeated(ring_[i - 1], ring_[i]);
+    for (std::size_t i = 0; i < ring_.size(); ++i) {
+        if (ring_.gap_before(i) > same_angle) continue;
+        complaints_.repeated(ring_[i > 0 ? i - 1 : ring_.size() - 1], ring_[i]);
     }
 }
 

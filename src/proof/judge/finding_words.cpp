@@ -4,6 +4,8 @@
 
 #include <lobewright/angle.h>
 
+#include <cmath>
+
 namespace lobewright::proof {
 namespace {
 
@@ -155,8 +157,11 @@ std::string FindingWords::side_axis(double side, double wanted) const {
 }
 
 std::string FindingWords::ends_not_clear(double radial, double clear) const {
+    const std::string on = length(clear) + " on";
+    if (std::isnan(radial))
+        return "the program never says at which radius the cutter stands, and it stands clear from " + on;
     return "the program ends with the cutter at " + length(radial) + " of radius, and it stands clear from " +
-           length(clear) + " on";
+           on;
 }
 
 std::string FindingWords::ends_elsewhere(const ToolChange& place) const {

@@ -50,6 +50,7 @@ class FindingWords {
     [[nodiscard]] static std::string changes_elsewhere();
     [[nodiscard]] static std::string length_number(int length, int wanted);
     [[nodiscard]] std::string side_axis(double side, double wanted) const;
+    /// `radial` is NaN where no word ever said it.
     [[nodiscard]] std::string ends_not_clear(double radial, double clear) const;
     [[nodiscard]] std::string ends_elsewhere(const ToolChange& place) const;
     [[nodiscard]] static std::string home_from_within();
