@@ -179,7 +179,8 @@ class ColumnReader {
         const std::vector<Cell> cells = cells_of(text, *separator_);
         if (cells.size() != columns_.names.size()) {
             return complain(1, "row-length",
-                            "the line has " + std::to_string(cells.size()) + " cells, " +
+                            "the line has " + std::to_string(cells.size()) +
+                                (cells.size() == 1 ? " cell, " : " cells, ") +
                                 (rules_.heading.empty() ? "the header " : "the columns named are ") +
                                 std::to_string(columns_.names.size()),
                             separator_ == ','
@@ -205,8 +206,10 @@ class ColumnReader {
         const bool allowed = comma && separator_ != ',';
         const auto value = allowed ? number_with_comma(cell.text) : number_in(cell.text);
         if (!value) {
-            complain(cell.column, "not-a-number", shown(cell.text) + " is not a number",
-                     comma && !allowed ? "write the decimals with a point" : "give a number such as 1.25");
+            complain(
+                cell.column, "not-a-number",
+                cell.text.empty() ? "there is nothing in this cell" : shown(cell.text) + " is not a number",
+                comma && !allowed ? "write the decimals with a point" : "give a number such as 1.25");
         } else if (comma || cell.text.find('.') != std::string_view::npos) {
             return with_one_mark(cell, comma ? ',' : '.', *value);
         }

@@ -44,6 +44,11 @@ std::optional<Diagnostic> unfit_text(const std::string& text, const std::string&
         }
         const char c = text[i];
         const auto code = static_cast<unsigned char>(c);
+        if (i > 0 && text.compare(i, 3, "\xEF\xBB\xBF") == 0) {
+            return complaint(file, line, column, "byte-order-mark",
+                             "a byte order mark stands here, which no editor shows",
+                             "delete the line and type it anew");
+        }
         const bool line_end = c == '\n' || (c == '\r' && i + 1 < text.size() && text[i + 1] == '\n');
         if (length == 1 && (code < 0x20u || code == 0x7Fu) && c != '\t' && !line_end) {
             return complaint(file, line, column, "control-character", "there is a control character here",

@@ -2,6 +2,7 @@
 
 #include "base/text/characters.h"
 #include "base/toml_line.h"
+#include "base/toml_numbers.h"
 
 #include <lobewright/number_text.h>
 
@@ -148,15 +149,6 @@ std::string without_blanks(std::string_view text) {
     return kept;
 }
 
-/// "1/16" as decimals; empty where it is no such thing.
-std::string decimals_of(std::string_view fraction) {
-    const std::size_t slash = fraction.find('/');
-    if (slash == std::string_view::npos) return {};
-    const auto above = parse_decimal(fraction.substr(0, slash)),
-               below = parse_decimal(fraction.substr(slash + 1));
-    return above && below && *below != 0.0 ? shortest_fixed(*above / *below, 9) : std::string();
-}
-
 /// A number with something before or after it that does not belong there.
 Finding odd_number(const Atom& atom) {
     const std::string_view text = atom.text;
@@ -180,6 +172,9 @@ Finding odd_number(const Atom& atom) {
         return as_number(atom, "begins with a needless 0",
                          signs + std::string(rest.substr(rest[first] == '.' ? first - 1 : first)));
     }
+    if (is_too_large(rest, after))
+        return Found{atom.at, "number", std::string(text) + " is too large a number",
+                     "write one such as 2.4"};
     if (is_number(text)) return std::nullopt;
     const bool another = after.starts_with(';') || after.find('=') != std::string_view::npos;
     return Found{atom.at + static_cast<std::size_t>(after.data() - text.data()), "after-number",
@@ -284,6 +279,9 @@ Finding odd_header(const TomlLine& line) {
     if (name.empty() || odd != std::string_view::npos)
         return Found{line.begin, "header", "the name in the brackets is not one plain word",
                      "put it in quotes: [\"my name\"]"};
+    if (('.' + std::string(name) + '.').find("..") != std::string::npos)
+        return Found{line.begin, "header", "a part of the name is missing beside its point",
+                     "write one before and after each, as in [cutter.mill]"};
     const std::size_t after = line.bare.find_first_not_of(blanks, close + (doubled ? 2 : 1));
     if (after != std::string::npos)
         return Found{after, "header", "more stands after the bracket",

@@ -59,6 +59,13 @@ Outcome<std::optional<std::size_t>> chosen_operation(const Job& job, const Optio
     using Chosen = std::optional<std::size_t>;
     if (options.operation.empty()) return job.operations.size() > 1 ? Chosen() : Chosen(0);
     if (const auto found = find_operation(job, options.operation)) return Chosen(*found);
+    if (job.operations.empty())
+        return Diagnostic{Fault::bad_input,
+                          Severity::error,
+                          "unknown-operation",
+                          "the job has one cut, in [cut], and no operation \"" + options.operation + '"',
+                          "leave --operation out",
+                          {"lobewright --operation"}};
     return unknown_name("operation", options.operation, operation_names(job), {"lobewright --operation"});
 }
 

@@ -15,7 +15,9 @@ constexpr NumberRange any_tilt{-30.0, 30.0};
 void read_pad(JobTable& table, Follower& follower) {
     follower.pad_depth = table.length("pad_depth", any_length);
     if (!table.has("pad_depth")) {
-        follower.radius = table.required_length("radius", positive_length);
+        if (!table.has("radius"))
+            table.missing("radius", "add it for a roller or a curved pad, or pad_depth for a flat one");
+        follower.radius = table.length("radius", positive_length).value_or(0.0);
         return;
     }
     if (table.any("radius") == nullptr) return;

@@ -39,7 +39,8 @@ void check_engine(JobTable& table, const LobeEntry& lobe) {
     if (lobe.cylinder > engine->cylinders) {
         table.complain("cylinder", "no-cylinder",
                        "the engine has no cylinder " + std::to_string(lobe.cylinder),
-                       "give 1 to " + std::to_string(engine->cylinders) + ", or mend engine.cylinders");
+                       "give 1" + (engine->cylinders > 1 ? " to " + std::to_string(engine->cylinders) : "") +
+                           ", or mend engine.cylinders");
     }
     const std::string valve = lobe.valve == Valve::inlet ? "inlet" : "exhaust";
     const bool timed = table.reading().root.find("engine")->find(valve) != nullptr;

@@ -76,15 +76,15 @@ void inspect_it(const MeasuredLobe& measured, const HeadedText& readings) {
 
 }  // namespace
 
-void run_table(const std::string& text) {
+void run_table(const std::string& text, FuzzDepth depth) {
     const HeadedText table = headed(text);
     const auto neighbour = [&](const std::string&) { return Outcome<std::string>(table.text); };
     const Outcome<Job> job = read_job(job_of_table(table), "job.toml", neighbour);
     if (!job) return hold_complaints(job.diagnostics(), table.text, "table.csv");
-    solve_table(*job, table.text);
+    if (depth == FuzzDepth::works) solve_table(*job, table.text);
 }
 
-void run_readings(const std::string& text) {
+void run_readings(const std::string& text, FuzzDepth depth) {
     const HeadedText readings = headed(text);
     const Subject& subject = subject_in(Units::mm);
     ReadingsSubject of{subject.job, subject.lobes, std::nullopt, std::nullopt};
@@ -92,6 +92,7 @@ void run_readings(const std::string& text) {
     if (chosen(readings, "marks")) of.method = subject.job.hand.at("lathe");
     const auto measured = read_measured(readings.text, "readings.csv", format_of(readings), of);
     if (!measured) return hold_complaints(measured.diagnostics(), readings.text, "readings.csv");
+    if (depth == FuzzDepth::reads) return;
     for (const MeasuredLobe& lobe : *measured)
         if (lobe.readings.size() <= most_inspected) inspect_it(lobe, readings);
 }

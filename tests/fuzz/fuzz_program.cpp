@@ -47,7 +47,7 @@ void prove_it(const HeadedText& program, Units units) {
     const auto report = prove(subject.job, subject.lobes, dialect_of(program), program.text, "program.ngc");
     if (!report) return hold_complaints(report.diagnostics(), program.text, "program.ngc");
     hold_remarks(report->findings, program.text, "program.ngc");
-    hold_figures(proof_text(subject.job, *report, program.text));
+    hold(!proof_text(subject.job, *report, program.text).empty(), "a proof says nothing");
     hold_figures(proof_json(subject.job, *report));
     for (const LobeVerdict& lobe : report->lobes)
         hold(!report->within_tolerance || lobe.within, "within tolerance, but a lobe is not");
@@ -55,10 +55,11 @@ void prove_it(const HeadedText& program, Units units) {
 
 }  // namespace
 
-void run_program_text(const std::string& text) {
+void run_program_text(const std::string& text, FuzzDepth depth) {
     const HeadedText program = headed(text);
     const Units units = chosen(program, "inch") ? Units::inch : Units::mm;
     const auto off = read_with(program, units, BlockDelete::off);
     const auto on = read_with(program, units, BlockDelete::on);
+    if (depth == FuzzDepth::reads) return;
     if (off && on && *off <= most_proven && *on <= most_proven) prove_it(program, units);
 }

@@ -5,9 +5,10 @@
 
 #include <stdexcept>
 #include <string>
+#include <string_view>
 
-inline void hold(bool fact, const std::string& what) {
-    if (!fact) throw std::logic_error(what);
+inline void hold(bool fact, std::string_view otherwise) {
+    if (!fact) throw std::logic_error(std::string(otherwise));
 }
 
 /// Of a refusal: there is an error; every complaint has its code and what is wrong, an error what to do; its
@@ -18,5 +19,5 @@ void hold_complaints(const lobewright::Diagnostics& complaints, const std::strin
 /// Likewise of what stands beside a success, which may be nothing.
 void hold_remarks(const lobewright::Diagnostics& remarks, const std::string& text, const std::string& file);
 
-/// That no figure of a text we print is none.
+/// That no figure of a csv or json text is none.
 void hold_figures(const std::string& printed);

@@ -4,6 +4,7 @@
 /// same seeds and the same mutations.
 #pragma once
 
+#include "fuzz_runs.h"
 #include "text_mutation.h"
 
 #include <cstddef>
@@ -14,7 +15,7 @@ struct FuzzTarget {
     std::string name;
     /// Reads the text, and works with what it accepts. Throws where the program's own promises don't hold:
     /// each refusal with its place and its remedy, no figure that is none.
-    void (*run)(const std::string& text);
+    void (*run)(const std::string& text, FuzzDepth depth);
     std::vector<std::string> (*seeds)();  ///< sound texts to begin from
     TextGrammar grammar;
     std::size_t largest = 0;  ///< bytes of a text

@@ -9,6 +9,8 @@
 #include <cstdlib>
 #include <cstring>
 #include <fstream>
+#include <functional>
+#include <string_view>
 
 extern "C" {
 std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t most);
@@ -24,6 +26,14 @@ namespace {
 
 const FuzzTarget* target = nullptr;
 std::vector<std::string> seeds;
+
+/// One text in sixteen, settled by itself, or all with LOBEWRIGHT_FUZZ_DEPTH=works.
+FuzzDepth depth_of(const std::string& text) {
+    static const char* const asked = std::getenv("LOBEWRIGHT_FUZZ_DEPTH");
+    const bool works =
+        asked != nullptr ? std::string_view(asked) == "works" : std::hash<std::string>{}(text) % 16 == 0;
+    return works ? FuzzDepth::works : FuzzDepth::reads;
+}
 
 std::string text_of(const std::uint8_t* data, std::size_t size) {
     return {reinterpret_cast<const char*>(data), size};
@@ -60,7 +70,8 @@ int LLVMFuzzerInitialize(int* /*argc*/, char*** /*argv*/) {
 }
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-    target->run(text_of(data, size));
+    const std::string text = text_of(data, size);
+    target->run(text, depth_of(text));
     return 0;
 }
 

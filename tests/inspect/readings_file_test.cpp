@@ -110,7 +110,7 @@ TEST_CASE("every bad line is told by file, line and column, and nothing is guess
         "r.csv:2:3: \"a\" is not a number: give a number such as 1.25\n"
         "r.csv:3:1: the line has 3 cells, the header 2: make them agree; with decimal commas, separate them "
         "by semicolons or tabs\n"
-        "r.csv:4:3: \"\" is not a number: give a number such as 1.25\n");
+        "r.csv:4:3: there is nothing in this cell: give a number such as 1.25\n");
     CHECK_THAT(refusal("reading\n1\n"), ContainsSubstring("r.csv:1:1: there is no column of angles"));
     CHECK_THAT(refusal("cam_angle\n1\n"), ContainsSubstring("there is no column \"reading\""));
     CHECK_THAT(refusal("cam_angle,mark,reading\n1,1,1\n"), ContainsSubstring("several columns of angles"));

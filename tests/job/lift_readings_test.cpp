@@ -83,11 +83,11 @@ TEST_CASE("lifts are in the job's units, angles in degrees") {
 TEST_CASE("each bad line of a lift table is complained about at its own line and column") {
     CHECK(refusal("cam_angle,lift\n-60,zero\n0\n\n1,2,3\n5,\n 7 , 1e999\n8,nan\n") ==
           "traced.csv:2:5: \"zero\" is not a number: give a number such as 1.25\n"
-          "traced.csv:3:1: the line has 1 cells, the header 2: make them agree; with decimal commas, "
+          "traced.csv:3:1: the line has 1 cell, the header 2: make them agree; with decimal commas, "
           "separate them by semicolons or tabs\n"
           "traced.csv:5:1: the line has 3 cells, the header 2: make them agree; with decimal commas, "
           "separate them by semicolons or tabs\n"
-          "traced.csv:6:3: \"\" is not a number: give a number such as 1.25\n"
+          "traced.csv:6:3: there is nothing in this cell: give a number such as 1.25\n"
           "traced.csv:7:6: \"1e999\" is not a number: give a number such as 1.25\n"
           "traced.csv:8:3: \"nan\" is not a number: give a number such as 1.25\n");
     CHECK(refusal("cam_angle;lift\n-60;0,5\n0;2.4\n") ==

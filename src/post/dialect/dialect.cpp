@@ -91,7 +91,11 @@ void read_axes(TableReader& axes, Dialect& dialect, Diagnostics& complaints) {
         const Node* node = axes.table(key);
         if (node == nullptr) {
             if (!axes.has(key))
-                axes.missing(key, "say its letter: " + std::string(key) + " = { letter = \"X\" }");
+                axes.missing(key, "say its letter: " + std::string(key) + " = { letter = \"" +
+                                      (key == std::string_view("rotary")  ? "A"
+                                       : key == std::string_view("axial") ? "Z"
+                                                                          : "X") +
+                                      "\" }");
             continue;
         }
         TableReader axis(*node, axes.path_of(key), complaints);
@@ -200,7 +204,10 @@ Dialect read_tables(const Node& document, const std::string& file, Diagnostics& 
     dialect.file = file;
     TableReader top(document, "", complaints);
     if (!top.has("layout")) top.missing("layout", "begin the file with layout = 1");
-    top.whole_number("layout", 1, 1);
+    const auto layout = top.number("layout");
+    if (layout && *layout != 1.0)
+        top.complain("layout", "layout", "this file's layout is not 1",
+                     "this program reads layout = 1 alone");
     if (!top.has("summary")) top.missing("summary", "say in one line what the dialect is for");
     read_text(top, "summary", dialect.summary);
     read_lines(top, "cannot", dialect.cannot);

@@ -119,25 +119,26 @@ void check_letters(const Dialect& d, Checker& checker) {
     }
 }
 
+/// The letters, each once; the axes' among them.
 void check_order(const Dialect& d, Checker& checker) {
     const std::string quoted = '"' + d.word_order + '"';
     const std::string remedy = "write every letter once: N, G, M, F, S, T and the axes'";
+    const auto complain = [&](const char* code, const std::string& what) {
+        checker.complain("words.order", code, what, remedy);
+    };
+    const auto capital = [](char letter) { return letter >= 'A' && letter <= 'Z'; };
+    if (!std::all_of(d.word_order.begin(), d.word_order.end(), capital))
+        return complain("not-a-letter", quoted + " may hold capital letters only");
     std::string missing, needed = std::string("NGFSTM") + d.radial.letter + d.axial.letter + d.rotary.letter;
     if (d.side) needed += d.side->word.letter;
     for (const char letter : needed) {
         if (d.word_order.find(letter) == std::string::npos) missing += letter;
     }
-    if (!missing.empty())
-        checker.complain("words.order", "letter-missing", quoted + " lacks " + missing, remedy);
+    if (!missing.empty()) complain("letter-missing", quoted + " lacks " + missing);
     for (std::size_t i = 0; i < d.word_order.size(); ++i) {
         const char letter = d.word_order[i];
-        if (letter < 'A' || letter > 'Z') {
-            return checker.complain("words.order", "not-a-letter", quoted + " may hold capital letters only",
-                                    "leave the rest out");
-        }
         if (d.word_order.find(letter, i + 1) == std::string::npos) continue;
-        return checker.complain("words.order", "letter-twice",
-                                std::string("the letter ") + letter + " stands twice in " + quoted, remedy);
+        return complain("letter-twice", std::string("the letter ") + letter + " stands twice in " + quoted);
     }
 }
 
@@ -294,8 +295,10 @@ bool is_comment(std::string_view line) {
 /// A line of the program: words, with places that are known.
 void check_line(const std::string& line, const std::string& path, const std::vector<std::string>& known,
                 Checker& checker) {
-    for (const std::string& fault : faults_of_places(line, known))
+    const std::vector<std::string> faults = faults_of_places(line, known);
+    for (const std::string& fault : faults)
         checker.complain(path, "unknown-place", fault, "use " + places_listed(known));
+    if (!faults.empty()) return;
     if (const auto piece = piece_that_is_no_word(line)) {
         checker.complain(path, "not-a-word",
                          "\"" + *piece + "\" in \"" + line + "\" is not a word of a letter and a number",

@@ -146,7 +146,9 @@ bool BlockReader::read_word(Block& block, char letter) {
 
 bool BlockReader::unknown_letter(char letter, const char* at) {
     return fail("unknown-letter", quoted_letter(letter) + " is no word of this dialect",
-                "take the word out, or name the axes as the job's post does", at);
+                letter == 'E' ? "take the word out, and write a number without an exponent"
+                              : "take the word out, or name the axes as the job's post does",
+                at);
 }
 
 bool BlockReader::read_number_word(Block& block, char letter, const char* at) {
@@ -179,7 +181,7 @@ bool BlockReader::read_g(Block& block, const char* at) {
     if (!number(value, 'G')) return false;
     const double tenths = std::floor(10.0 * value + 0.5);
     if (std::abs(10.0 * value - tenths) > 10.0 * code_slack || tenths < 0.0 || tenths >= 1000.0) {
-        return fail("unknown-code", "there is no such G word",
+        return fail("unknown-code", "there is no G word with the number " + shortest_fixed(value, 9),
                     "see the list of G words in the controller's manual", at);
     }
     const int index = static_cast<int>(tenths);
@@ -190,7 +192,7 @@ bool BlockReader::read_m(Block& block, const char* at) {
     double value = 0.0;
     if (!number(value, 'M')) return false;
     if (value != std::floor(value) || value < 0.0 || value >= 1000.0) {
-        return fail("unknown-code", "there is no such M word",
+        return fail("unknown-code", "there is no M word with the number " + shortest_fixed(value, 9),
                     "see the list of M words in the controller's manual", at);
     }
     if (++m_words_ > most_m_words) {
@@ -214,7 +216,7 @@ bool BlockReader::put_code(Block& block, Code code, char letter, int tenths, con
         case Act::refused:
             return fail("cannot-simulate",
                         name() + " can't be proven: " + std::string(refusal_of(letter, tenths)),
-                        "write the moves out in plain words", at);
+                        std::string(remedy_of(letter, tenths)), at);
         case Act::elsewhere:
             return fail("work-offset", name() + " selects an offset that the text does not hold",
                         "use the offset that the dialect's header selects, where the job's zeros are set",
@@ -321,7 +323,7 @@ bool BlockReader::number(double& value, char letter) {
     if (negative) value = -value;
     if (std::abs(value) > largest_number) {
         return fail("number-too-large", std::string("the number after ") + letter + " is too large",
-                    "check it", from);
+                    "write the one that is meant", from);
     }
     return true;
 }
@@ -344,8 +346,8 @@ bool BlockReader::long_number(const char* from, bool negative, double& value, ch
     std::from_chars(text.data(), text.data() + size, value, std::chars_format::fixed);
     if (negative) value = -value;
     if (std::abs(value) <= largest_number) return true;
-    return fail("number-too-large", std::string("the number after ") + letter + " is too large", "check it",
-                from);
+    return fail("number-too-large", std::string("the number after ") + letter + " is too large",
+                "write the one that is meant", from);
 }
 
 bool BlockReader::bad_character(const char* at) {
@@ -374,7 +376,7 @@ bool BlockReader::bad_character(const char* at) {
     return fail(
         "bad-character",
         printable ? std::string("\"") + c + "\" can't stand here" : "a character that can't stand here",
-        "write words: a letter and a number", at);
+        c == ',' ? "write decimals with a point" : "write words: a letter and a number", at);
 }
 
 }  // namespace lobewright::proof

@@ -57,6 +57,13 @@ std::string_view refusal_of(char letter, int tenths) {
     return {};
 }
 
+std::string_view remedy_of(char letter, int tenths) {
+    const std::string_view why = refusal_of(letter, tenths);
+    if (why == surface_speed) return "write the spindle's speed by S in rev/min, with G97";
+    if (why == offsets) return "set the zeros and the cutter's length at the machine, and leave the word out";
+    return "write the moves out in plain words";
+}
+
 CodeTable::CodeTable(const Dialect& dialect) {
     for (const Refusal& refusal : refusals) {
         for (int tenths = refusal.first; tenths <= refusal.last; ++tenths) {

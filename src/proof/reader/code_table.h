@@ -111,5 +111,7 @@ class CodeTable {
 
 /// Why a word of the standard can't be simulated: "it moves by positions that the text does not hold".
 std::string_view refusal_of(char letter, int tenths);
+/// What to write instead.
+std::string_view remedy_of(char letter, int tenths);
 
 }  // namespace lobewright::proof
