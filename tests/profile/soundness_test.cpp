@@ -54,7 +54,7 @@ double number_after(const std::string& message, const std::string& words) {
     const auto at = message.find(words);
     INFO(message);
     REQUIRE(at != std::string::npos);
-    const auto start = at + words.size();
+    const auto start = message.find_first_not_of(' ', at + words.size());
     const auto number =
         parse_decimal(message.substr(start, message.find_first_not_of("0123456789.", start) - start));
     REQUIRE(number.has_value());
@@ -550,6 +550,31 @@ TEST_CASE("check's json has the documented keys first, in their order") {
         ++finding;
     }
     CHECK(json["findings"][0]["severity"] == "error");
+}
+
+TEST_CASE("check's json tells pressure angles in degrees, the fall's below zero") {
+    // The 3-4-5 roller example above, 8.376513 degrees on either side.
+    const Job job = one_lobe(basalt::law(LawKind::polynomial_345, 63.7, 10, 90, 90), roller(12.5));
+    const auto lobe = nlohmann::json::parse(report_json(job, judged(job)))["lobes"][0];
+    CHECK_NEAR(lobe["max_pressure_angle"].get<double>(), 8.376513, 1e-6);
+    CHECK_NEAR(lobe["rise_pressure_angle"].get<double>(), 8.376513, 1e-6);
+    CHECK_NEAR(lobe["fall_pressure_angle"].get<double>(), -8.376513, 1e-6);
+}
+
+TEST_CASE("check's text tells how fast the valve meets its seat where springs and speed are known") {
+    Job job = timed(20, 60, 60, 20);
+    job.engine->inlet->clearance = job.engine->exhaust->clearance = 0.4;
+    CHECK_THAT(report_text(job, judged(job)), !ContainsSubstring("valve meets its seat"));
+    job.contact = load(300, 30, 0.2, 7000);
+    // 3-4-5 of 8 mm in 65 degrees: the rise 10x³ - 15x⁴ + 6x⁵ is 0.05 where the lift is the clearance's.
+    double low = 0.0, high = 0.5;
+    for (int i = 0; i < 60; ++i) {
+        const double x = 0.5 * (low + high);
+        (x * x * x * (10 - 15 * x + 6 * x * x) < 0.05 ? low : high) = x;
+    }
+    const double slope = 8.0 * 30 * low * low * (1 - low) * (1 - low) / (65 * per_degree);  // mm/rad
+    const double seats = slope * 3500.0 * 2 * std::numbers::pi / 60 / 1000;                 // m/s
+    CHECK_RELATIVE(number_after(report_text(job, judged(job)), "valve meets its seat"), seats, 4e-3);
 }
 
 TEST_CASE("check's json in inches is that in millimetres to the last printed digit") {

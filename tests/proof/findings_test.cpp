@@ -287,6 +287,18 @@ TEST_CASE(
     CHECK(error(19.0));
 }
 
+TEST_CASE("after a rapid the axes come from rest, whatever block went before it") {
+    ProofCase made = plain_case(one_lobe());
+    // 2.5 degrees/s, then a rapid; from rest to 10 degrees/s over half of a second, and slower again.
+    const std::string text = program("G1 A-10 F15\nG0 X41\nG0 X40\nG1 A-20 F60\nA-30 F15\nG0 X41\n");
+    const auto error = [&](double acceleration) {
+        made.job.machine->limits.rotary_acceleration = acceleration;
+        return finding_of(made.prove(text), "axis-acceleration") != nullptr;
+    };
+    CHECK_FALSE(error(20.1));
+    CHECK(error(19.0));
+}
+
 TEST_CASE("the surface feed is the contact's way by the block's time") {
     const ProofCase made = proof_case(one_lobe());
     CHECK(finding_of(made.prove(), "surface-feed") == nullptr);
@@ -351,6 +363,14 @@ TEST_CASE("path blending takes its tolerance off the part's, and none without a 
     CHECK_FALSE(fails(report));
     CHECK(fails(made.prove(with(made.text, "G64 P0.004", "G64 P0.02"))));
     expect(made.prove(with(made.text, "G64 P0.004", "G64")), "blend-unbounded");
+}
+
+TEST_CASE("the blending told is the larger one of both ways through lines that a switch may delete") {
+    Job job = one_lobe();
+    job.cut->blend = 0.004;
+    const ProofCase made = proof_case(job);
+    CHECK(made.prove(with(made.text, "G64 P0.004", "G61\n/G64 P0.004")).blending == 0.004);
+    CHECK(made.prove(with(made.text, "G64 P0.004", "G64 P0.004\n/G61")).blending == 0.004);
 }
 
 TEST_CASE("lines that a switch may delete are proven both ways") {

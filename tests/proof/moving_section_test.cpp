@@ -107,3 +107,24 @@ TEST_CASE("what may not reach below a radius does not, on any ray round about") 
     }
     CHECK(left_out > 3000);
 }
+
+TEST_CASE("what reaches a radius is never left out from a hair above it on") {
+    std::mt19937 random(7);
+    constexpr double hair = 1e-7;
+    int reached = 0;
+    for (const PlaneSection& section : sections()) {
+        for (int i = 0; i < 2000; ++i) {
+            const SweepStep step = random_step(random);
+            const double turn = std::uniform_real_distribution<double>(-0.6, 0.6)(random);
+            const Vec2 ray = turned(step.from, unit(turn));
+            const double radius = least_entry(section, step, ray).radius;
+            if (radius == nowhere) continue;
+            ++reached;
+            CAPTURE(i, turn, step.low, step.slope, step.span, section.half_flat, section.corner);
+            CHECK(may_reach_below(section, step, ray, radius + hair));
+            const double around = std::uniform_real_distribution<double>(-0.02, 0.02)(random);
+            CHECK(may_reach_below(section, step, turned(ray, unit(around)), radius + hair, std::abs(around)));
+        }
+    }
+    CHECK(reached > 3000);
+}

@@ -5,7 +5,9 @@
 #include "inside_cases.h"
 #include "near.h"
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 
 using namespace inside;
 
@@ -98,4 +100,23 @@ TEST_CASE("only moves over the plane leave anything in it") {
     CHECK_NEAR(PlaneSweep(along, part, 37.1, stock).left_on(1.0).radius, 8.0, 1e-9);
     CHECK(PlaneSweep(along, part, 30.0, stock).left_on(1.0).step == -1);
     CHECK(PlaneSweep(along, part, 20.0, stock, 40.0).steps().empty());
+}
+
+TEST_CASE("the cuts on a ray are told in the program's order, its first move among them") {
+    // Two turns, the second deeper; between them the cutter goes down where it stands.
+    const ShaftMoves moves = chain(
+        {{0.0, 8.0, 20.0}, {full_turn, 8.0, 20.0}, {full_turn, 7.0, 20.0}, {2.0 * full_turn, 7.0, 20.0}});
+    const CutterPart part = disc(16.0, 6.0);
+    const PlaneSweep plane(moves_below(moves, part, stock), part, 20.0, stock);
+    for (const double psi : directions(61)) {
+        const std::vector<CutOnRay> cuts = plane.cuts_on(psi);
+        REQUIRE_FALSE(cuts.empty());
+        CHECK(std::is_sorted(cuts.begin(), cuts.end(),
+                             [](const CutOnRay& a, const CutOnRay& b) { return a.move < b.move; }));
+        std::map<int, double> deepest;
+        for (const CutOnRay& cut : cuts)
+            deepest[cut.move] = std::min(deepest.emplace(cut.move, stock).first->second, cut.radius);
+        CHECK_NEAR(deepest[0], 8.0, 1e-9);
+        CHECK_NEAR(deepest[2], 7.0, 1e-9);
+    }
 }

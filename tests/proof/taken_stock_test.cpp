@@ -209,6 +209,9 @@ TEST_CASE("a spindle a tenth too slow is an error, a little too slow a warning")
     CHECK(finding_of(with_speed("S721"), "spindle-speed")->severity == Severity::warning);
     CHECK(finding_of(with_speed("S719"), "spindle-speed")->severity == Severity::error);
     CHECK(finding_of(with_speed("S809"), "spindle-speed")->severity == Severity::error);
+    const ProofReport told = with_speed("S721");  // once, however many blocks cut
+    CHECK(std::count_if(told.findings.begin(), told.findings.end(),
+                        [](const Diagnostic& each) { return each.code == "spindle-speed"; }) == 1);
 }
 
 // 0.0002 mm at F1 is 0.0002 mm/min: at its slowest, 0.1 mm/min, the controller takes 0.12 s and not a minute.

@@ -184,6 +184,7 @@ TEST_CASE("what an end mill's slice leaves proud is no more than is said of it")
             const double left = left_by_points(setup.section, lobe, y);
             INFO("corner " << corner << ", " << y << " mm off: " << left << " left, " << said << " said");
             CHECK(left <= said + 2e-4);
+            CHECK(said < 1.0);  // on this lobe no slice within the mill leaves as much
         }
     }
 }

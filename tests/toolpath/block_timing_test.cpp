@@ -77,6 +77,19 @@ TEST_CASE("a step of speed at a joint keeps to the jump, from rest too") {
         CHECK_NEAR(lengths[i] / times[i].seconds, speeds[i], 1e-6);
 }
 
+TEST_CASE("a corner under one rotary speed keeps to the other axis's jump") {
+    AxisLimits limits;
+    limits.radial_jump = 6.0;  // 0.1 mm/s: half a degree a second at a corner of 2 x 0.1 mm/degree
+    const auto times = block_times({{1.0, 0, 10.0, 1e-6, 100.0},
+                                    {0.1, 0, 1.0, 1e-6, 100.0},
+                                    {-0.1, 0, 1.0, 1e-6, 100.0},
+                                    {-1.0, 0, 10.0, 1e-6, 100.0}},
+                                   limits);
+    CHECK_NEAR(times[1].seconds, 2.0, 1e-6);
+    CHECK_NEAR(times[2].seconds, 2.0, 1e-6);
+    CHECK_NEAR(times[0].seconds, 10.0, 1e-6);  // from rest by no more than 0.1 mm/s
+}
+
 TEST_CASE("a rapid takes as long as its slowest axis") {
     AxisLimits limits;
     CHECK(rapid_seconds(10.0, 10.0, 10.0, limits) == 0.0);

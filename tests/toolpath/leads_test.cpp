@@ -123,3 +123,33 @@ TEST_CASE(
     CHECK_NEAR(tight.out.radians(), 0.6 * wide.out.radians(), 1e-12);
     CHECK_FALSE(lead_angles({angle_of(0.0), angle_of(0.01)}, 6.0, 0.3, 0.05, {}).on_heel);
 }
+
+TEST_CASE(
+    "the cutter comes straight down without turning back, the last of it no faster than the cut's feed") {
+    for (const five_lobes::Case& c : five_lobes::all()) {
+        Job job = five_lobes::job_for(c.lobe, 0.002);
+        for (const bool roughs : {false, true}) {
+            if (roughs) job.cut->rough_depth = 0.4;
+            const auto path = plan_toolpath(job, {c.lobe}, {});
+            REQUIRE(path.ok());
+            const double step = set_up(job, {}).steps.radial;
+            INFO(c.name);
+            int down = 0;
+            Words at = path->start;
+            double before = 0.0;  // mm down by the straight feed before, where there was one
+            for (const Move& move : path->moves) {
+                const bool straight =
+                    move.kind == MoveKind::feed && move.to.rotary == at.rotary && move.to.axial == at.axial;
+                const double drop = straight ? static_cast<double>(at.radial - move.to.radial) * step : 0.0;
+                if (before > 0.0 && straight) {
+                    CHECK(drop >= 0.0);
+                    CHECK(drop / move.seconds * 60.0 <= job.cut->surface_feed * (1.0 + 1e-6));
+                    ++down;
+                }
+                before = drop;
+                at = move.to;
+            }
+            CHECK(down > 0);
+        }
+    }
+}
