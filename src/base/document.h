@@ -63,7 +63,7 @@ struct NumberRange {
     bool lowest_allowed = true;
     bool highest_allowed = true;
 };
-inline constexpr NumberRange any_number{-1e9, 1e9};
+inline constexpr NumberRange any_figure{-1e9, 1e9};
 inline constexpr NumberRange positive{0.0, 1e9, false};
 inline constexpr NumberRange not_negative{0.0, 1e9};
 
@@ -74,15 +74,15 @@ class TableReader {
     /// `path` is the table's name in messages and in places: "profile.inlet"; empty for the whole file.
     TableReader(const Node& table, std::string path, Diagnostics& complaints);
 
-    std::optional<double> number(std::string_view key, NumberRange range = any_number);
-    double number_or(std::string_view key, double fallback, NumberRange range = any_number);
+    std::optional<double> number(std::string_view key, NumberRange range = any_figure);
+    double number_or(std::string_view key, double fallback, NumberRange range = any_figure);
     /// Complains if the key is absent.
-    double required_number(std::string_view key, NumberRange range = any_number);
+    double required_number(std::string_view key, NumberRange range = any_figure);
     std::optional<int> whole_number(std::string_view key, int lowest, int highest);
     std::optional<std::string> string(std::string_view key);
     std::optional<bool> boolean(std::string_view key);
     std::vector<std::string> strings(std::string_view key);
-    std::vector<double> numbers(std::string_view key, NumberRange range = any_number);
+    std::vector<double> numbers(std::string_view key, NumberRange range = any_figure);
     std::vector<int> whole_numbers(std::string_view key, int lowest, int highest);
     /// The items of a list, `name` in messages, as whole numbers; complains about each that is none.
     std::vector<int> whole_items(const Node& list, const std::string& name, int lowest, int highest);

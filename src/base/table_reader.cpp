@@ -34,8 +34,8 @@ std::string quoted(std::string_view text) {
 std::string range_words(NumberRange range) {
     const std::string low =
         (range.lowest_allowed ? "at least " : "more than ") + shortest_fixed(range.lowest, 9);
-    const bool open_below = range.lowest <= any_number.lowest;
-    const bool open_above = range.highest >= any_number.highest;
+    const bool open_below = range.lowest <= any_figure.lowest;
+    const bool open_above = range.highest >= any_figure.highest;
     std::string high = (range.highest_allowed ? "at most " : "less than ") + shortest_fixed(range.highest, 9);
     if (open_below) return high;
     return open_above ? low : low + " and " + high;

@@ -4,6 +4,7 @@
 #include "program.h"
 
 #include <filesystem>
+#include <map>
 #include <regex>
 #include <string>
 #include <vector>
@@ -111,4 +112,20 @@ TEST_CASE("numbers come to whole steps in one place, which lets no rounding nois
         for (const std::string& use : found_in(code_of(file_text(file)), rounding))
             FAIL_CHECK(file.string() << " has " << use << ": nearest_step of base/whole_steps.h");
     }
+}
+
+// Two of one name are one to the linker, which takes either.
+TEST_CASE("no two headers define a constant of the same name") {
+    static const std::regex constant("(?:^|\\n)inline constexpr [^;={(]*?(\\w+)\\s*[={]");
+    std::map<std::string, fs::path> found;
+    for (const fs::path& file : sources()) {
+        if (file.extension() != ".h") continue;
+        const std::string code = code_of(file_text(file));
+        for (std::sregex_iterator match(code.begin(), code.end(), constant), end; match != end; ++match) {
+            const auto [first, is_new] = found.emplace((*match)[1].str(), file);
+            if (!is_new)
+                FAIL_CHECK(first->second.string() << " and " << file.string() << ": " << first->first);
+        }
+    }
+    CHECK(found.size() > 30);
 }

@@ -29,7 +29,9 @@ void run_arguments(const std::string& text, FuzzDepth depth) {
     if (!options) return hold_complaints(options.diagnostics(), "", "lobewright");
     hold(options->every.radians() > 0.0, "a step that leads nowhere");
     if (depth == FuzzDepth::works && options->command == cli::Command::help) {
-        const cli::Result help = cli::help_command(*options);
+        cli::TextFiles files({}, "");
+        cli::Inputs inputs{files};
+        const cli::Result help = cli::help_command(*options, inputs);
         hold(help.text && !help.text->empty(), "help says nothing");
     }
 }
