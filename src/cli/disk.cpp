@@ -1,5 +1,6 @@
 #include "cli/disk.h"
 
+#include "cli/commands.h"
 #include "cli/system/process.h"
 #include "cli/system/progress_line.h"
 #include "cli/system/reading.h"
@@ -90,6 +91,11 @@ void Disk::at_work(bool told, const std::function<void()>& work) {
 }
 void Disk::sweep_beside(const fs::path& path) {
     cli::sweep_beside(path);
+}
+
+int run(const std::vector<std::string>& arguments) {
+    Disk disk;
+    return run(arguments, disk);
 }
 
 }  // namespace lobewright::cli

@@ -1,7 +1,6 @@
 #include "base/text/characters.h"
 #include "cli/commands.h"
 #include "cli/complaints.h"
-#include "cli/disk.h"
 #include "cli/system/last_words.h"
 
 #include <exception>
@@ -141,11 +140,6 @@ int run(const std::vector<std::string>& arguments, Files& files) {
     } catch (...) {
         return a_bug(files, "unknown");
     }
-}
-
-int run(const std::vector<std::string>& arguments) {
-    Disk disk;
-    return run(arguments, disk);
 }
 
 }  // namespace lobewright::cli

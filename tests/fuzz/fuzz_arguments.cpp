@@ -1,5 +1,6 @@
 #include "cli/commands.h"
 #include "cli/options.h"
+#include "cli/text_files.h"
 #include "fuzz_promises.h"
 #include "fuzz_runs.h"
 
@@ -29,7 +30,7 @@ void run_arguments(const std::string& text, FuzzDepth depth) {
     if (!options) return hold_complaints(options.diagnostics(), "", "lobewright");
     hold(options->every.radians() > 0.0, "a step that leads nowhere");
     if (depth == FuzzDepth::works && options->command == cli::Command::help) {
-        cli::TextFiles files({}, "");
+        cli::TextFiles files({});
         cli::Inputs inputs{files};
         const cli::Result help = cli::help_command(*options, inputs);
         hold(help.text && !help.text->empty(), "help says nothing");
