@@ -6,6 +6,7 @@
 
 #include <lobewright/timing.h>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace lobewright;
@@ -80,19 +81,34 @@ TEST_CASE("the nearest action angle comes first, and one on the marks has no oth
     CHECK_NEAR(wrapped(as_is[0].choices[0].at - on_lobes[0].at).degrees(), 0.0, 1e-6);
 }
 
-TEST_CASE("no other zero of the wheel would move the noses of all lobes less") {
-    const Job job = single_on(50, 132.0);
+TEST_CASE("every action angle that would do is told, the nearest first") {
+    const Job job = single_on(72, 132.0);
     const auto lobes = taken(solve_lobes(job));
-    const auto angles = asked(job, lobes);
-    const auto worst_move = [&](double zero) {
-        double worst = 0.0;
-        for (std::size_t i = 0; i < lobes.size(); ++i) {
-            const double flank = lobes[i].at.degrees() - angles[i].choices[0].action_angle.degrees() / 2;
-            worst = std::max(worst, std::abs(std::remainder(flank - zero, 7.2)));
-        }
-        return worst;
-    };
-    const double told = worst_move(angles[0].zero.degrees());
-    for (int k = 0; k < 720; ++k)
-        CHECK(worst_move(0.01 * k) >= told - 1e-9);
+    const HandPlan plan = taken(plan_hand(job, lobes, "lathe"));
+    const auto told = std::find_if(plan.findings.begin(), plan.findings.end(),
+                                   [](const Diagnostic& each) { return each.code == "angles-on-marks"; });
+    REQUIRE(told != plan.findings.end());
+    const std::size_t nearest = told->what.find("130"), other = told->what.find("; or ");
+    CHECK(nearest < other);
+    CHECK(told->what.find("135", other) != std::string::npos);
+}
+
+TEST_CASE("no other zero of the wheel would move the noses of all lobes less, wherever it stood") {
+    for (const double stood : {0.0, 1.1, 2.9, 5.3}) {
+        Job job = single_on(50, 132.0);
+        job.hand.at("lathe").zero = ShaftAngle::from_degrees(stood);
+        const auto lobes = taken(solve_lobes(job));
+        const auto angles = asked(job, lobes);
+        const auto worst_move = [&](double zero) {
+            double worst = 0.0;
+            for (std::size_t i = 0; i < lobes.size(); ++i) {
+                const double flank = lobes[i].at.degrees() - angles[i].choices[0].action_angle.degrees() / 2;
+                worst = std::max(worst, std::abs(std::remainder(flank - zero, 7.2)));
+            }
+            return worst;
+        };
+        const double told = worst_move(angles[0].zero.degrees());
+        for (int k = 0; k < 720; ++k)
+            REQUIRE(worst_move(0.01 * k) >= told - 1e-9);
+    }
 }

@@ -434,3 +434,15 @@ TEST_CASE("a table's rows tell its angle beside the knee's turns, within 80 colu
             CHECK(characters(line) <= 80);
     }
 }
+
+TEST_CASE("where no bar is given the facets are judged as out of one too large to matter") {
+    const std::vector<SolvedLobe> lobes = {smooth_lobe(12, 2, 150, 97.3, "smooth", 0)};
+    const Job with_bar = job_of(lobes, head({}, 5.0), 60);
+    Job without = with_bar;
+    without.shaft.blank_diameter.reset();
+    const HandFinish known = planned(with_bar, lobes).finish[0], found = planned(without, lobes).finish[0];
+    CHECK(known.highest_ridge > 0.005);
+    CHECK_NEAR(found.highest_ridge, known.highest_ridge, 1e-9);
+    CHECK_NEAR(found.proudest, known.proudest, 1e-9);
+    CHECK_NEAR(found.deepest, known.deepest, 1e-9);
+}
