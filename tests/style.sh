@@ -22,5 +22,6 @@ install_packages $tools $libraries
 # What it reads is how each file is compiled, without headers that another compiler has read before.
 configure build-tidy -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON >/dev/null
 # The sources that this system compiles: not another system's room, nor the page's engine.
-sed -n 's/^ *"file": "\(.*\)".*/\1/p' build-tidy/compile_commands.json | grep "^$(pwd -P)/src/" | xargs -P "$(nproc)" -n 4 clang-tidy -p build-tidy --quiet --warnings-as-errors='*' \
-    --checks="$checks" --extra-arg=-Wno-unknown-warning-option
+sed -n 's/^ *"file": "\(.*\)".*/\1/p' build-tidy/compile_commands.json | grep "^$(pwd -P)/src/" |
+    xargs -P "$(nproc)" -n 4 clang-tidy -p build-tidy --quiet --warnings-as-errors='*' \
+        --checks="$checks" --extra-arg=-Wno-unknown-warning-option
