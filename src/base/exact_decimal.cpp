@@ -139,7 +139,7 @@ bool rounds_up(const Decimal& number, std::size_t count) {
 }
 
 Decimal shortest_of(const Parts& parts) {
-    const Decimal exact = decimal_of(parts.whole, parts.power);
+    Decimal exact = decimal_of(parts.whole, parts.power);
     const Decimal below = middle_below(parts), above = middle_above(parts);
     const bool ends_too = parts.whole % 2 == 0;
     const auto is_it = [&](const Decimal& number) {
@@ -242,7 +242,8 @@ std::string exactly_fixed(double value, int decimals) {
     const int before = std::max(number.point, 0);
     std::string digits(static_cast<std::size_t>(before - number.point), '0');
     digits += number.digits;
-    digits.resize(static_cast<std::size_t>(before + decimals), '0');
+    const int places = before + decimals;
+    digits.resize(static_cast<std::size_t>(places), '0');
     std::string text = before > 0 ? digits.substr(0, static_cast<std::size_t>(before)) : "0";
     if (decimals > 0) text += '.' + digits.substr(static_cast<std::size_t>(before));
     return (std::signbit(value) ? "-" : "") + text;

@@ -13,6 +13,8 @@ namespace {
 
 /// Keeps what GridPoints refers to.
 struct Tunnel {
+    Tunnel(std::vector<Gate> between, const GridRules& on) : gates(std::move(between)), rules(on) {}
+
     std::vector<Gate> gates;
     GridRules rules;
     GridPoints points{gates, rules};
