@@ -46,12 +46,8 @@ Outcome<std::string> at_most(const std::string& text, const std::string& name, s
 
 TextFiles::TextFiles(Texts texts) {
     err.reserve(200);  // so that it can be said that there is no memory left
-    for (auto& [name, text] : texts) {
-        if (name == "-")
-            input_ = std::move(text);
-        else
-            texts_[key_of(name)] = std::move(text);
-    }
+    for (auto& each : texts)
+        (each.first == "-" ? input_ : texts_[key_of(each.first)]) = std::move(each.second);
 }
 
 int TextFiles::reason_against(const fs::path& path) {

@@ -88,7 +88,7 @@ def more_on(job):
 
 
 def without_a_job():
-    yield from (["--version"], ["help"], ["help", "cut"], ["posts"], ["posts", "--json"], ["posts", "--show", "rs274ngc-xza"], ["no-such"])
+    yield from (["help"], ["help", "cut"], ["posts"], ["posts", "--json"], ["posts", "--show", "rs274ngc-xza"], ["no-such"])
     for purpose in ("offset-fixture", "dividing-head", "rotary-mill", "lathe-c"):
         yield ["start", "new.toml", "--for", purpose]
     yield from (["check", "nowhere.toml"], ["check", "nowhere.toml", "--json"], [])
