@@ -83,7 +83,7 @@ Outcome<Toolpath> within_reach(const Job& job, const std::vector<SolvedLobe>& lo
 
 /// A wheel's path, with its stops for dressing; warnings about its wear.
 Outcome<Toolpath> ground_path(const Job& job, const std::vector<SolvedLobe>& lobes, const Setup& setup,
-                              std::vector<PlannedLobe> planned) {
+                              const std::vector<PlannedLobe>& planned) {
     double lean = 0.0;
     for (const PlannedLobe& lobe : planned)
         lean = std::max(lean, lobe.planner.steepest_lean());
@@ -122,7 +122,7 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
         planned.push_back({std::move(std::get<LobePlanner>(planner)), std::move(possible)});
     }
     if (!found.empty()) return found;
-    if (is_wheel(setup.cutter)) return ground_path(job, lobes, setup, std::move(planned));
+    if (is_wheel(setup.cutter)) return ground_path(job, lobes, setup, planned);
     if (setup.cut.order == CutOrder::by_lobe)
         return within_reach(job, lobes, setup, path_by_lobe(setup, planned));
     auto path = path_by_stage(setup, planned);
