@@ -1,3 +1,4 @@
+#include "base/append_diagnostics.h"
 #include "profile/blank.h"
 #include "toolpath/refusals.h"
 #include "toolpath/whole_path.h"
@@ -13,10 +14,6 @@
 namespace lobewright {
 namespace toolpath {
 namespace {
-
-void append(Diagnostics& all, const Diagnostics& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
 
 /// Of the lobe that takes the most: what all take is one cause. Lobes that stand already take as many passes
 /// as they need.

@@ -1,3 +1,4 @@
+#include "base/append_diagnostics.h"
 #include "base/whole_steps.h"
 #include "job/complaint.h"
 
@@ -17,10 +18,6 @@ namespace {
 constexpr double degrees_in_turn = 360.0;
 const char* const one_each =
     "give -o a name with {operation} in it, and each has a program of its own, or --operation NAME";
-
-void append(Diagnostics& all, const Diagnostics& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
 
 std::string machine_of(const Job& job) {
     const auto index = find_operation(job, job.operation);

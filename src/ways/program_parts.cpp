@@ -1,3 +1,4 @@
+#include "base/append_diagnostics.h"
 #include "job/complaint.h"
 
 #include <lobewright/chosen_lobes.h>
@@ -8,10 +9,6 @@
 
 namespace lobewright {
 namespace {
-
-void append(Diagnostics& all, const Diagnostics& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
 
 std::vector<std::string> in_shaft_order(const std::vector<SolvedLobe>& lobes) {
     std::vector<SolvedLobe> sorted = lobes;

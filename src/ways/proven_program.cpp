@@ -1,3 +1,4 @@
+#include "base/append_diagnostics.h"
 #include "base/text/typed_length.h"
 
 #include <lobewright/needs.h>
@@ -5,14 +6,6 @@
 #include <lobewright/proven_program.h>
 
 namespace lobewright {
-namespace {
-
-void append(Diagnostics& all, const Diagnostics& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
-
-}  // namespace
-
 Outcome<ProvenProgram> proven_program(const Job& job, const std::vector<SolvedLobe>& lobes,
                                       const Dialect& dialect, const std::vector<EarlierProgram>& earlier,
                                       const ProgramPart& part) {
