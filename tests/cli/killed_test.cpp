@@ -4,9 +4,9 @@
 #include "signalled_run.h"
 #include "small_job.h"
 #include "traced_run.h"
+#include "trials.h"
 
 #include <csignal>
-#include <cstdlib>
 #include <random>
 
 namespace {
@@ -15,8 +15,7 @@ constexpr unsigned seed = 20250712;
 const std::vector<std::string> cutting{"cut", "job.toml", "-qo", "out.ngc"};
 
 int kills(int by_itself) {
-    const char* asked = std::getenv("LOBEWRIGHT_KILLS");
-    return asked != nullptr ? std::atoi(asked) : by_itself;
+    return campaign("LOBEWRIGHT_KILLS", by_itself);
 }
 
 /// A job's folder with the program for another controller in it.

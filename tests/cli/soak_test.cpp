@@ -15,8 +15,7 @@ namespace {
 
 /// LOBEWRIGHT_RANDOM_JOBS asks for another number.
 int wanted_jobs() {
-    const char* asked = std::getenv("LOBEWRIGHT_RANDOM_JOBS");
-    return asked != nullptr ? std::max(4, std::atoi(asked)) : trials(40);
+    return std::max(4, campaign("LOBEWRIGHT_RANDOM_JOBS", trials(40)));
 }
 
 /// Memory of the process that is in use, in bytes, by the system's own account.

@@ -12,18 +12,11 @@
 #include <lobewright/proof.h>
 
 #include <algorithm>
-#include <cstdlib>
 #include <map>
 
 using namespace lobewright;
 
 namespace {
-
-/// LOBEWRIGHT_RANDOM_PROGRAMS asks for another number.
-int programs_to_try() {
-    const char* asked = std::getenv("LOBEWRIGHT_RANDOM_PROGRAMS");
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : trials(12);
-}
 
 struct Drawn {
     Job job;
@@ -178,7 +171,7 @@ TEST_CASE("an open interpreter reads every random job's program, which keeps cle
     random_job::Source random(seed);
     std::map<std::string, int> refused;
     int written = 0, wound = 0;
-    const int wanted = programs_to_try();
+    const int wanted = campaign("LOBEWRIGHT_RANDOM_PROGRAMS", trials(12));
     for (int i = 0; written < wanted && i < 20 * wanted; ++i) {
         const Drawn drawn = with_dialect(random);
         INFO("job " << i << " of seed " << seed << " for " << drawn.dialect.name);

@@ -22,12 +22,6 @@ namespace {
 
 constexpr int wanted_harmless = trials(2000);
 
-/// A number that the variable of the environment asks for, at least 1.
-int asked(const char* variable, int ordinary) {
-    const char* words = std::getenv(variable);
-    return words != nullptr ? std::max(1, std::atoi(words)) : ordinary;
-}
-
 /// Worse than this by the sweep is truly worse: its own error, 0.05 µm, and the proof's, and some.
 constexpr double beyond_doubt = 3e-4;  // mm
 
@@ -530,8 +524,8 @@ bool caught(const Subject& subject, const std::string& text) {
 TEST_CASE("the proof catches every single change that spoils the part or is unsafe") {
     // A whole campaign in parts: LOBEWRIGHT_CHANGES=10000 LOBEWRIGHT_FIRST_SEED=1, and on from the seed that
     // it ends with.
-    const int wanted = asked("LOBEWRIGHT_CHANGES", trials(10000));
-    const auto first = static_cast<unsigned>(asked("LOBEWRIGHT_FIRST_SEED", 1));
+    const int wanted = campaign("LOBEWRIGHT_CHANGES", trials(10000));
+    const auto first = static_cast<unsigned>(campaign("LOBEWRIGHT_FIRST_SEED", 1));
     int spoiled = 0, escaped = 0;
     std::map<std::string, int> by_cause;
     unsigned seed = first;

@@ -5,6 +5,7 @@
 #include "guide_dialect.h"
 #include "proof_case.h"
 #include "random_program.h"
+#include "trials.h"
 
 #include <lobewright/number_text.h>
 
@@ -21,13 +22,7 @@ namespace {
 
 /// Of each kind; LOBEWRIGHT_SPOILINGS asks for another number.
 int wanted_of_each_kind() {
-    const char* asked = std::getenv("LOBEWRIGHT_SPOILINGS");
-#if defined(NDEBUG) && !defined(__SANITIZE_ADDRESS__)
-    constexpr int ordinary = 8;
-#else
-    constexpr int ordinary = 3;  // other builds are ten times slower
-#endif
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : ordinary;
+    return campaign("LOBEWRIGHT_SPOILINGS", at_full_speed ? 8 : 3);
 }
 
 using Lines = std::vector<std::string>;

@@ -6,18 +6,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <functional>
 
 using namespace lobewright;
 using namespace lobewright::toolpath;
 
 namespace {
-
-int jobs_to_try(int ordinary) {
-    const char* asked = std::getenv("LOBEWRIGHT_RANDOM_JOBS");
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : trials(ordinary);
-}
 
 /// Of two digits, rising, in the job's unit.
 std::vector<double> figures(random_job::Source& random, double low, double high, int count) {
@@ -68,7 +62,7 @@ TEST_CASE(
     constexpr unsigned seed = 515;
     random_job::Source random(seed);
     int falls = 0;
-    for (int i = 0; i < jobs_to_try(30); ++i) {
+    for (int i = 0; i < campaign("LOBEWRIGHT_RANDOM_JOBS", trials(30)); ++i) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.machine->limits.radial_jump.reset();
         drawn.job.machine->limits.rotary_jump.reset();
@@ -91,7 +85,7 @@ TEST_CASE(
     constexpr unsigned seed = 616;
     random_job::Source random(seed);
     int falls = 0;
-    for (int i = 0; i < jobs_to_try(8); ++i) {
+    for (int i = 0; i < campaign("LOBEWRIGHT_RANDOM_JOBS", trials(8)); ++i) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.machine->limits.radial_jump = random.log_between(5.0, 500.0);
         drawn.job.machine->limits.rotary_jump = random.log_between(50.0, 2000.0);

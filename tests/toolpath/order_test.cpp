@@ -4,9 +4,9 @@
 #include "five_lobes.h"
 #include "job_kit.h"
 #include "random_job.h"
+#include "trials.h"
 
 #include <algorithm>
-#include <cstdlib>
 #include <numbers>
 
 using namespace lobewright;
@@ -38,11 +38,6 @@ std::vector<std::size_t> lobes_in_order(const Toolpath& path) {
         if (found.empty() || found.back() != pass.lobe) found.push_back(pass.lobe);
     }
     return found;
-}
-
-int jobs_to_try(int ordinary) {
-    const char* asked = std::getenv("LOBEWRIGHT_RANDOM_JOBS");
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : ordinary;
 }
 
 }  // namespace
@@ -140,7 +135,7 @@ template <class Change>
 double worst_growth(unsigned seed, Change change, bool with_jumps = true) {
     random_job::Source random(seed);
     double worst = 0.0;
-    for (int jobs = 0; jobs < jobs_to_try(6);) {
+    for (int jobs = 0; jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", 6);) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.cut->rough_depth = random.log_between(0.2, 0.8);
         AxisLimits& limits = drawn.job.machine->limits;

@@ -6,7 +6,6 @@
 #include "word_limits.h"
 
 #include <algorithm>
-#include <cstdlib>
 #include <map>
 
 using namespace lobewright;
@@ -128,11 +127,6 @@ void check_accepted(const Trial& t, const Toolpath& path) {
     CHECK_FALSE(refusal_check::touches_neighbours(t.drawn, pass, positions, t.random));
 }
 
-int jobs_to_try() {
-    const char* asked = std::getenv("LOBEWRIGHT_RANDOM_JOBS");
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : trials(2000);
-}
-
 }  // namespace
 
 TEST_CASE(
@@ -142,7 +136,7 @@ TEST_CASE(
     random_job::Source random(seed), rays(seed + 1);
     std::map<std::string, int> refused;
     int accepted = 0;
-    const int jobs = jobs_to_try();
+    const int jobs = campaign("LOBEWRIGHT_RANDOM_JOBS", trials(2000));
     for (int i = 0; i < jobs; ++i) {
         const random_job::Drawn drawn = random_job::draw(random);
         INFO("job " << i << " of seed " << seed);

@@ -6,7 +6,6 @@
 #include "trials.h"
 
 #include <algorithm>
-#include <cstdlib>
 
 using namespace lobewright;
 using lobewright::toolpath::allowed_roughings;
@@ -60,11 +59,6 @@ Measure measure(const Contour& contour) {
         }
     }
     return found;
-}
-
-int jobs_to_try(int ordinary) {
-    const char* asked = std::getenv("LOBEWRIGHT_RANDOM_JOBS");
-    return asked != nullptr ? std::max(1, std::atoi(asked)) : trials(ordinary);
 }
 
 }  // namespace
@@ -132,7 +126,7 @@ TEST_CASE("a deeper roughing cut never makes the program slower, over random job
     constexpr unsigned seed = 90210;
     random_job::Source random(seed);
     int jobs = 0, falls = 0;
-    while (jobs < jobs_to_try(8)) {
+    while (jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", trials(8))) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.cut->rough_depth = random.log_between(0.08, 0.5);
         *drawn.job.shaft.blank_diameter += random.between(0.0, 4.0);
