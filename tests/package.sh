@@ -18,7 +18,8 @@ SOURCE_DATE_EPOCH=$(git log -1 --format=%ct 2>/dev/null || echo 0)
 export SOURCE_DATE_EPOCH
 work=build/packages
 rm -rf "$work"
-build build package  # and what it is made of, in whichever way that folder is set up
+page=$(page_for_packages)
+build build package -DLOBEWRIGHT_PAGE="$page"  # and what it is made of, in whichever way that folder is set up
 mkdir -p "$work"
 mv build/lobewright_*.deb build/liblobewright-dev_*.deb "$work"
 program=$(ls "$work"/lobewright_*.deb)
@@ -54,7 +55,10 @@ for suite in $suites; do
         for file in man/man1/lobewright.1.gz bash-completion/completions/lobewright zsh/vendor-completions/_lobewright \
             fish/vendor_completions.d/lobewright.fish doc/lobewright/changelog.gz doc/lobewright/postprocessors/README.md; do
             test -s /usr/share/$file || { echo "$file is missing"; exit 1; }
-        done'
+        done
+        grep -q "Permission is hereby granted" /usr/share/doc/lobewright/copyright'
+    carried=$root/usr/share/doc/lobewright/lobewright.html
+    if [ -n "$page" ]; then cmp "$page" "$carried"; else test ! -e "$carried"; fi
     cmp "$work/here.ngc" "$root/root/there.ngc"
     # The library's package; that a consumer can build with what it holds is the business of the test "consumer".
     in_root sh -c 'dpkg -i /root/liblobewright-dev_*.deb' >/dev/null
@@ -66,5 +70,5 @@ for suite in $suites; do
         exit 1
     fi
     rm -rf "$root"
-    echo "$suite: installed, ran the main job to the same bytes, and went without a trace"
+    echo "$suite: installed${page:+ with the page}, ran the main job to the same bytes, and went without a trace"
 done

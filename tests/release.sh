@@ -27,6 +27,7 @@ mkdir -p "$kept"
 step clean nothing_uncommitted
 step style sh tests/style.sh tidy
 step tests sh tests/run.sh
+step page sh tests/page.sh
 step version version_told
 step bytes sh -c 'build/lobewright cut examples/basalt-four.toml -q | sha256sum'
 step memory sh tests/sanitize.sh
@@ -36,4 +37,5 @@ step jobs env LOBEWRIGHT_RANDOM_JOBS=3000 build/test_toolpath 'every random job*
 step soak env LOBEWRIGHT_RANDOM_JOBS=10000 build/test_cli 'a process that works through many jobs*'
 step bench sh -c 'cmake --build build --target bench_lobewright && build/bench_lobewright'
 step package sh tests/package.sh bookworm trixie
+step windows sh tests/windows.sh
 exit "$failed"

@@ -68,7 +68,7 @@ fetch_toml_header() {
     if [ -f build/headers/toml++/toml.h ]; then return 0; fi
     mkdir -p build/headers/toml++ &&
         (cd build/headers && npm pack --silent tomlplusplus.cxx@3.4.0 >/dev/null &&
-            tar -xzf tomlplusplus.cxx-3.4.0.tgz && mv package/toml.hpp toml++/toml.h && rm -r package ./*.tgz)
+            tar -xzf tomlplusplus.cxx-3.4.0.tgz && mv package/toml.hpp toml++/toml.h && mv package/LICENSE toml++/ && rm -r package ./*.tgz)
 }
 
 # axe-core's one script, which knows what makes a page hard to use, from the npm package of it, into build/axe/.
@@ -89,6 +89,16 @@ configure() {
     fi
     if [ ! -f "$folder/CMakeCache.txt" ] && command -v ninja >/dev/null 2>&1; then set -- -G Ninja "$@"; fi
     cmake -S . -B "$folder" -DCMAKE_BUILD_TYPE=Release "$@"
+}
+
+# Makes the page for packages to take along, and prints its path; nothing where what makes it can't be had.
+page_for_packages() {
+    # shellcheck disable=SC2086
+    if ! install_packages $tools $libraries $page_tools >&2; then
+        echo "$page_tools can't be had here: the packages go without the page" >&2
+        return 0
+    fi
+    build build page >&2 && echo "$PWD/build/page/lobewright.html"
 }
 
 # build FOLDER TARGET OPTION...: configures FOLDER, and builds the target with every core.

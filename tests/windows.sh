@@ -33,13 +33,15 @@ set(PACKAGE_VERSION_COMPATIBLE TRUE)
 EOF
 
 target=${1:-all}
-if [ "$target" = rooms ]; then target=lobewright_system; fi
+page=
+if [ "$target" = rooms ]; then target=lobewright_system; else page=$(page_for_packages); fi
 build build-windows "$target" -DCMAKE_TOOLCHAIN_FILE="$PWD/tests/windows.cmake" -DLOBEWRIGHT_WARNINGS_ARE_ERRORS="${CI:-OFF}" \
     -DBoost_DIR="$headers/boost-package" -Dtomlplusplus_HEADERS="$headers" -DCLI11_HEADERS="$headers" \
     -Dnlohmann_json_HEADERS="$headers" -DCMAKE_DISABLE_FIND_PACKAGE_tomlplusplus=ON \
-    -DCMAKE_DISABLE_FIND_PACKAGE_CLI11=ON -DCMAKE_DISABLE_FIND_PACKAGE_nlohmann_json=ON
+    -DLOBEWRIGHT_PAGE="$page" -DCMAKE_DISABLE_FIND_PACKAGE_CLI11=ON -DCMAKE_DISABLE_FIND_PACKAGE_nlohmann_json=ON
 if [ "$target" = lobewright_system ]; then exit; fi
 (cd build-windows && cpack --config CPackConfig.cmake)
+python3 tests/cli/windows_zip.py build-windows/lobewright-*-win64.zip "$page"
 
 install_packages "$windows_runner" || skip "$windows_runner" run
 if [ ! -x build/lobewright ]; then build build lobewright_program; fi

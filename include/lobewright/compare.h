@@ -23,13 +23,18 @@ struct ComparedLobe {
 };
 
 /// All profiles of the job, in the order of their names: each on `lobe` (an index of Job::lobes), or on the
-/// first lobe that uses it, or where none does on the job's first.
+/// first lobe that uses it, or where none does on the job's first. Shapes that `known` holds aren't solved
+/// anew.
+std::vector<ComparedLobe> compare_profiles(const Job& job, std::optional<std::size_t> lobe,
+                                           KnownShapes& known);
 std::vector<ComparedLobe> compare_profiles(const Job& job, std::optional<std::size_t> lobe);
 
 /// All laws of motion with one profile's base circle, lift and ramps and with its angles, or those that its
 /// card gives each of them. Of arcs, the laws share the action angle out evenly. The power polynomial has the
 /// profile's powers, or 2-10-18-26. `lobe` as above. Refused for profiles that no law can stand in for
 /// (readings, segments), at the place of their shape. Required: job has the profile.
+Outcome<std::vector<ComparedLobe>> compare_laws(const Job& job, const std::string& profile,
+                                                std::optional<std::size_t> lobe, KnownShapes& known);
 Outcome<std::vector<ComparedLobe>> compare_laws(const Job& job, const std::string& profile,
                                                 std::optional<std::size_t> lobe);
 

@@ -15,6 +15,7 @@ struct Place {
     std::string file;
     int line = 0;
     int column = 0;
+    friend bool operator==(const Place&, const Place&) = default;
 };
 
 /// What kind of trouble, which settles the exit code.

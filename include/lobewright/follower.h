@@ -14,6 +14,7 @@ enum class FollowerKind { flat, roller, domed, knife, pivoted };
 struct ValveLift {
     double follower = 0.0;
     double valve = 0.0;
+    friend bool operator==(const ValveLift&, const ValveLift&) = default;
 };
 
 /// One follower. Fields that the kind doesn't use keep their defaults.
@@ -42,6 +43,7 @@ struct Follower {
     [[nodiscard]] bool has_flat_face() const {
         return kind == FollowerKind::flat || (kind == FollowerKind::pivoted && pad_depth);
     }
+    friend bool operator==(const Follower&, const Follower&) = default;
 };
 
 }  // namespace lobewright

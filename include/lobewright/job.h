@@ -95,6 +95,7 @@ struct ValveTiming {
         std::nullopt;  ///< mm that the valve train lifts, no clearance taken off, where the angles hold;
                        ///< absent: they hold at the clearance
     CardForm form = CardForm::events;
+    friend bool operator==(const ValveTiming&, const ValveTiming&) = default;
 };
 
 struct Engine {
@@ -116,6 +117,7 @@ struct ArcRamps {
     double lift = 0.0;  ///< mm, by which the base circle is cut deeper
     CamAngle opening;
     CamAngle closing;
+    friend bool operator==(const ArcRamps&, const ArcRamps&) = default;
 };
 
 /// Geometry first: base circle, two flanks, nose, all circular arcs. Of action_angle, flank_radius and
@@ -129,6 +131,7 @@ struct ArcsProfile {
     std::optional<double> nose_radius;
     std::optional<double> closing_flank_radius = std::nullopt;  ///< where it differs; with flank_radius alone
     std::optional<ArcRamps> ramps = std::nullopt;
+    friend bool operator==(const ArcsProfile&, const ArcsProfile&) = default;
 };
 
 enum class LawKind {
@@ -146,6 +149,7 @@ enum class LawKind {
 struct Ramp {
     double lift = 0.0;
     CamAngle angle;
+    friend bool operator==(const Ramp&, const Ramp&) = default;
 };
 
 /// Motion first: a law of the follower's lift, from base circle to base circle: ramp, law, dwell, law, ramp.
@@ -176,6 +180,7 @@ struct MotionProfile {
     std::optional<double> opening_share = std::nullopt;
 
     [[nodiscard]] LawKind law_of_closing() const { return closing_law.value_or(law); }
+    friend bool operator==(const MotionProfile&, const MotionProfile&) = default;
 };
 
 /// A rise or fall by a law, or a stay.
@@ -184,6 +189,7 @@ struct Segment {
     std::optional<double> to;  ///< mm: the lift at its end; absent: the follower stays where it is
     LawKind law = LawKind::polynomial_345;
     std::vector<int> powers;  ///< of power_polynomial alone, counted from the segment's higher end
+    friend bool operator==(const Segment&, const Segment&) = default;
 };
 
 /// Any sequence of rises, falls and stays, in the order of time from the base circle back to it; the rest of
@@ -193,6 +199,7 @@ struct Segment {
 struct SegmentsProfile {
     double base_radius = 0.0;
     std::vector<Segment> segments;
+    friend bool operator==(const SegmentsProfile&, const SegmentsProfile&) = default;
 };
 
 /// Magnitudes that a fullest lift keeps everywhere between its ramps' ends, per radian and its powers.
@@ -205,6 +212,7 @@ struct FullestLimits {
     std::optional<double> contact_stress = std::nullopt;   ///< MPa, running, at the job's crank speed
     std::optional<double> float_speed =
         std::nullopt;  ///< crank rev/min at which the follower leaves the lobe
+    friend bool operator==(const FullestLimits&, const FullestLimits&) = default;
 };
 
 /// The lift with the largest area under its limits, of all that rise to the peak and fall after it: velocity
@@ -220,12 +228,14 @@ struct FullestProfile {
         std::nullopt;      ///< as in MotionProfile: the angles come from the card
     std::string follower;  ///< the one that the limits are meant for; empty where none of them asks for it
     FullestLimits limits;
+    friend bool operator==(const FullestProfile&, const FullestProfile&) = default;
 };
 
 struct Reading {
     CamAngle cam_angle;
     double lift = 0.0;
     Place place;  ///< its line in the table's file
+    friend bool operator==(const Reading&, const Reading&) = default;
 };
 
 /// Measured or supplied follower lift.
@@ -236,6 +246,7 @@ struct TableProfile {
                                       ///< absent: what the readings' own rounding asks for
     double dial_zero = 0.0;  ///< mm: what the dial shows on the base circle; taken off the readings already
     std::vector<Reading> readings;  ///< in the file's order
+    friend bool operator==(const TableProfile&, const TableProfile&) = default;
 };
 
 using Profile = std::variant<ArcsProfile, MotionProfile, TableProfile, SegmentsProfile, FullestProfile>;
@@ -256,6 +267,7 @@ struct LobeEntry {
 struct Material {
     double young_mpa = 207000.0;
     double poisson = 0.3;
+    friend bool operator==(const Material&, const Material&) = default;
 };
 
 struct ContactLoad {
@@ -266,6 +278,7 @@ struct ContactLoad {
     Material cam_material;
     Material follower_material;
     std::optional<double> allowable_stress;  ///< MPa
+    friend bool operator==(const ContactLoad&, const ContactLoad&) = default;
 };
 
 enum class CutterKind { end_mill, ball_nose, disc };

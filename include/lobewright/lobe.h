@@ -4,6 +4,7 @@
 
 #include <lobewright/contour.h>
 #include <lobewright/job.h>
+#include <lobewright/known_shapes.h>
 #include <lobewright/motion.h>
 
 #include <optional>
@@ -69,6 +70,8 @@ struct SolvedLobe {
 /// follower on a hollow flank, ...), all in one go, each with the quantity, its limit and the remedy, at the
 /// key's place.
 Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job);
+/// The same lobes; only shapes that `known` doesn't hold are solved, and put there.
+Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job, KnownShapes& known);
 
 /// The contour's point that touches the follower at a cam angle, in the *shaft's* frame.
 ///

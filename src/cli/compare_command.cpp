@@ -20,11 +20,11 @@ Outcome<std::optional<std::size_t>> wanted_lobe(const Job& job, const std::strin
     return std::optional(static_cast<std::size_t>(found - names.begin()));
 }
 
-Outcome<std::vector<ComparedLobe>> compared(const Job& job, const Options& options) {
+Outcome<std::vector<ComparedLobe>> compared(const Job& job, const Options& options, KnownShapes& known) {
     const auto lobe = wanted_lobe(job, options.lobe);
     if (!lobe) return lobe.diagnostics();
-    if (options.laws.empty()) return compare_profiles(job, *lobe);
-    if (job.profiles.contains(options.laws)) return compare_laws(job, options.laws, *lobe);
+    if (options.laws.empty()) return compare_profiles(job, *lobe, known);
+    if (job.profiles.contains(options.laws)) return compare_laws(job, options.laws, *lobe, known);
     std::vector<std::string> names;
     for (const auto& [name, profile] : job.profiles)
         names.push_back(name);
@@ -37,8 +37,9 @@ Result compare_command(const Options& options, Inputs& inputs) {
     Result result;
     const Outcome<Job> job = load_job(options.job, inputs);
     if (!take(job, result)) return result;
-    const auto rows = compared(*job, options);
+    const auto rows = compared(*job, options, inputs.shapes);
     if (!take(rows, result)) return result;
+    append(result.messages, questions_about(*job, solve_lobes(*job, inputs.shapes)));
     result.text = options.format_given ? comparison_text(*job, *rows, table_format(options.format))
                                        : comparison_columns(*job, *rows);
     const bool any = std::any_of(rows->begin(), rows->end(),

@@ -95,7 +95,8 @@ void Disk::sweep_beside(const fs::path& path) {
 
 int run(const std::vector<std::string>& arguments) {
     Disk disk;
-    return run(arguments, disk);
+    KnownShapes shapes;
+    return run(arguments, disk, shapes);
 }
 
 }  // namespace lobewright::cli

@@ -4,6 +4,7 @@
 #include "cli/system/writing.h"
 
 #include <lobewright/diagnostic.h>
+#include <lobewright/known_shapes.h>
 
 #include <cstddef>
 #include <filesystem>
@@ -61,9 +62,10 @@ class Files {
     virtual void sweep_beside(const std::filesystem::path& path) = 0;
 };
 
-/// Where a run reads, and which files it has read: -o must be none of them.
+/// Where a run reads, what is known from runs before, and which files it has read: -o must be none of them.
 struct Inputs {
     Files& files;
+    KnownShapes& shapes;
     std::vector<std::filesystem::path> read{};
 };
 

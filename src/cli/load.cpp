@@ -57,15 +57,19 @@ Outcome<Job> load_job(const std::string& argument, Inputs& inputs) {
                     [&](const std::string& neighbour) { return read_data(folder / neighbour, inputs); });
 }
 
+Diagnostics questions_about(const Job& job, const Outcome<std::vector<SolvedLobe>>& lobes) {
+    return implausible_figures(job, lobes ? *lobes : std::vector<SolvedLobe>{});
+}
+
 Outcome<SolvedJob> load_solved_job(const std::string& argument, Inputs& inputs,
                                    std::optional<Purpose> purpose) {
     Outcome<Job> job = load_job(argument, inputs);
     if (!job) return job.diagnostics();
-    Outcome<std::vector<SolvedLobe>> lobes = solve_lobes(*job);
+    Outcome<std::vector<SolvedLobe>> lobes = solve_lobes(*job, inputs.shapes);
     Diagnostics messages = job.diagnostics();
     if (purpose) append(messages, unmet_needs(*job, *purpose));
     append(messages, lobes.diagnostics());
-    append(messages, implausible_figures(*job, lobes ? *lobes : std::vector<SolvedLobe>{}));
+    append(messages, questions_about(*job, lobes));
     if (has_errors(messages)) return messages;
     return {SolvedJob{std::move(job).value(), std::move(lobes).value()}, std::move(messages)};
 }

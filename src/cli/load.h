@@ -34,6 +34,9 @@ std::string name_of_argument(const std::string& argument);
 /// its own folder, or the current one.
 Outcome<Job> load_job(const std::string& argument, Inputs& inputs);
 
+/// What is asked about figures that are hardly meant so, as far as the lobes could be solved.
+Diagnostics questions_about(const Job& job, const Outcome<std::vector<SolvedLobe>>& lobes);
+
 /// A job with its lobes solved.
 struct SolvedJob {
     Job job;

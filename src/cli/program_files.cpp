@@ -36,7 +36,8 @@ std::string proof_remark(const Job& job, const ProofReport& report, const std::s
 std::optional<Diagnostic> find_other_file(Files& files, const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units) {
     if (options.force || !files.is_file(path)) return std::nullopt;
-    Inputs unused{files};
+    KnownShapes none;
+    Inputs unused{files, none};
     const Outcome<std::string> text = read_data(path, unused);
     if (!text) return text.diagnostics().front();
     if (may_go(*text, dialect, units)) return std::nullopt;

@@ -101,12 +101,12 @@ const std::string& output_of(const Options& options) {
     return options.command == Command::start && options.output.empty() ? options.job : options.output;
 }
 
-int carry_out(const std::vector<std::string>& arguments, Files& files) {
+int carry_out(const std::vector<std::string>& arguments, Files& files, KnownShapes& shapes) {
     const Outcome<Options> options = parse_command_line(arguments);
     if (!options) return refuse(files, options.diagnostics(), ask_for_json(arguments));
     const std::string& output = output_of(*options);
     if (!is_standard_stream(output)) files.sweep_beside(output);
-    Inputs inputs{files};
+    Inputs inputs{files, shapes};
     Result result;
     files.at_work(!options->quiet, [&] { result = run_command(*options, inputs); });
     // Everything is made before anything is written: once the file stands, nothing can fail any more.
@@ -129,9 +129,9 @@ int a_bug(Files& files, const std::string& what) {
 
 }  // namespace
 
-int run(const std::vector<std::string>& arguments, Files& files) {
+int run(const std::vector<std::string>& arguments, Files& files, KnownShapes& shapes) {
     try {
-        return carry_out(arguments, files);
+        return carry_out(arguments, files, shapes);
     } catch (const std::bad_alloc&) {
         files.say(out_of_memory);
         return exit_bug;

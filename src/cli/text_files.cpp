@@ -116,8 +116,13 @@ void TextFiles::say(std::string_view lines) {
 }
 
 TextRun run_on_texts(const std::vector<std::string>& arguments, Texts files) {
+    KnownShapes none;
+    return run_on_texts(arguments, std::move(files), none);
+}
+
+TextRun run_on_texts(const std::vector<std::string>& arguments, Texts files, KnownShapes& shapes) {
     TextFiles texts(std::move(files));
-    const int code = run(arguments, texts);
+    const int code = run(arguments, texts, shapes);
     return {code, std::move(texts.out), std::move(texts.err), std::move(texts.written)};
 }
 

@@ -24,8 +24,8 @@ Job with_lobe(const Job& job, std::size_t index, const std::string& profile) {
 }
 
 /// Inlet's opening before TDC and exhaust's closing after it.
-std::optional<CrankAngle> overlap_of(const Job& pair) {
-    const auto lobes = solve_lobes(pair);
+std::optional<CrankAngle> overlap_of(const Job& pair, KnownShapes& known) {
+    const auto lobes = solve_lobes(pair, known);
     if (!lobes || lobes->size() < 2) return std::nullopt;
     const bool inlet_first = pair.lobes.front().valve == Valve::inlet;
     const auto inlet = card_events(pair, (*lobes)[inlet_first ? 0 : 1]);
@@ -34,12 +34,12 @@ std::optional<CrankAngle> overlap_of(const Job& pair) {
 }
 
 /// Judges the first lobe of a job of one lobe or two.
-ComparedLobe compared(const Job& pair, const std::string& law) {
+ComparedLobe compared(const Job& pair, const std::string& law, KnownShapes& known) {
     ComparedLobe row;
     row.profile = pair.lobes.front().profile, row.law = law, row.lobe = pair.lobes.front().name;
     Job alone = pair;
     alone.lobes.resize(1);
-    const auto lobes = solve_lobes(alone);
+    const auto lobes = solve_lobes(alone, known);
     if (!lobes) {
         row.complaints = lobes.diagnostics();
         return row;
@@ -47,7 +47,7 @@ ComparedLobe compared(const Job& pair, const std::string& law) {
     row.report = judge(alone, *lobes).lobes.front();
     row.acceleration_jump = profile::acceleration_steps(lobes->front().motion.pieces()).largest;
     if (const auto events = card_events(alone, lobes->front())) row.duration = events->duration;
-    if (pair.lobes.size() > 1) row.overlap = overlap_of(pair);
+    if (pair.lobes.size() > 1) row.overlap = overlap_of(pair, known);
     return row;
 }
 
@@ -102,15 +102,21 @@ std::string law_words_of(LawKind law, const std::vector<int>& powers) {
 
 }  // namespace
 
-std::vector<ComparedLobe> compare_profiles(const Job& job, std::optional<std::size_t> lobe) {
+std::vector<ComparedLobe> compare_profiles(const Job& job, std::optional<std::size_t> lobe,
+                                           KnownShapes& known) {
     std::vector<ComparedLobe> rows;
     for (const auto& [name, profile] : job.profiles)
-        rows.push_back(compared(with_lobe(job, lobe_for(job, name, lobe), name), ""));
+        rows.push_back(compared(with_lobe(job, lobe_for(job, name, lobe), name), "", known));
     return rows;
 }
 
+std::vector<ComparedLobe> compare_profiles(const Job& job, std::optional<std::size_t> lobe) {
+    KnownShapes known;
+    return compare_profiles(job, lobe, known);
+}
+
 Outcome<std::vector<ComparedLobe>> compare_laws(const Job& job, const std::string& profile,
-                                                std::optional<std::size_t> lobe) {
+                                                std::optional<std::size_t> lobe, KnownShapes& known) {
     const auto motion = motion_for(job.profiles.at(profile));
     if (!motion) {
         return bad_key(job, "profile." + profile + ".shape", "no-laws",
@@ -125,9 +131,15 @@ Outcome<std::vector<ComparedLobe>> compare_laws(const Job& job, const std::strin
         with.closing_law.reset();
         if (with.powers.empty()) with.powers = {2, 10, 18, 26};
         changed.profiles.insert_or_assign(profile, with);
-        rows.push_back(compared(changed, law_words_of(with.law, with.powers)));
+        rows.push_back(compared(changed, law_words_of(with.law, with.powers), known));
     }
     return rows;
+}
+
+Outcome<std::vector<ComparedLobe>> compare_laws(const Job& job, const std::string& profile,
+                                                std::optional<std::size_t> lobe) {
+    KnownShapes known;
+    return compare_laws(job, profile, lobe, known);
 }
 
 }  // namespace lobewright

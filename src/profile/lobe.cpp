@@ -3,6 +3,7 @@
 #include "profile/follower/follower_kinematics.h"
 #include "profile/shape/lobe_shape.h"
 #include "profile/shape/shape_refusals.h"
+#include "profile/shape/shape_shelf.h"
 #include "profile/timing/nose_direction.h"
 
 #include <lobewright/lobe.h>
@@ -42,13 +43,11 @@ Outcome<SolvedLobe> shape_of(const ShapeRequest& request, const Profile& profile
 
 /// A lobe with a cylinder, whose valve the engine times, must open that valve, and as far as its card is told
 /// at.
-std::optional<NeverOpens> never_opens(const ShapeRequest& request, double lift) {
-    const ValveTiming* timing = timing_of(request.job, request.entry);
+std::optional<NeverOpens> never_opens(const ValveTiming* timing, const Follower& follower, double lift) {
     if (timing == nullptr) return std::nullopt;
-    const double valve_lift = valve_lift_of(request.follower, lift);
-    if (clearance_lift(*timing, request.follower) >= lift)
-        return NeverOpens{valve_lift, timing->clearance, false};
-    if (card_lift(*timing, request.follower) >= lift) return NeverOpens{valve_lift, *timing->at_lift, true};
+    const double valve_lift = valve_lift_of(follower, lift);
+    if (clearance_lift(*timing, follower) >= lift) return NeverOpens{valve_lift, timing->clearance, false};
+    if (card_lift(*timing, follower) >= lift) return NeverOpens{valve_lift, *timing->at_lift, true};
     return std::nullopt;
 }
 
@@ -78,48 +77,58 @@ struct LiftOf {
     }
 };
 
-/// Shapes already solved: lobes of one profile, follower and valve are alike, whatever their place on the
+/// The shapes of one job: lobes of one profile, follower and valve are alike, whatever their place on the
 /// shaft.
 class Shapes {
   public:
-    explicit Shapes(const Job& job) : job_(job) {}
+    Shapes(const Job& job, KnownShapes::Shelf& shelf) : job_(job), shelf_(shelf) {}
 
-    const Outcome<SolvedLobe>& of(const ShapeRequest& request) {
-        const LobeEntry& entry = request.entry;
+    const Outcome<SolvedLobe>& of(const LobeEntry& entry) {
         const Key key{entry.profile, entry.follower, entry.repeat, timing_of(job_, entry)};
         const auto known = shapes_.find(key);
         if (known != shapes_.end()) return known->second;
-        return shapes_.emplace(key, shape_of(request, job_.profiles.at(entry.profile))).first->second;
+        return shapes_.emplace(key, found_or_solved({job_, entry, job_.followers.at(entry.follower)}))
+            .first->second;
     }
 
   private:
+    Outcome<SolvedLobe> found_or_solved(const ShapeRequest& request) {
+        if (const SolvedLobe* found = shelf_.find(request.cause)) return *found;
+        Outcome<SolvedLobe> shape = shape_of(request, request.cause.profile);
+        if (shape && shape.diagnostics().empty()) shelf_.put(request.cause, *shape);
+        return shape;
+    }
+
     using Key = std::tuple<std::string, std::string, int, const ValveTiming*>;
     const Job& job_;
+    KnownShapes::Shelf& shelf_;
     std::map<Key, Outcome<SolvedLobe>> shapes_;
 };
 
 Outcome<SolvedLobe> solve_lobe(const Job& job, std::size_t index, Shapes& shapes) {
     const LobeEntry& entry = job.lobes[index];
-    const ShapeRequest request{job, entry, job.followers.at(entry.follower)};
-    if (!entry.at && timing_of(job, entry) == nullptr) return refusal_of(request, NoseUnplaced{index});
-    if (const auto why = never_opens(request, std::visit(LiftOf{}, job.profiles.at(entry.profile))))
-        return refusal_of(request, *why);
-    Outcome<SolvedLobe> shape = shapes.of(request);
+    const Follower& follower = job.followers.at(entry.follower);
+    const ValveTiming* timing = timing_of(job, entry);
+    const auto refused = [&](const CannotBe& why) { return refusal_of({job, entry, follower}, why); };
+    if (!entry.at && timing == nullptr) return refused(NoseUnplaced{index});
+    const double lift = std::visit(LiftOf{}, job.profiles.at(entry.profile));
+    if (const auto why = never_opens(timing, follower, lift)) return refused(*why);
+    Outcome<SolvedLobe> shape = shapes.of(entry);
     if (!shape) return shape;
 
     SolvedLobe& lobe = shape.value();
-    if (const auto why = never_opens(request, lobe.lift)) return refusal_of(request, *why);
-    const auto& rocker = request.follower.valve_lift;
+    if (const auto why = never_opens(timing, follower, lobe.lift)) return refused(*why);
+    const auto& rocker = follower.valve_lift;
     if (!rocker.empty() && rocker.back().follower < lobe.lift * (1.0 - rocker_slack))
-        return refusal_of(request, RockerMeasuredTooShort{lobe.lift, rocker.back().follower});
+        return refused(RockerMeasuredTooShort{lobe.lift, rocker.back().follower});
     lobe.name = entry.name;
     lobe.entry = index;
     lobe.turns = job.shaft.turns;
     lobe.z = entry.z;
     lobe.width = entry.width;
     lobe.repeat = entry.repeat;
-    lobe.follower = request.follower;
-    lobe.at = entry.at ? *entry.at : nose_direction(job, entry, request.follower, lobe.motion);
+    lobe.follower = follower;
+    lobe.at = entry.at ? *entry.at : nose_direction(job, entry, follower, lobe.motion);
     return shape;
 }
 
@@ -135,16 +144,21 @@ void add_once(Diagnostics& all, const Diagnostic& diagnostic) {
 
 Diagnostic ShapeRequest::refusal(const std::string& key, std::string code, std::string what,
                                  std::string remedy) const {
-    return lobewright::refusal(job, key, std::move(code), std::move(what), std::move(remedy));
+    return lobewright::refusal(job_, key, std::move(code), std::move(what), std::move(remedy));
 }
 
 }  // namespace profile
 
 Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job) {
+    KnownShapes none(0);
+    return solve_lobes(job, none);
+}
+
+Outcome<std::vector<SolvedLobe>> solve_lobes(const Job& job, KnownShapes& known) {
     using namespace profile;
     std::vector<SolvedLobe> lobes;
     Diagnostics complaints;
-    Shapes shapes(job);
+    Shapes shapes(job, known.shelf());
     for (std::size_t i = 0; i < job.lobes.size(); ++i) {
         auto lobe = solve_lobe(job, i, shapes);
         if (lobe)

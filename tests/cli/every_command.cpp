@@ -23,7 +23,8 @@ CommandRun run_in_process(const std::vector<std::string>& arguments) {
     const auto options = parse_command_line(arguments);
     if (!options) throw std::invalid_argument("not a command: " + run.words);
     Disk disk;
-    Inputs inputs{disk};
+    KnownShapes shapes;
+    Inputs inputs{disk, shapes};
     run.result = run_command(*options, inputs);
     return run;
 }

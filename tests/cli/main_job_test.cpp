@@ -29,7 +29,8 @@ struct CutJob {
 
 CutJob cut(const fs::path& path) {
     cli::Disk disk;
-    cli::Inputs inputs{disk};
+    KnownShapes shapes;
+    cli::Inputs inputs{disk, shapes};
     const Outcome<cli::SolvedJob> solved = cli::load_solved_job(path.string(), inputs);
     REQUIRE(solved.ok());
     const Outcome<Dialect> dialect = cli::load_post_of(solved->job, {}, inputs);
@@ -85,7 +86,8 @@ TEST_CASE(
     INFO(run.err);
     REQUIRE(run.exit_code == 0);
     cli::Disk disk;
-    cli::Inputs inputs{disk};
+    KnownShapes shapes;
+    cli::Inputs inputs{disk, shapes};
     const Outcome<cli::SolvedJob> solved = cli::load_solved_job(path.string(), inputs);
     REQUIRE(solved.ok());
     for (const Job& one : jobs_of_operations(solved->job)) {

@@ -9,6 +9,7 @@
 #include "trials.h"
 
 using namespace lobewright::cli;
+using lobewright::KnownShapes;
 namespace fs = std::filesystem;
 
 namespace {
@@ -71,6 +72,47 @@ TEST_CASE("over random jobs memory and disk give the same bytes") {
         same_on_both({"draw", "job.toml", "--what", "shaft"}, texts);
         same_on_both({"cut", "job.toml", "-o", "job.ngc"}, texts);
     }
+}
+
+TEST_CASE(
+    "runs one after the other, with the shapes that the ones before have solved, give the same bytes as each "
+    "alone") {
+    KnownShapes known;
+    const auto same_with_known = [&](const Words& arguments, const std::string& job) {
+        const Texts texts{{"job.toml", job}};
+        const TextRun with = run_on_texts(arguments, texts, known), alone = run_on_texts(arguments, texts);
+        CHECK(with.code == alone.code);
+        CHECK(with.out == alone.out);
+        CHECK(with.err == alone.err);
+        CHECK(with.files == alone.files);
+    };
+    for (unsigned seed = 1; seed <= static_cast<unsigned>(trials(30)); ++seed) {
+        INFO("seed " << seed);
+        RandomJobText random(seed);
+        const std::string fair = random.fair(), hostile = random.hostile();
+        for (const std::string& job : {fair, hostile, fair}) {
+            same_with_known({"table", "job.toml", "--lobe", "lobe 1", "--json"}, job);
+            same_with_known({"compare", "job.toml", "--json"}, job);
+            same_with_known({"check", "job.toml", "--json"}, job);
+        }
+    }
+    CHECK(known.solved() > 0);
+}
+
+TEST_CASE("while one lobe is typed, one shape is solved") {
+    const std::string job = example_text("basalt-four");
+    KnownShapes known;
+    const auto judged = [&](const std::string& text) {
+        const std::size_t before = known.solved();
+        run_on_texts({"table", "job.toml", "--lobe", "1 inlet", "--json"}, {{"job.toml", text}}, known);
+        run_on_texts({"compare", "job.toml", "--json"}, {{"job.toml", text}}, known);
+        run_on_texts({"check", "job.toml", "--json"}, {{"job.toml", text}}, known);
+        return known.solved() - before;
+    };
+    CHECK(judged(job) == 2);  // inlet and exhaust
+    CHECK(judged("# a remark, which moves every place\n" + job) == 0);
+    CHECK(judged(with(job, "flank_radius = 16.0", "flank_radius = 16.5")) == 1);
+    CHECK(judged(job) == 0);
 }
 
 TEST_CASE("programs, their proof and the page go round in memory as on the disk") {

@@ -1,21 +1,13 @@
 """What a person does at the desk, and what its tests share. Every click, tap and key goes through the browser itself."""
 import json
+import pathlib
 
-
-def check(name, found, wanted):
-    assert found == wanted, f"{name}: {found!r}, not {wanted!r}"
+from page_checks import check, check_fits, wait_until
 
 
 def check_sound(page):
-    check("faults", page.faults, [])
-    check("nothing wider than the screen", page.run("document.documentElement.scrollWidth <= innerWidth"), True)
+    check_fits(page)
     check("no mistake told", page.run("document.getElementById('fault').hidden"), True)
-
-
-def wait_until(page, condition, seconds=20):
-    told = page.run(f"""new Promise((done) => {{ const end = performance.now() + {seconds * 1000};
-        const look = () => {condition} ? done(true) : performance.now() > end ? done(false) : setTimeout(look, 10); look(); }})""")
-    assert told, f"never came true: {condition}; the page says: {page.run('document.body.innerText')[:1500]}"
 
 
 def begin(browser, path, width, **options):
@@ -114,3 +106,70 @@ def own_engine(page, act):
         act("button[type=submit]")
     wait_until(page, "document.getElementById('job-name').textContent === 'basalt-fifty.toml'")
     settled(page)
+
+
+def desk_with(browser, path, text, width=1440, name="basalt-four.toml", **options):
+    """The desk with a job of its own."""
+    page = begin(browser, path, width, **options)
+    open_job(page, name, text)
+    wait_until(page, f"document.getElementById('job-name').textContent === {json.dumps(name)}")
+    return page
+
+
+def field(page, address, typed):
+    page.click(f'[data-field="{address}"]')
+    page.run("document.activeElement.select()")
+    write(page, typed)
+
+
+def four_of(examples):
+    return (pathlib.Path(examples) / "basalt-four.toml").read_text()
+
+
+def parts_of(browser, path, examples, width, dark):
+    """All parts of the desk, one after the other: its page, and what is to be seen there."""
+    four = four_of(examples)
+    page = desk_with(browser, path, four, width, dark=dark)
+    settled(page)
+    for tab, there in (("lobes", "svg.lobe"), ("sheet", "iframe.seen"), ("side", ".pair"), ("take", ".take .caution")):
+        page.click(f"#tab-{tab}")
+        wait_until(page, f"document.querySelector('{there}')")
+        yield page, tab
+    page.click("button", "its lift table")
+    wait_until(page, "document.querySelector('.told').textContent.startsWith('Saved')")
+    open_job(page, "measured.csv", "lobe,cam_angle,reading\n1 inlet,0,2.4\n")
+    yield page, "taken"
+    page.click("#tab-side")
+    page.run("""(() => { const pick = [...document.querySelectorAll('.side select')].pop(); pick.value = 'inlet'; pick.dispatchEvent(new Event('change')); })()""")
+    wait_until(page, "document.querySelector('[aria-label=\"laws of motion\"]')")
+    page.run("scrollTo(0, 0)")
+    yield page, "laws"
+    if width < 1000:
+        page.click("#tab-job")
+    yield page, "job"
+    page.click(".menu summary")
+    yield page, "examples"
+    page.click(".menu button", "dividing head")
+    wait_until(page, "!document.getElementById('aside').hidden || document.getElementById('job-name').textContent === 'my-engine.toml'")
+    mended = four.replace("flank_radius = 16.0", "flank_radius = 1.0").replace("surface_feed = 110.0", "surface_feed = 11000.0")
+    open_job(page, "basalt-four.toml", mended)
+    wait_until(page, "document.querySelector('.complaints li')")
+    yield page, "to-mend"
+    page.click("#made-with summary")
+    yield page, "made-with"
+    page.click("#made-with summary")
+    page.run("setTimeout(() => { throw new Error('a wheel came off'); }); new Promise((done) => setTimeout(done, 50))")
+    yield page, "mistake"
+    page.click("button", "go on")
+    page.click("button", "as fields")
+    yield page, "fields"
+    page.close()
+
+
+def questions_of(browser, path, width, dark):
+    """The questions, each with its answers, and the job that comes of them."""
+    page = begin(browser, path, width, dark=dark)
+    for card in own_engine(page, page.click):
+        yield page, f"question-{card + 1}"
+    yield page, "written"
+    page.close()

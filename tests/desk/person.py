@@ -12,12 +12,11 @@ import tempfile
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "support"))
 from browser import Browser
-from desk_work import begin, catch_downloads, check, check_sound, fill, handed, own_engine, press_button, settled, text_of, wait_until, write
+from desk_work import begin, catch_downloads, check_sound, fill, handed, own_engine, press_button, settled, text_of, write
+from page_checks import PAGE, check, skip_without, wait_until
 
 program, chromium, desk = sys.argv[1:]
-if not pathlib.Path(desk).exists():
-    print("SKIPPED: the page isn't built; sh tests/page.sh builds it")
-    sys.exit()
+skip_without(desk, PAGE)
 
 
 def a_question_is_not_passed(page, act):

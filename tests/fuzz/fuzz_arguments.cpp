@@ -31,7 +31,8 @@ void run_arguments(const std::string& text, FuzzDepth depth) {
     hold(options->every.radians() > 0.0, "a step that leads nowhere");
     if (depth == FuzzDepth::works && options->command == cli::Command::help) {
         cli::TextFiles files({});
-        cli::Inputs inputs{files};
+        KnownShapes shapes;
+        cli::Inputs inputs{files, shapes};
         const cli::Result help = cli::help_command(*options, inputs);
         hold(help.text && !help.text->empty(), "help says nothing");
     }

@@ -12,18 +12,13 @@ import time
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "support"))
 from browser import Browser
+from page_checks import PAGE, check, skip_without
 
 page_file, chromium, examples = sys.argv[1:]
-if not pathlib.Path(page_file).exists():
-    print("SKIPPED: the page isn't made here")
-    sys.exit()
+skip_without(page_file, PAGE)
 
 FOUR = pathlib.Path(examples, "basalt-four.toml").read_text()
 JOB = json.dumps({"job.toml": FOUR})
-
-
-def check(name, found, wanted):
-    assert found == wanted, f"{name}: {found!r}, not {wanted!r}"
 
 
 def spent(browser, work):

@@ -15,12 +15,11 @@ import tempfile
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "support"))
 from browser import Browser
+from page_checks import PAGE, skip_without
 
 page_file, program, chromium, examples, random_jobs = sys.argv[1:]
 program = pathlib.Path(program).resolve()
-if not pathlib.Path(page_file).exists():
-    print("SKIPPED: the page isn't made here")
-    sys.exit()
+skip_without(page_file, PAGE)
 
 JOBS = 100
 # Nobody has post-processors of his own in a page.

@@ -10,30 +10,19 @@ import tempfile
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "support"))
 from browser import Browser
+import page_checks
 from sheets import sheet_of
 
-program, chromium, examples, axe = sys.argv[1:]
-if not pathlib.Path(axe).exists():
-    print("SKIPPED: axe-core isn't here; tests/run.sh fetches it by npm")
-    sys.exit()
-ASK = """axe.run().then((told) => told.violations.map((each) =>
-    `${each.impact}: ${each.id}: ${each.help}: ${each.nodes.length} times, first ${each.nodes[0].html.slice(0, 200)}`))"""
+program, chromium, examples, script = sys.argv[1:]
+page_checks.skip_without(script, page_checks.AXE)
 OPEN = "for (const folded of document.querySelectorAll('details')) folded.open = true"
-asked, serious = 0, []
+axe = page_checks.Axe(script)
 with tempfile.TemporaryDirectory() as folder, Browser(chromium) as browser:
     for job in sorted(pathlib.Path(examples).glob("*.toml")):
         sheet = sheet_of(program, job, folder)
-        for width in (360, 1440):
-            for dark in (False, True):
-                page = browser.open(sheet, width, dark=dark)
-                page.run(OPEN)
-                page.run(pathlib.Path(axe).read_text() + ";0")
-                for told in page.run(ASK):
-                    print(f"{job.stem}, {width} px, {'dark' if dark else 'light'}: {told}")
-                    if told.startswith(("serious", "critical")):
-                        serious.append(told)
-                asked += 1
-                page.close()
-assert asked >= 12, asked
-assert not serious, f"{len(serious)} serious"
-print(f"{asked} passed, 0 failed")
+        for width, dark, look in page_checks.looks(360, 1440):
+            page = browser.open(sheet, width, dark=dark)
+            page.run(OPEN)
+            axe.ask(page, f"{job.stem}, {look}")
+            page.close()
+axe.end(12)

@@ -15,23 +15,11 @@ import tempfile
 sys.dont_write_bytecode = True
 sys.path.insert(0, str(pathlib.Path(__file__).parent.parent / "support"))
 from browser import Browser
+from page_checks import check, check_fits, wait_until
 from sheets import long_program, sheet_of
 
 program, chromium, examples = sys.argv[1:]
 PROGRESS, READY = ".bench .progress", "/at most/.test(document.querySelector('.backplot .figures').textContent)"
-
-
-def check(name, found, wanted):
-    assert found == wanted, f"{name}: {found!r}, not {wanted!r}"
-
-
-def check_sound(page):
-    check("faults", page.faults, [])
-    check("nothing wider than the screen", page.run("document.documentElement.scrollWidth <= innerWidth"), True)
-
-
-def wait_until(page, condition):
-    page.run(f"new Promise((done) => {{ const look = () => {condition} ? done() : setTimeout(look, 20); look(); }})")
 
 
 def steps_at_the_bench(browser, sheet, route, width, touch):
@@ -71,7 +59,26 @@ def steps_at_the_bench(browser, sheet, route, width, touch):
     check("as large as the screen", box, page.run("[innerWidth, innerHeight]"))
     page.press("Escape", 27)
     check("and back", page.run("document.querySelector('.step.large')"), None)
-    check_sound(page)
+    check_fits(page)
+
+
+def storage_stays_small(browser, sheet):
+    """A sheet that is only opened leaves nothing in the browser, and of routes that were worked on the last twenty are kept."""
+    page = browser.open(sheet, 1000)
+    page.run("localStorage.clear()")
+    page.reload()
+    check("opened and left alone", page.run("localStorage.length"), 0)
+    page.run("""for (let i = 0; i < 30; ++i) localStorage.setItem("lobewright " + i.toString(16), JSON.stringify({ at: 1, done: [0], when: i }));
+        localStorage.setItem("lobewright job", "{}")""")
+    page.click(".bench button", "✓ done")
+    keys = page.run("Object.keys(localStorage)")
+    routes = [each for each in keys if re.fullmatch("lobewright [0-9a-f]+", each)]
+    check("as many routes as are kept", len(routes), 20)
+    check("the newest of the others", sorted(int(each.split()[1], 16) for each in routes if len(each) < 14), list(range(11, 30)))
+    check("what isn't a route stays", "lobewright job" in keys, True)
+    page.reload()
+    check("this one, too", page.text(PROGRESS).split(", ")[1], "1 done")
+    page.run("localStorage.clear()")
 
 
 def every_setting(page, route):
@@ -175,7 +182,7 @@ def whole_plot(browser, sheet, job):
     page.click(".backplot summary")
     wait_until(page, "document.querySelector('.backplot pre')")
     check("the program's text", page.text(".backplot pre").splitlines(), lines)
-    check_sound(page)
+    check_fits(page)
 
 
 def deviations(page, proof, lines):
@@ -210,7 +217,7 @@ def hostile_names(browser, folder):
     check("the title is text", page.run("document.title").startswith("</script><script>"), True)
     check("no picture of theirs", page.run("document.querySelectorAll('img').length"), 0)
     assert name in page.run("document.body.textContent")
-    check_sound(page)
+    check_fits(page)
 
 
 def a_long_program(browser, folder):
@@ -223,7 +230,7 @@ def a_long_program(browser, folder):
     page.click(".backplot button", "▶ play")
     wait_until(page, "Number(document.querySelector('.backplot input[type=range]').value) > 200")
     page.click(".backplot button", "■ stop")
-    check_sound(page)
+    check_fits(page)
 
 
 with tempfile.TemporaryDirectory() as made:
@@ -234,10 +241,11 @@ with tempfile.TemporaryDirectory() as made:
         lathe = sheet_of(program, single, folder)
         for width, touch in ((1440, False), (360, True)):
             steps_at_the_bench(browser, lathe, route_on_paper(paper), width, touch)
+        storage_stays_small(browser, lathe)
         page = browser.open(lathe, 1000)
         read_out(page)
         on_paper(page, folder, single)
         whole_plot(browser, sheet_of(program, four, folder), four)
         hostile_names(browser, folder)
         a_long_program(browser, folder)
-print("7 passed, 0 failed")
+print("8 passed, 0 failed")

@@ -1,6 +1,6 @@
-// Makes the desk one page: node bundle.mjs OUTPUT_FOLDER writes OUTPUT_FOLDER/desk.html, its style and script inside, and a line
-// <!--engine--> where the engine's own script goes. The editor and the bundler come by npm, into OUTPUT_FOLDER/node_modules, in
-// these versions.
+// Makes the desk one page: node bundle.mjs OUTPUT_FOLDER NOTICES writes OUTPUT_FOLDER/desk.html, its style and script inside, and a
+// line <!--engine--> where the engine's own script goes. The editor and the bundler come by npm, into OUTPUT_FOLDER/node_modules,
+// in these versions. NOTICES is a text: what the libraries of the engine say of themselves.
 import { execFileSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -27,7 +27,8 @@ const packages = {
 };
 const here = dirname(fileURLToPath(import.meta.url)),
   project = resolve(here, "../../.."),
-  output = resolve(process.argv[2]);
+  output = resolve(process.argv[2]),
+  engineNotices = readFileSync(process.argv[3], "utf8");
 
 function fetchPackages() {
   const wanted = JSON.stringify({ private: true, dependencies: packages }, null, 2),
@@ -77,15 +78,16 @@ async function script() {
   return made.outputFiles[0].text.replace(/<\/script/gi, "<\\/script").replace(/<!--/g, "<\\!--");
 }
 
-// What others wrote comes with their licences, at the script's head.
+// What others wrote comes with their licences, in the page's own words at its foot.
 function licences() {
   const texts = new Map();
   for (const name of Object.keys(packages).filter((each) => each !== "esbuild")) {
     const text = readFileSync(join(output, "node_modules", name, "LICENSE"), "utf8").trim();
     texts.set(text, [...(texts.get(text) ?? []), `${name} ${packages[name]}`]);
   }
-  const parts = [...texts].map(([text, names]) => `${names.join(", ")}:\n\n${text}`);
-  return `/*\nThis script holds, beside lobewright's own parts, these packages.\n\n${parts.join("\n\n").replace(/\*\//g, "* /")}\n*/\n`;
+  const parts = [...texts].map(([text, names]) => `${names.join(", ")}\n\n${text}`);
+  const all = `${parts.join("\n\n\n")}\n\n\n${engineNotices.trim()}\n`;
+  return all.replace(/[&<>]/g, (letter) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;" })[letter]);
 }
 
 // The desk takes its colours from the sheet's own style: all that stands before the rules of elements there.
@@ -96,7 +98,7 @@ function style() {
 
 fetchPackages();
 const page = readFileSync(join(here, "desk.html"), "utf8").replace(/\r\n/g, "\n"),
-  parts = { "/*style*/": style(), "/*script*/": licences() + (await script()) };
+  parts = { "/*style*/": style(), "<!--licences-->": licences(), "/*script*/": await script() };
 writeFileSync(
   join(output, "desk.html"),
   Object.entries(parts).reduce((text, [mark, part]) => text.replace(mark, () => part), page),

@@ -155,7 +155,22 @@ class Desk {
     clearTimeout(this.keeping);
     document.getElementById("kept").textContent = "Nothing is kept here until you change the job again.";
   }
-  open(name, text, beside = {}) {
+  // What was changed and never saved is not lost when another job takes its place.
+  putAside() {
+    const { name, text, beside } = this,
+      place = document.getElementById("aside");
+    if (!text.trim() || text === this.safe) return;
+    const back = button("bring it back", () => {
+      place.hidden = true;
+      this.open(name, text, beside);
+    });
+    place.replaceChildren(`${name} was put aside as it stood, until this page is closed. `, back);
+    place.hidden = false;
+  }
+  // `safe`: whether the text stands somewhere else, too.
+  open(name, text, beside = {}, safe = true) {
+    this.putAside();
+    this.safe = safe ? text : null;
     this.opening = true;
     Object.assign(this, { name, beside });
     this.editor.open(text);
@@ -194,6 +209,7 @@ class Desk {
 
   saveJob() {
     save(this.name, this.text);
+    this.safe = this.text;
     this.unkept = false;
   }
   async printSheet() {
@@ -230,7 +246,7 @@ class Desk {
   }
   async begin() {
     const last = kept();
-    if (last) this.open(last.name, last.text, last.beside);
+    if (last) this.open(last.name, last.text, last.beside, false);
     else this.showQuestions();
     const listed = JSON.parse((await run(["posts", "--json"], {}, "quick")).out).posts;
     this.posts = listed.map((post) => [post.name, post.summary]);
@@ -253,6 +269,8 @@ addEventListener("keydown", (event) => {
 });
 // Where the browser keeps nothing, it asks before a job is lost.
 addEventListener("beforeunload", (event) => {
-  if (desk.unkept && desk.text.trim()) event.preventDefault();
+  if (!desk.unkept || !desk.text.trim()) return;
+  event.preventDefault();
+  event.returnValue = ""; // what older browsers look at
 });
 desk.begin().catch(desk.fault);

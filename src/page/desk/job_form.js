@@ -1,7 +1,7 @@
 // The same keys as fields: what is typed here stands in the text at once, and what is typed there stands here. The text is the
 // truth; comments and order stay as they are.
 import { button, chooser, element, newId } from "./elements.js";
-import { keyNamed, keysFor, sectionOf, sections, valuesFor } from "./key_help.js";
+import { hintOf, keyNamed, keysFor, sectionOf, sections, valuesFor } from "./key_help.js";
 import { addTable, changeValue, copyLobe, insertKey, locate, removeKey, removeTable } from "./text_changes.js";
 import { readTables } from "./toml_places.js";
 
@@ -192,7 +192,7 @@ export class JobForm {
         ? element("p", {
             className: "hint",
             id: hint,
-            textContent: (key.absent === "needed" || !key.absent || key.absent === "–" ? "" : `If absent: ${key.absent}. `) + key.about,
+            textContent: hintOf(key),
           })
         : null,
     );

@@ -3,7 +3,7 @@
 import { complaintsOf, Overtaken, run } from "./engine_link.js";
 import { lobeNames, meaningOf, readTables } from "./toml_places.js";
 
-const patience = 700; // ms that the quick part may take before a newer text gives it up
+const patience = { quick: 700, slow: 500 }; // ms that a run may take before a newer text gives it up
 const rest = 150; // ms without a key before the slower part begins
 
 const parsed = (outcome) => {
@@ -22,12 +22,13 @@ export class Judging {
     this.waysOf = this.sheetOf = null;
     this.running = { quick: false, slow: false };
     this.asked = { quick: false, slow: false };
+    this.runs = { quick: null, slow: null };
   }
   changed() {
     this.version += 1;
     this.began = performance.now();
-    this.slower?.abort();
-    if (performance.now() - this.quickBegan > patience) this.quicker?.abort();
+    this.overtake("quick");
+    this.overtake("slow");
     this.quick();
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.slow(), rest);
@@ -35,6 +36,22 @@ export class Judging {
   // The tab with the sheet was opened, or what it shows has changed.
   wanted() {
     this.slow();
+  }
+
+  // A run that ends soon leaves the lobes that it has solved to the next one; one that is given up takes them with it.
+  begin(lane) {
+    const run = (this.runs[lane] = { began: performance.now(), controller: new AbortController() });
+    return run.controller.signal;
+  }
+  overtake(lane) {
+    const run = this.runs[lane];
+    if (!run) return;
+    clearTimeout(run.end);
+    run.end = setTimeout(() => run.controller.abort(), run.began + patience[lane] - performance.now());
+  }
+  ended(lane) {
+    clearTimeout(this.runs[lane]?.end);
+    this.runs[lane] = null;
   }
 
   async alone(lane, act) {
@@ -45,9 +62,11 @@ export class Judging {
       for (let version = null; version !== this.version || this.asked[lane];) {
         version = this.version;
         this.asked[lane] = false;
-        await act(version).catch((fault) => {
-          if (!(fault instanceof Overtaken)) throw fault;
-        });
+        await act(version)
+          .catch((fault) => {
+            if (!(fault instanceof Overtaken)) throw fault;
+          })
+          .finally(() => this.ended(lane));
       }
     } catch (fault) {
       this.fault(fault);
@@ -61,8 +80,7 @@ export class Judging {
         began = this.began,
         names = lobeNames(readTables(job.text));
       const lobe = names.includes(job.lobe) ? job.lobe : names[0];
-      const { signal } = (this.quicker = new AbortController());
-      this.quickBegan = performance.now();
+      const signal = this.begin("quick");
       const table = await run(["table", job.name, ...(lobe === undefined ? [] : ["--lobe", lobe]), "--json"], job.files, "quick", signal);
       const found = { version, lobe, names, complaints: complaintsOf(table), table: table.code === 0 ? parsed(table) : null };
       if (version !== this.version) return;
@@ -76,7 +94,7 @@ export class Judging {
     return this.alone("slow", async (version) => {
       await new Promise((done) => setTimeout(done, rest - (performance.now() - (this.began ?? 0))));
       if (version !== this.version) return;
-      const { signal } = (this.slower = new AbortController());
+      const signal = this.begin("slow");
       const job = this.read(),
         key = meaningOf(job.text) + JSON.stringify(Object.entries(job.files).filter(([name]) => name !== job.name));
       if (this.waysOf !== key) {

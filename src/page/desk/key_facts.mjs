@@ -51,7 +51,7 @@ function keysOfRow(cells, columns, kind, only) {
       list: raw.startsWith("[["),
       needs: plain(cell("for")) || kind,
       only,
-      absent: plain(cell("if absent")),
+      absent: plain(cell("if absent")).replace(/; –$/, ""),
       about,
       words,
       members: nested ? membersIn(cell("meaning")).map((each) => ({ name: each })) : [],
@@ -111,14 +111,21 @@ function completeCards(keys, card) {
   }
 }
 
+// "...; or" leads on to the next row's key.
+function nameAlternatives(keys) {
+  for (const [i, key] of keys.entries()) if (/\bor$/.test(key.about) && keys[i + 1]) key.about += " " + keys[i + 1].name;
+}
+
 function sectionsOf(block) {
   const [heading, ...lines] = block.split("\n"),
     { about, keys, limits, card } = readSection(lines);
   if (!heading.startsWith("[")) return [];
+  nameAlternatives(keys);
   if (limits.length) completeProfile(keys, limits);
   if (card.length) completeCards(keys, card);
   const own = (place) => keys.filter((key) => !key.only || key.only === place.path[0]);
-  return placesOf(heading).map((place) => ({ ...place, about: plain(about.join(" ")), keys: own(place) }));
+  const words = plain(about.join(" ")).replace(/[^.]*:$/, ""); // but for what leads over to a table
+  return placesOf(heading).map((place) => ({ ...place, about: words, keys: own(place) }));
 }
 
 export function keyFacts(markdown) {

@@ -65,9 +65,17 @@ export function valuesFor(key, tables) {
   return group ? namesOf(tables, group) : (key.words ?? []);
 }
 
+// What is assumed without a key, in words; nothing where it is always needed.
+const withoutIt = ({ absent }) => {
+  if (!absent || absent === "–" || absent === "needed") return "";
+  return /^needed/.test(absent) ? absent : `if absent: ${absent}`;
+};
+// What a key means, as a line or two below its field.
+export const hintOf = (key) => [withoutIt(key), key.about].filter(Boolean).join("; ");
+
 // A description as elements: the name, what is assumed without it, what it means.
 export function describe(key, holder) {
-  const absent = !key.absent || key.absent === "–" ? "" : key.absent === "needed" ? "needed" : `if absent: ${key.absent}`;
+  const absent = key.absent === "needed" ? "needed" : withoutIt(key);
   return element(
     "div",
     { className: "key-help" },

@@ -56,24 +56,30 @@ export class LawsTable {
       this.told = profile + text;
       this.result.replaceChildren(
         outcome.code === 0
-          ? this.table(JSON.parse(outcome.out).rows)
+          ? this.table(JSON.parse(outcome.out))
           : element("p", { className: "hint", textContent: complaintsOf(outcome)[0]?.words ?? "" }),
       );
     } catch (fault) {
       this.fault(fault);
     }
   }
-  table(rows) {
+  table({ rows, units }) {
     const head = element("tr", {}, ...columns.map(([, words]) => element("th", { scope: "col", textContent: words })));
     const cells = (row) =>
       row.message
-        ? [element("td", { colSpan: columns.length - 1, textContent: row.message })]
+        ? [element("td", { colSpan: columns.length - 1 }, element("span", { className: "why", textContent: row.message }))]
         : columns.slice(1).map(([name]) => element("td", { className: "figure", textContent: figure(row[name]) }));
     const lines = rows.map((row) => element("tr", {}, element("th", { scope: "row", textContent: row.law ?? row.profile }), ...cells(row)));
+    const unit = units === "inch" ? "inches" : "mm";
     return element(
       "div",
-      { className: "table", tabIndex: 0, role: "region", "aria-label": "laws of motion" },
-      element("table", {}, element("thead", {}, head), element("tbody", {}, ...lines)),
+      { className: "laws" },
+      element("p", { className: "hint", textContent: `Greatest figures of each, in ${unit} and degrees of the cam; – where one has no bound.` }),
+      element(
+        "div",
+        { className: "table", tabIndex: 0, role: "region", "aria-label": "laws of motion" },
+        element("table", {}, element("thead", {}, head), element("tbody", {}, ...lines)),
+      ),
     );
   }
 }

@@ -7,13 +7,14 @@ import { LawsTable } from "./laws_table.js";
 import { shapeOf } from "./lobe_view.js";
 import { lobeNames, readTables, valueOf } from "./toml_places.js";
 
+// What is told of each, in words; of figures in lengths, what follows the unit.
 const told = [
-  ["lift", "lift", 1],
-  ["area", "area under the lift", 1],
-  ["max_velocity", "greatest velocity per degree", 1],
-  ["max_acceleration", "greatest acceleration per degree²", 1],
-  ["min_acceleration", "greatest deceleration per degree²", 1],
-  ["min_curvature_radius", "smallest radius", 1],
+  ["lift", "lift", 1, ""],
+  ["area", "area under the lift", 1, "·degrees"],
+  ["max_velocity", "greatest velocity", 1, " per degree"],
+  ["max_acceleration", "greatest acceleration", 1, " per degree²"],
+  ["min_acceleration", "greatest deceleration", 1, " per degree²"],
+  ["min_curvature_radius", "smallest radius", 1, ""],
   ["max_pressure_angle", "greatest pressure angle, degrees", 0],
   ["max_contact_stress_mpa", "contact pressure, MPa", 0],
   ["float_speed_rpm", "floats at, rev/min", 0],
@@ -198,7 +199,8 @@ export class SideBySide {
           both(`acceleration, ${unit} per degree²`, "acceleration"),
           less("difference of acceleration", "acceleration"),
         ),
-        element("div", {}, this.outlines(first, second), this.figures(first, second)),
+        this.outlines(first, second),
+        this.figures(first, second, unit),
       ),
     );
   }
@@ -226,10 +228,10 @@ export class SideBySide {
       outline(second, "second"),
     );
   }
-  figures(first, second) {
-    const cell = (value) => element("td", { className: "figure", textContent: figure(value) });
+  figures(first, second, unit) {
+    const cell = (value, digits) => element("td", { className: "figure", textContent: figure(value, digits) });
     const rows = told
-      .map(([name, words]) => [words, first.facts?.[name] ?? null, second.facts[name]])
+      .map(([name, words, isLength, per]) => [isLength ? `${words}, ${unit}${per}` : words, first.facts?.[name] ?? null, second.facts[name]])
       .filter(([, a, b]) => a !== null || b !== null)
       .map(([words, a, b]) =>
         element(
@@ -238,7 +240,7 @@ export class SideBySide {
           element("th", { scope: "row", textContent: words }),
           cell(a),
           cell(b),
-          cell(a === null || b === null ? null : b - a),
+          cell(a === null || b === null ? null : b - a, 3),
         ),
       );
     const heads = ["", "first", "second", "difference"].map((words) =>

@@ -21,7 +21,7 @@ export class TakeAway {
   constructor({ job, printSheet, fault, changed, drop }) {
     Object.assign(this, { job, printSheet, fault, changed, drop });
     this.told = element("p", { className: "told", role: "status" });
-    this.offers = element("div");
+    this.offers = element("div", { className: "offers" });
     this.besides = element("div");
     this.whole = element("div", { className: "take" }, this.told, this.offers, this.besides);
   }

@@ -24,17 +24,28 @@ export class TopBar {
       this.input.value = "";
     });
     const begin = element(
-      "select",
-      {
-        "aria-label": "an example to begin from",
-        onchange: () => {
-          if (begin.value) this.act(starter, begin.value);
-          begin.value = "";
-        },
-      },
-      element("option", { value: "", textContent: "example …" }),
-      ...starters.map(([word, shown]) => element("option", { value: word, textContent: shown })),
+      "details",
+      { className: "menu" },
+      element("summary", { textContent: "example ▾" }),
+      element(
+        "div",
+        { role: "group", "aria-label": "examples to begin from" },
+        ...starters.map(([word, shown]) =>
+          button(shown, () => {
+            begin.open = false;
+            this.act(starter, word);
+          }),
+        ),
+      ),
     );
+    begin.addEventListener("focusout", ({ relatedTarget }) => {
+      if (!begin.contains(relatedTarget)) begin.open = false;
+    });
+    begin.addEventListener("keydown", ({ key }) => {
+      if (key !== "Escape" || !begin.open) return;
+      begin.open = false;
+      begin.querySelector("summary").focus();
+    });
     this.buttons = [
       element(
         "button",

@@ -65,6 +65,9 @@ std::string packet_of(const TextRun& run) {
     return packet;
 }
 
+/// While somebody types, most lobes stay as they are.
+lobewright::KnownShapes shapes;
+
 std::string answer_to(std::string_view packet) {
     PacketReader reader(packet);
     std::vector<std::string> arguments(reader.number());
@@ -75,7 +78,7 @@ std::string answer_to(std::string_view packet) {
         std::string name = reader.text();
         files[std::move(name)] = reader.text();
     }
-    return packet_of(lobewright::cli::run_on_texts(arguments, std::move(files)));
+    return packet_of(lobewright::cli::run_on_texts(arguments, std::move(files), shapes));
 }
 
 std::string asked, answered;

@@ -51,7 +51,7 @@ class ActionAngle {
         : request_(request),
           profile_(profile),
           choice_(choice),
-          timing_(*timing_of(request.job, request.entry)),
+          timing_(*request.timing()),
           range_(working_range([this](double a) { return motion(a).has_value(); }, 0.0,
                                0.5 * request.period())) {}
 
@@ -88,7 +88,7 @@ class ActionAngle {
     /// Crank angle for which the valve is open.
     [[nodiscard]] double open_for(double half_action) const {
         const LiftEvents events = events_at(*motion(half_action), card_lift(timing_, choice_.follower));
-        return (events.closes - events.opens).radians() / request_.job.engine->cam_per_crank;
+        return (events.closes - events.opens).radians() / request_.cause.cam_per_crank;
     }
     [[nodiscard]] double excess(double half_action) const {
         return open_for(half_action) - duration_of(timing_).radians();
@@ -126,8 +126,8 @@ class ActionAngle {
         const auto limit = nearest_that_works(works, radius(), upwards ? step : 1.0 / step);
         if (!limit) return std::nullopt;
         const auto rounded = upwards ? typed_above : typed_below;
-        TypedLength typed = rounded(*limit, request_.job.units);
-        if (!works(typed.mm)) typed = rounded(typed.mm, request_.job.units);
+        TypedLength typed = rounded(*limit, request_.units());
+        if (!works(typed.mm)) typed = rounded(typed.mm, request_.units());
         if (!works(typed.mm)) return std::nullopt;
         return NoActionAngle::Radius{typed, upwards};
     }
@@ -141,7 +141,7 @@ class ActionAngle {
         why.radius = radius_cure(flatter != profile_.nose_radius.has_value());
         if (why.radius) return why;
         const Works with_lift = [this](const ShapeChoice& changed) { return works_with(radius(), changed); };
-        const auto lift = largest_working_lift(choice_, with_lift, request_.job.units);
+        const auto lift = largest_working_lift(choice_, with_lift, request_.units());
         constexpr double least_share = 0.5;
         if (lift && lift->mm >= least_share * choice_.lift) why.largest_lift = lift;
         if (range_) why.durations = WorkingRange{open_for(range_->low), open_for(range_->high)};
@@ -169,7 +169,7 @@ std::variant<double, CannotBe> action_angle_of(const ShapeRequest& request, cons
         if (profile.action_angle->radians() <= most) return profile.action_angle->radians();
         return ActionAngleTooLong{*profile.action_angle};
     }
-    if (timing_of(request.job, request.entry) == nullptr) return ActionAngleMissing{};
+    if (request.timing() == nullptr) return ActionAngleMissing{};
     const auto half = ActionAngle(request, profile, choice).solve();
     if (const auto* why = std::get_if<NoActionAngle>(&half)) return *why;
     return 2.0 * std::get<double>(half);

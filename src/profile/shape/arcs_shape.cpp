@@ -49,7 +49,7 @@ NoFlankAndNose no_flank_and_nose(const ShapeRequest& request, const ShapeChoice&
     const Works with_lift = [&](const ShapeChoice& changed) {
         return working_flanks(request, changed, half_action).has_value();
     };
-    why.largest_lift = largest_working_lift(choice, with_lift, request.job.units);
+    why.largest_lift = largest_working_lift(choice, with_lift, request.units());
     return why;
 }
 
@@ -103,7 +103,7 @@ SolvedLobe plain_lobe(const ShapeRequest& request, const ArcLobe& arcs,
     SolvedLobe lobe;
     lobe.base_radius = arcs.base();
     lobe.action_angle = CamAngle::from_radians(arcs.action());
-    const int repeat = request.entry.repeat;
+    const int repeat = request.cause.repeat;
     lobe.contour = Contour(round_the_ring(arc_contour(arcs, request.turns(), full_turn / repeat), repeat));
     lobe.motion = Motion(around_period(event, request.period()), request.period());
     lobe.lift = highest_lift(lobe.motion.pieces()).value;
@@ -132,19 +132,19 @@ Outcome<SolvedLobe> ramped_lobe(const ShapeRequest& request, const ArcsProfile& 
                                               choice.base_radius, request.turns())
                                          .fault == MotionFault::none;
     };
-    return shape_from_motion(request, {request.follower, arcs.base() - deeper, profile.lift + deeper}, works,
-                             false, pieces, action);
+    return shape_from_motion(request, {request.follower(), arcs.base() - deeper, profile.lift + deeper},
+                             works, false, pieces, action);
 }
 
 }  // namespace
 
 Outcome<SolvedLobe> shape_from_arcs(const ShapeRequest& request, const ArcsProfile& profile) {
-    const ShapeChoice choice{request.follower, profile.base_radius, profile.lift};
+    const ShapeChoice choice{request.follower(), profile.base_radius, profile.lift};
     if (const auto why = off_the_base_circle(request, profile, choice)) return refusal_of(request, *why);
     const auto action = action_angle_of(request, profile, choice);
     if (const auto* why = std::get_if<CannotBe>(&action)) return refusal_of(request, *why);
     const ArcLobe arcs = arcs_of(profile, choice, std::get<double>(action));
-    const auto event = event_of(arcs, request.follower, request.turns(), deeper_by(profile));
+    const auto event = event_of(arcs, request.follower(), request.turns(), deeper_by(profile));
     if (!event) return refusal_of(request, misfit(request, profile, choice, arcs.opening));
 
     Outcome<SolvedLobe> lobe = profile.ramps ? ramped_lobe(request, profile, arcs, *event)

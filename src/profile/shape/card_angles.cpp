@@ -31,10 +31,10 @@ double taken(const MotionProfile& profile) {
 std::variant<MotionProfile, CannotBe> with_law_angles(const ShapeRequest& request,
                                                       const MotionProfile& profile) {
     if (!profile.opening_share) return profile;
-    const ValveTiming* timing = timing_of(request.job, request.entry);
+    const ValveTiming* timing = request.timing();
     if (timing == nullptr) return LawAnglesMissing{};
-    const double threshold = card_lift(*timing, request.follower);
-    const double per_crank = request.job.engine->cam_per_crank, period = request.period();
+    const double threshold = card_lift(*timing, request.follower());
+    const double per_crank = request.cause.cam_per_crank, period = request.period();
     const double most = period - taken(profile);
     if (most <= shortest_laws)
         return EventTooLong{CamAngle::from_radians(taken(profile)), CamAngle::from_radians(period)};

@@ -97,7 +97,7 @@ ImpossibleMotion impossible_motion(const ShapeRequest& request, const ShapeChoic
                                    bool lift_may_change, const MotionJudgement& judgement) {
     ImpossibleMotion why{judgement, std::nullopt, std::nullopt};
     if (!request.with_remedies) return why;
-    const Units units = request.job.units;
+    const Units units = request.units();
     why.least_base_radius = smallest_base_radius(choice, works, units);
     if (!why.least_base_radius && lift_may_change)
         why.largest_lift = largest_working_lift(choice, works, units);

@@ -41,7 +41,7 @@ FullestTask task_of(const ShapeRequest& request, const FullestProfile& profile) 
 LimitsInTheWay in_the_way(const ShapeRequest& request, const FullestProfile& profile) {
     LimitsInTheWay why{profile.lift, std::nullopt, std::nullopt};
     if (!request.with_remedies) return why;
-    const Units units = request.job.units;
+    const Units units = request.units();
     why.relief = nearest_relief(profile.limits, units, [&](const FullestLimits& limits) {
         return fullest_task(request, profile, limits);
     });
@@ -89,7 +89,7 @@ class CardAngles {
     CardAngles(const ShapeRequest& request, const FullestProfile& profile, const ValveTiming& timing)
         : request_(request),
           profile_(profile),
-          threshold_(card_lift(timing, request.follower)),
+          threshold_(card_lift(timing, request.follower())),
           wanted_(duration_of(timing)),
           most_(request.period() - taken(profile)) {}
 
@@ -124,8 +124,7 @@ class CardAngles {
         const Motion motion(around_period(fullest_event(with_sum(profile_, sum), lift->spline), period),
                             period);
         const LiftEvents events = events_at(motion, threshold_);
-        return (events.closes - events.opens).radians() / request_.job.engine->cam_per_crank -
-               wanted_.radians();
+        return (events.closes - events.opens).radians() / request_.cause.cam_per_crank - wanted_.radians();
     }
     [[nodiscard]] double roughly_too_long(double sum) const {
         return excess(sum, even_parts(), false, Care::rough);
@@ -185,7 +184,7 @@ std::variant<FullestWithAngles, CannotBe> with_fullest_angles(const ShapeRequest
         if (!lift) return CannotBe(in_the_way(request, profile));
         return FullestWithAngles{profile, task, std::move(*lift)};
     }
-    const ValveTiming* timing = timing_of(request.job, request.entry);
+    const ValveTiming* timing = request.timing();
     if (timing == nullptr) return CannotBe(LawAnglesMissing{});
     if (period - taken(profile) <= shortest_angles)
         return CannotBe(EventTooLong{CamAngle::from_radians(taken(profile)), CamAngle::from_radians(period)});

@@ -1,11 +1,9 @@
 #include "profile/shape/fullest_event.h"
 
-#include "profile/judge/contact_load.h"
 #include "profile/law/law_motion.h"
 #include "profile/motion/motion_piece.h"
 
 #include <algorithm>
-#include <limits>
 
 namespace lobewright::profile {
 namespace {
@@ -27,13 +25,6 @@ Lift at_end_of(const std::optional<Ramp>& ramp) {
     return ramp ? Lift{ramp->lift, ramp_speed(*ramp), 0.0, 0.0} : Lift{};
 }
 
-double narrowest(const Job& job, const std::string& profile) {
-    double width = std::numeric_limits<double>::infinity();
-    for (const LobeEntry& lobe : job.lobes)
-        if (lobe.profile == profile) width = std::min(width, lobe.width);
-    return width;
-}
-
 /// The pieces of a ramp whose θ = 0 stands at `from`, running the way of `sense`.
 void add_ramp(std::vector<MotionPiece>& event, const std::string& name, const Ramp& ramp, double from,
               double sense) {
@@ -49,14 +40,13 @@ void add_ramp(std::vector<MotionPiece>& event, const std::string& name, const Ra
 
 FullestTask fullest_task(const ShapeRequest& request, const FullestProfile& profile,
                          const FullestLimits& limits) {
-    const Job& job = request.job;
+    const LimitedUse& use = request.cause.limited;
     LimitedFollower on;
-    const auto follower = job.followers.find(profile.follower);
-    if (follower != job.followers.end()) on.follower = &follower->second;
+    if (use.follower) on.follower = &*use.follower;
     on.base_radius = profile.base_radius;
-    on.width = narrowest(job, request.entry.profile);
+    on.width = use.width;
     on.turns = request.turns();
-    if (job.contact) on.load = &*job.contact, on.cam_speed = cam_speed(job, job.contact->crank_speed);
+    if (use.load) on.load = &*use.load, on.cam_speed = use.cam_speed;
     FullestTask task;
     task.peak = profile.opening_angle.radians();
     task.end = (profile.opening_angle + profile.closing_angle).radians();

@@ -11,9 +11,8 @@ namespace {
 
 /// Why the limits can't be meant for their follower, or the ramps not for the lift.
 std::optional<CannotBe> misfit(const ShapeRequest& request, const FullestProfile& profile) {
-    const auto follower = request.job.followers.find(profile.follower);
-    if (follower != request.job.followers.end()) {
-        const Follower& on = follower->second;
+    if (const auto& follower = request.cause.limited.follower) {
+        const Follower& on = *follower;
         const bool bites = !on.has_flat_face() && on.radius <= 0.0;
         if (profile.limits.contact_stress && bites) return KnifeUnderStress{};
         if (!reaches(on, profile.base_radius, 0.0))
@@ -52,7 +51,7 @@ Outcome<SolvedLobe> shape_from_fullest(const ShapeRequest& request, const Fulles
                MotionFault::none;
     };
     const double peak = lift.spline.at(task.peak).lift;
-    auto lobe = shape_from_motion(request, {request.follower, profile.base_radius, peak}, works, false,
+    auto lobe = shape_from_motion(request, {request.follower(), profile.base_radius, peak}, works, false,
                                   pieces, CamAngle::from_radians(action));
     if (lobe) lobe.value().limited_by = reached_limits(task, lift, given_way(request, profile));
     return lobe;

@@ -19,15 +19,15 @@ Outcome<SolvedLobe> shape_from_motion(const ShapeRequest& request, const ShapeCh
         return refusal_of(request, impossible_motion(request, choice, works, lift_may_change, judgement));
     };
     const FigureAt highest = highest_lift(pieces);
-    if (!reaches(request.follower, choice.base_radius, highest.value))
+    if (!reaches(request.follower(), choice.base_radius, highest.value))
         return fault({MotionFault::reach, *highest.at, 0.0});
-    const LobeCurve curve(pieces, request.follower, choice.base_radius, request.turns());
+    const LobeCurve curve(pieces, request.follower(), choice.base_radius, request.turns());
     const MotionJudgement judgement = judge_motion(curve);
     if (judgement.fault != MotionFault::none) return fault(judgement);
     SolvedLobe lobe;
     lobe.base_radius = choice.base_radius;
     lobe.contour = Contour(
-        motion_contour(pieces, request.follower, choice.base_radius, request.turns(), request.entry.repeat),
+        motion_contour(pieces, request.follower(), choice.base_radius, request.turns(), request.cause.repeat),
         contour_extremes(curve));
     lobe.motion = Motion(std::move(pieces), request.period());
     lobe.lift = highest.value;
@@ -85,7 +85,7 @@ Outcome<SolvedLobe> shape_from_law(const ShapeRequest& request, const MotionProf
                             choice.follower, choice.base_radius, request.turns())
                        .fault == MotionFault::none;
     };
-    return shape_from_motion(request, {request.follower, profile.base_radius, profile.lift}, works, true,
+    return shape_from_motion(request, {request.follower(), profile.base_radius, profile.lift}, works, true,
                              around_period(event, period), CamAngle::from_radians(action));
 }
 
@@ -101,7 +101,7 @@ Outcome<SolvedLobe> shape_from_segments(const ShapeRequest& request, const Segme
                MotionFault::none;
     };
     const double lift = highest_lift(pieces).value;
-    return shape_from_motion(request, {request.follower, profile.base_radius, lift}, works, false, pieces,
+    return shape_from_motion(request, {request.follower(), profile.base_radius, lift}, works, false, pieces,
                              CamAngle::from_radians(action));
 }
 
@@ -116,13 +116,13 @@ bool makes_a_lobe(const TableFit& fit, const ShapeRequest& request, const ShapeC
 /// tried.
 std::optional<ScatteredReadings> scattered(const ShapeRequest& request, const TableProfile& profile,
                                            const TableFit& fit) {
-    const ShapeChoice choice{request.follower, profile.base_radius, fit.lift};
+    const ShapeChoice choice{request.follower(), profile.base_radius, fit.lift};
     if (!request.with_remedies || fit.scatter <= fit.limit || makes_a_lobe(fit, request, choice))
         return std::nullopt;
-    const TypedLength enough = typed_above(fit.scatter, request.job.units);
+    const TypedLength enough = typed_above(fit.scatter, request.units());
     TableProfile smoother = profile;
     smoother.smoothing = enough.mm;
-    const auto cured = fit_table(smoother, request.period(), request.job.units);
+    const auto cured = fit_table(smoother, request.period(), request.units());
     if (!cured || !makes_a_lobe(*cured, request, choice)) return std::nullopt;
     return ScatteredReadings{fit.scatter, fit.limit, fit.step, enough};
 }
@@ -130,11 +130,11 @@ std::optional<ScatteredReadings> scattered(const ShapeRequest& request, const Ta
 }  // namespace
 
 Outcome<SolvedLobe> shape_from_table(const ShapeRequest& request, const TableProfile& profile) {
-    auto fit = fit_table(profile, request.period(), request.job.units);
+    auto fit = fit_table(profile, request.period(), request.units());
     if (!fit) return fit.diagnostics();
     if (const auto why = scattered(request, profile, *fit)) return refusal_of(request, *why);
     const Works works = [&](const ShapeChoice& choice) { return makes_a_lobe(*fit, request, choice); };
-    auto lobe = shape_from_motion(request, {request.follower, profile.base_radius, fit->lift}, works, false,
+    auto lobe = shape_from_motion(request, {request.follower(), profile.base_radius, fit->lift}, works, false,
                                   fit->pieces, fit->closes - fit->opens);
     if (!lobe) return lobe;
     lobe.value().smoothing_moved = fit->moved;

@@ -19,7 +19,7 @@ std::string lift_cure(const TypedLength& lift) {
 /// The sentences, one for each fact.
 class Refusal {
   public:
-    explicit Refusal(const ShapeRequest& request) : request_(request), units_(request.job.units) {}
+    explicit Refusal(const ShapeRequest& request) : request_(request), units_(request.units()) {}
 
     Diagnostic operator()(const LineTooFarAside& why) const;
     Diagnostic operator()(const ArmOffTheHeel& why) const;
@@ -59,12 +59,7 @@ class Refusal {
     [[nodiscard]] std::string from_to(const WorkingRange& range) const {
         return typed_above(range.low, units_).words + " to " + typed_below(range.high, units_).words;
     }
-    [[nodiscard]] const ArcsProfile& arcs() const {
-        return std::get<ArcsProfile>(request_.job.profiles.at(request_.entry.profile));
-    }
-    [[nodiscard]] std::string card_key(const std::string& key) const {
-        return std::string("engine.") + (request_.entry.valve == Valve::inlet ? "inlet." : "exhaust.") + key;
-    }
+    [[nodiscard]] const ArcsProfile& arcs() const { return std::get<ArcsProfile>(request_.cause.profile); }
     [[nodiscard]] std::string radius_key() const {
         return arcs().nose_radius ? "nose_radius" : "flank_radius";
     }
@@ -80,7 +75,7 @@ class Refusal {
 Diagnostic Refusal::operator()(const LineTooFarAside& why) const {
     return request_.refusal(
         request_.follower_key("offset"), "offset",
-        "the follower's line passes the shaft's axis at " + length(std::abs(request_.follower.offset)) +
+        "the follower's line passes the shaft's axis at " + length(std::abs(request_.follower().offset)) +
             ", no nearer than its centre's " + length(why.heel_distance) + " at zero lift",
         why.offsets ? "give an offset from " + from_to(*why.offsets)
                     : "give offset = 0 and a larger base_radius");
@@ -88,14 +83,14 @@ Diagnostic Refusal::operator()(const LineTooFarAside& why) const {
 
 Diagnostic Refusal::operator()(const PadOffTheHeel& why) const {
     return request_.refusal(request_.follower_key("pivot_radius"), "arm-does-not-reach",
-                            "a pivot " + length(request_.follower.pivot_radius) +
+                            "a pivot " + length(request_.follower().pivot_radius) +
                                 " from the axis is no further from it than a face under it that touches the "
                                 "base circle",
                             "give a pivot_radius of " + typed_above(why.farthest, units_).words + " or more");
 }
 
 Diagnostic Refusal::operator()(const ArmOffTheHeel& why) const {
-    const Follower& follower = request_.follower;
+    const Follower& follower = request_.follower();
     return request_.refusal(request_.follower_key("pivot_radius"), "arm-does-not-reach",
                             "an arm of " + length(follower.arm_length) + " on a pivot " +
                                 length(follower.pivot_radius) + " from the axis can't hold its centre " +
@@ -105,14 +100,14 @@ Diagnostic Refusal::operator()(const ArmOffTheHeel& why) const {
 }
 
 std::string Refusal::motion_words(const MotionJudgement& judgement) const {
-    const bool flat = request_.follower.has_flat_face();
+    const bool flat = request_.follower().has_flat_face();
     switch (judgement.fault) {
         case MotionFault::undercut:
             return flat ? "the contour is undercut: its radius of curvature would be " +
                               length(judgement.shortfall) + at_words(judgement.at)
                         : "the contour is undercut: the follower's path curves more sharply than its radius "
                           "of " +
-                              length(request_.follower.radius) + " allows" + at_words(judgement.at);
+                              length(request_.follower().radius) + " allows" + at_words(judgement.at);
         case MotionFault::overhang:
             return "the contour leans over" + at_words(judgement.at) + ", so that the follower jams";
         case MotionFault::reach:
@@ -139,7 +134,7 @@ Diagnostic Refusal::operator()(const ImpossibleMotion& why) const {
 }
 
 Diagnostic Refusal::operator()(const ScatteredReadings& why) const {
-    const auto& table = std::get<TableProfile>(request_.job.profiles.at(request_.entry.profile));
+    const auto& table = std::get<TableProfile>(request_.cause.profile);
     const std::string rounded =
         why.step > 0.0 ? " (they are rounded to " + length(why.step) + ")" : std::string();
     return of_profile(table.smoothing ? "smoothing" : "file", "scatter",
@@ -169,7 +164,7 @@ Diagnostic Refusal::operator()(const EventTooLong& why) const {
     return of_profile("opening_angle", "event-too-long",
                       "ramps, laws and dwell take " + shortest_fixed(why.event.degrees(), 4) +
                           " degrees, and " +
-                          (request_.entry.repeat == 1 ? "a turn has " : "a lobe of this ring has ") +
+                          (request_.cause.repeat == 1 ? "a turn has " : "a lobe of this ring has ") +
                           shortest_fixed(why.room.degrees(), 4),
                       "shorten them by " + degrees_above((why.event - why.room).radians()) + " degrees");
 }
@@ -177,7 +172,7 @@ Diagnostic Refusal::operator()(const EventTooLong& why) const {
 Diagnostic Refusal::operator()(const LawAnglesMissing&) const {
     Diagnostic missing = of_profile(
         "opening_angle", "action-angle-missing",
-        "lobe \"" + request_.entry.name + "\" has no valve timing to settle opening_angle and closing_angle",
+        "lobe \"" + request_.lobe() + "\" has no valve timing to settle opening_angle and closing_angle",
         "give both angles, or give the lobe a cylinder and [engine] its timing");
     missing.fault = Fault::bad_input;
     return missing;
@@ -185,8 +180,8 @@ Diagnostic Refusal::operator()(const LawAnglesMissing&) const {
 
 Diagnostic Refusal::operator()(const NoLawAngles& why) const {
     return request_.refusal(
-        card_key("duration"), "duration",
-        "lobe \"" + request_.entry.name + "\": no angles of its laws keep this valve open for the card's " +
+        request_.card_key("duration"), "duration",
+        "lobe \"" + request_.lobe() + "\": no angles of its laws keep this valve open for the card's " +
             shortest_fixed(why.duration.degrees(), 3) + " crank degrees",
         "ask for " + degrees_above(why.durations.low) + " to " + degrees_below(why.durations.high) +
             " degrees, or give other ramps or another dwell_angle");
@@ -219,14 +214,14 @@ Diagnostic Refusal::operator()(const ActionAngleTooLong& why) const {
     return of_profile("action_angle", "event-too-long",
                       "an action angle of " + shortest_fixed(why.angle.degrees(), 4) +
                           " degrees does not fit " +
-                          (request_.entry.repeat == 1 ? "a turn" : "this ring's lobes"),
+                          (request_.cause.repeat == 1 ? "a turn" : "this ring's lobes"),
                       "give action_angle = " + degrees_below(request_.period()) + " or less");
 }
 
 Diagnostic Refusal::operator()(const ActionAngleMissing&) const {
     Diagnostic missing =
         of_profile("action_angle", "action-angle-missing",
-                   "lobe \"" + request_.entry.name + "\" has no valve timing to settle the action angle",
+                   "lobe \"" + request_.lobe() + "\" has no valve timing to settle the action angle",
                    "give action_angle, or give the lobe a cylinder and [engine] its timing");
     missing.fault = Fault::bad_input;
     return missing;
@@ -243,15 +238,15 @@ Refusal::Cure Refusal::duration_cure(const NoActionAngle& why) const {
     if (why.largest_lift) return {request_.profile_key("lift"), lift_cure(*why.largest_lift)};
     const std::string other = "give another base_radius, lift or " + radius_key();
     if (!why.durations) return {request_.profile_key(radius_key()), other};
-    return {card_key("duration"), "ask for " + degrees_above(why.durations->low) + " to " +
-                                      degrees_below(why.durations->high) + " degrees, or " + other};
+    return {request_.card_key("duration"), "ask for " + degrees_above(why.durations->low) + " to " +
+                                               degrees_below(why.durations->high) + " degrees, or " + other};
 }
 
 Diagnostic Refusal::operator()(const NoActionAngle& why) const {
     const Cure cure = duration_cure(why);
     return request_.refusal(
         cure.key, "duration",
-        "lobe \"" + request_.entry.name + "\": no action angle keeps this valve open for the card's " +
+        "lobe \"" + request_.lobe() + "\": no action angle keeps this valve open for the card's " +
             shortest_fixed(why.duration.degrees(), 3) + " crank degrees with that " + radius_key(),
         cure.remedy);
 }
@@ -269,7 +264,7 @@ Diagnostic Refusal::operator()(const NoFlankAndNose& why) const {
 }
 
 std::string Refusal::misfit_words(const ArcShape& shape) const {
-    const Follower& follower = request_.follower;
+    const Follower& follower = request_.follower();
     if (!shape.exists()) {
         if (arcs().nose_radius) {
             return "no flank leads from the base circle to a nose of radius " + length(*arcs().nose_radius);
@@ -298,7 +293,7 @@ std::string Refusal::range_words(const ArcsMisfit& why) const {
         return "give nose_radius from " +
                from_to({std::max(nose(why.flanks.high), 0.0), nose(why.flanks.low)});
     }
-    const bool flat = request_.follower.has_flat_face();
+    const bool flat = request_.follower().has_flat_face();
     const auto hollow_end = [&] { return typed_below(1.0 / why.flanks.low, units_).words; };
     if (why.flanks.high <= 0.0) {
         return "give a hollow flank, flank_radius from " + typed_above(1.0 / why.flanks.high, units_).words +
@@ -340,8 +335,8 @@ Diagnostic Refusal::operator()(const ArcRampTooFast& why) const {
 Diagnostic Refusal::operator()(const NeverOpens& why) const {
     const std::string key = why.checking ? "at_lift" : "clearance";
     return request_.refusal(
-        card_key(key), "never-opens",
-        "lobe \"" + request_.entry.name + "\" never " +
+        request_.card_key(key), "never-opens",
+        "lobe \"" + request_.lobe() + "\" never " +
             (why.checking ? "lifts its valve as far as its card is told at" : "opens its valve") +
             ": it would lift it by " + length(why.valve_lift) + " and " +
             (why.checking ? "at_lift is " : "the clearance is ") + length(why.asked),
@@ -352,15 +347,15 @@ Diagnostic Refusal::operator()(const NeverOpens& why) const {
 Diagnostic Refusal::operator()(const RockerMeasuredTooShort& why) const {
     return request_.refusal(
         request_.follower_key("valve_lift"), "valve-lift",
-        "the rocker is measured up to a lift of " + length(why.measured) + ", and lobe \"" +
-            request_.entry.name + "\" lifts " + length(why.lift),
+        "the rocker is measured up to a lift of " + length(why.measured) + ", and lobe \"" + request_.lobe() +
+            "\" lifts " + length(why.lift),
         "add what the valve lifts at " + typed_above(why.lift, units_).words + " or more");
 }
 
 Diagnostic Refusal::operator()(const NoseUnplaced& why) const {
     Diagnostic diagnostic =
         request_.refusal("lobe[" + std::to_string(why.entry) + "]", "at-missing",
-                         "nothing says where the nose of lobe \"" + request_.entry.name + "\" points",
+                         "nothing says where the nose of lobe \"" + request_.lobe() + "\" points",
                          "give at, or a cylinder and a valve that [engine] times");
     diagnostic.fault = Fault::bad_input;
     return diagnostic;

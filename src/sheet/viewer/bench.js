@@ -5,9 +5,30 @@ const fingerprint = (text) => {
   for (let i = 0; i < text.length; ++i) hash = Math.imul(hash ^ text.charCodeAt(i), 16777619);
   return (hash >>> 0).toString(16);
 };
+// What is done of a route stays in the browser once somebody has worked on it, of so many routes, the last ones: whoever has
+// sheet after sheet made while he types a job leaves nothing of them.
+const mostRoutes = 20;
+const isRoute = (key) => /^lobewright [0-9a-f]{1,8}$/.test(key);
 const memory = {
   read: (key) => { try { return JSON.parse(localStorage.getItem(key)) || {}; } catch { return {}; } },
-  write: (key, value) => { try { localStorage.setItem(key, JSON.stringify(value)); return true; } catch { return false; } },
+  write: (key, value) => {
+    try {
+      localStorage.setItem(key, JSON.stringify({ ...value, when: Date.now() }));
+      memory.forgetOld();
+      return true;
+    } catch { return false; }
+  },
+  forgetOld: () => {
+    const newest = Object.keys(localStorage).filter(isRoute).map((key) => [memory.read(key).when || 0, key]).sort(([a], [b]) => b - a);
+    for (const [, key] of newest.slice(mostRoutes)) localStorage.removeItem(key);
+  },
+  works: () => {
+    try {
+      localStorage.setItem("lobewright tries", "");
+      localStorage.removeItem("lobewright tries");
+      return true;
+    } catch { return false; }
+  },
 };
 
 // The screen stays awake while somebody works here, and again when he comes back to it, where the browser can.
@@ -55,6 +76,7 @@ class Bench {
     this.steps.forEach((step, i) => { step.part ??= this.steps[i - 1].part; });
     this.key = "lobewright " + fingerprint(JSON.stringify([model.title, model.units, method]));
     this.begin(memory.read(this.key));
+    this.keeps = memory.works();
     this.build();
     this.show();
   }
@@ -112,14 +134,22 @@ class Bench {
     this.large.textContent = on ? "back to the page" : "whole screen";
     this.whole.focus();
   }
-  goTo(at) { this.at = Math.min(this.steps.length - 1, Math.max(0, at)); this.show(); }
+  goTo(at) {
+    this.at = Math.min(this.steps.length - 1, Math.max(0, at));
+    this.keep();
+    this.show();
+  }
+  keep() { this.keeps = memory.write(this.key, { at: this.at, done: [...this.done] }); }
   finish() { this.done.add(this.at); this.goTo(this.at + 1); }
   toFirstOpen() {
     const open = this.steps.findIndex((_, i) => !this.done.has(i));
     this.goTo(open < 0 ? this.steps.length - 1 : open);
   }
   startOver() {
-    if (window.confirm("Forget which steps are done, and begin at the first?")) { this.begin({}); this.show(); }
+    if (!window.confirm("Forget which steps are done, and begin at the first?")) return;
+    this.begin({});
+    this.keep();
+    this.show();
   }
   show() {
     const step = this.steps[this.at];
@@ -128,8 +158,7 @@ class Bench {
     let part = this.at;
     while (part > 0 && this.steps[part - 1].part === step.part) --part;
     this.parts.value = part;
-    const kept = memory.write(this.key, { at: this.at, done: [...this.done] });
-    if (!kept) this.progress.textContent += " (this browser keeps no ticks)";
+    if (!this.keeps) this.progress.textContent += " (this browser keeps no ticks)";
   }
 }
 
