@@ -28,6 +28,10 @@ constexpr double steps_share = 0.6;
 /// The tunnel's own loss by its nodes' spacing, of the margin.
 constexpr double sag_share = 0.01;
 
+/// mm: how well the radial function is known from which the places are that passes may start at. Where these
+/// came from the finish pass's own nodes, a looser tolerance might let it miss one, and wait for a turn.
+constexpr double heel_sag = 1e-5;
+
 std::vector<CutterContact> finish_contacts(const Setup& setup, const SolvedLobe& lobe) {
     return contacts(lobe.contour, setup.section, setup.cut.allowance, {sag_share * setup.cut.tolerance});
 }
@@ -117,7 +121,9 @@ LobePlanner::LobePlanner(const std::vector<SolvedLobe>& lobes, std::size_t index
       total_(std::min(setup().blank_radius - lobes[index].base_radius,
                       standing_.value_or(setup().blank_radius)) -
              setup().cut.allowance),
-      finish_(travelled(finishing_.nodes)) {}
+      finish_(travelled(finishing_.nodes)),
+      heels_(widest_heels(travelled(contacts(lobes[index].contour, setup().section, setup().cut.allowance,
+                                             {heel_sag})))) {}
 
 Possible<std::vector<LobePlan>> LobePlanner::plans() const {
     const Cut& cut = setup().cut;
@@ -339,7 +345,9 @@ PassOrder LobePlanner::order(const Ring& ring, double place) const {
     pass.depth = ring.stock;
     pass.feed = feed_of(setup().cut, ring.kind);
     pass.worn = setup().worn;
-    return {pass, ring.margins, pass.feed, ring.stock};
+    PassOrder order{pass, ring.margins, pass.feed, ring.stock};
+    if (ring.kind == PassKind::finish) order.heels = heels_;
+    return order;
 }
 
 Possible<LobePlanner> lobe_planner(const Setup& setup, const std::vector<SolvedLobe>& lobes,

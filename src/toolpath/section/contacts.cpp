@@ -72,7 +72,6 @@ struct SectionTouch {
     int part = 0;
     CutterContact contact;
     double rate = 0.0;      ///< dφ/dt
-    double arc_rate = 0.0;  ///< σ
     double offset = 0.0;    ///< P·T - d
 };
 
@@ -152,7 +151,6 @@ SectionTouch touch_at(const Moving& m, const PlaneSection& section, double left_
     c.normal = m.normal;
     c.lateral = dot(c.point, quarter_turn(unit(c.facing.radians()))) - section.shift;
     c.backward = touch.rate < -backward_rate * m.speed;
-    touch.arc_rate = m.speed + left_on * m.turning;
     return touch;
 }
 
@@ -179,7 +177,7 @@ class Walk {
                 hand_over(link, t, to, here, there);
             } else {
                 here = there;
-                keep(here, to - t);
+                keep(here, arc_of(link, t, to));
                 t = to;
             }
         }
@@ -226,19 +224,27 @@ class Walk {
             const boost::math::tools::eps_tolerance<double> close(46);
             at = boost::math::tools::toms748_solve(beyond, t, to, a, b, close, most).second;
         }
-        keep(touch_at(link.at(at), section_, left_on_, &here.part), at - t);
+        keep(touch_at(link.at(at), section_, left_on_, &here.part), arc_of(link, t, at));
         here = touch_at(link.at(at), section_, left_on_, &part);
         keep(here, 0.0);
         t = at;
     }
-    void keep(SectionTouch touch, double step) {
+    /// mm of contour from `from` to `to`, by Simpson's rule: each node's arc is then the contour's own, however
+    /// far apart the nodes stand.
+    [[nodiscard]] double arc_of(const ChainLink& link, double from, double to) const {
+        const auto rate = [&](double t) {
+            const Moving m = link.at(t);
+            return m.speed + left_on_ * m.turning;
+        };
+        return (rate(from) + 4.0 * rate(0.5 * (from + to)) + rate(to)) * (to - from) / 6.0;
+    }
+    void keep(SectionTouch touch, double arc) {
         CutterContact& c = touch.contact;
         if (!nodes_.empty()) {
             const CutterContact& last = nodes_.back();
             c.facing = last.facing + wrapped(c.facing - last.facing);
-            c.arc = last.arc + 0.5 * (last_arc_rate_ + touch.arc_rate) * step;
+            c.arc = last.arc + arc;
         }
-        last_arc_rate_ = touch.arc_rate;
         nodes_.push_back(c);
     }
 
@@ -246,7 +252,6 @@ class Walk {
     double left_on_;
     Spacing spacing_;
     std::vector<CutterContact> nodes_;
-    double last_arc_rate_ = 0.0;
 };
 
 }  // namespace
