@@ -30,7 +30,7 @@ constexpr double sag_share = 0.01;
 
 /// mm: how well the radial function is known from which the places are that passes may start at. Where these
 /// came from the finish pass's own nodes, a looser tolerance might let it miss one, and wait for a turn.
-constexpr double heel_sag = 1e-5;
+constexpr double heel_sag = 1e-4;
 
 std::vector<CutterContact> finish_contacts(const Setup& setup, const SolvedLobe& lobe) {
     return contacts(lobe.contour, setup.section, setup.cut.allowance, {sag_share * setup.cut.tolerance});

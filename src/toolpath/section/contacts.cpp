@@ -72,6 +72,7 @@ struct SectionTouch {
     int part = 0;
     CutterContact contact;
     double rate = 0.0;      ///< dφ/dt
+    double arc_rate = 0.0;  ///< σ
     double offset = 0.0;    ///< P·T - d
 };
 
@@ -151,6 +152,7 @@ SectionTouch touch_at(const Moving& m, const PlaneSection& section, double left_
     c.normal = m.normal;
     c.lateral = dot(c.point, quarter_turn(unit(c.facing.radians()))) - section.shift;
     c.backward = touch.rate < -backward_rate * m.speed;
+    touch.arc_rate = m.speed + left_on * m.turning;
     return touch;
 }
 
@@ -176,8 +178,8 @@ class Walk {
             if (there.part != here.part) {
                 hand_over(link, t, to, here, there);
             } else {
+                keep(there, arc_of(link, t, here, to, there));
                 here = there;
-                keep(here, arc_of(link, t, to));
                 t = to;
             }
         }
@@ -224,19 +226,21 @@ class Walk {
             const boost::math::tools::eps_tolerance<double> close(46);
             at = boost::math::tools::toms748_solve(beyond, t, to, a, b, close, most).second;
         }
-        keep(touch_at(link.at(at), section_, left_on_, &here.part), arc_of(link, t, at));
+        const SectionTouch last = touch_at(link.at(at), section_, left_on_, &here.part);
+        keep(last, arc_of(link, t, here, at, last));
         here = touch_at(link.at(at), section_, left_on_, &part);
         keep(here, 0.0);
         t = at;
     }
     /// mm of contour from `from` to `to`, by Simpson's rule: each node's arc is then the contour's own, however
     /// far apart the nodes stand.
-    [[nodiscard]] double arc_of(const ChainLink& link, double from, double to) const {
-        const auto rate = [&](double t) {
-            const Moving m = link.at(t);
-            return m.speed + left_on_ * m.turning;
-        };
-        return (rate(from) + 4.0 * rate(0.5 * (from + to)) + rate(to)) * (to - from) / 6.0;
+    [[nodiscard]] double arc_of(const ChainLink& link, double from, const SectionTouch& at_from, double to,
+                                const SectionTouch& at_to) const {
+        if (at_from.arc_rate == at_to.arc_rate && (link.piece == nullptr || link.piece->circular))
+            return at_from.arc_rate * (to - from);
+        const Moving middle = link.at(0.5 * (from + to));
+        const double rate = middle.speed + left_on_ * middle.turning;
+        return (at_from.arc_rate + 4.0 * rate + at_to.arc_rate) * (to - from) / 6.0;
     }
     void keep(SectionTouch touch, double arc) {
         CutterContact& c = touch.contact;
