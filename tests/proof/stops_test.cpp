@@ -30,7 +30,7 @@ double stop_of(double radial, double rotary, double seconds) {
 
 }  // namespace
 
-// 20 degrees in 2 s are 10 degrees/s: 0.1 s up to it and 0.1 s down, on half of the way that 0.2 s take at it.
+// 20 degrees in 2 s are 10 degrees/s, which it takes 0.1 s to come to and 0.1 s to leave, each at half the speed.
 TEST_CASE("a block long enough for its speed takes one ramp longer, of its slowest axis") {
     CHECK_NEAR(stop_of(0.0, 20.0, 2.0), 0.1, 1e-12);
     CHECK_NEAR(stop_of(0.0, -20.0, 2.0), 0.1, 1e-12);
