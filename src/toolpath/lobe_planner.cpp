@@ -28,8 +28,12 @@ constexpr double steps_share = 0.6;
 /// The tunnel's own loss by its nodes' spacing, of the margin.
 constexpr double sag_share = 0.01;
 
-std::vector<CutterContact> finish_contacts(const Setup& setup, const SolvedLobe& lobe) {
-    return contacts(lobe.contour, setup.section, setup.cut.allowance, {sag_share * setup.cut.tolerance});
+/// mm: that of the nodes which say where the finish pass may start. If these were its own, whatever the
+/// tolerance, a looser one might let it miss the place by a hair, and wait for a whole turn.
+constexpr double heel_tolerance = 0.002;
+
+std::vector<CutterContact> finish_contacts(const Setup& setup, const SolvedLobe& lobe, double tolerance) {
+    return contacts(lobe.contour, setup.section, setup.cut.allowance, {sag_share * tolerance});
 }
 
 /// From over the lobe's middle, with the slope of the hollow end.
@@ -38,7 +42,7 @@ Possible<Finishing> plan_with_dish(const Setup& setup, const SolvedLobe& lobe) {
     if (const CannotCut* why = why_not(found)) return *why;
     const auto& end = std::get<DishedEnd>(found);
     Setup inclined = with_section(setup, end.section);
-    const std::vector<CutterContact> nodes = finish_contacts(inclined, lobe);
+    const std::vector<CutterContact> nodes = finish_contacts(inclined, lobe, setup.cut.tolerance);
     if (const auto hindered = unreached(inclined, lobe, nodes)) return *hindered;
     return Finishing{std::move(inclined), nodes, {{lobe.z}, end.proud}};
 }
@@ -89,7 +93,7 @@ Possible<Finishing> plan_finishing(const Setup& setup, const std::vector<SolvedL
                                    std::size_t index) {
     const SolvedLobe& lobe = lobes[index];
     if (const auto too_large = shift_too_large(setup, lobe)) return *too_large;
-    std::vector<CutterContact> nodes = finish_contacts(setup, lobe);
+    std::vector<CutterContact> nodes = finish_contacts(setup, lobe, setup.cut.tolerance);
     if (const auto hindered = unreached(setup, lobe, nodes)) return *hindered;
     Possible<Finishing> found =
         has_dished_end(setup) ? plan_with_dish(setup, lobe) : plan_square(setup, lobe, std::move(nodes));
@@ -117,7 +121,10 @@ LobePlanner::LobePlanner(const std::vector<SolvedLobe>& lobes, std::size_t index
       total_(std::min(setup().blank_radius - lobes[index].base_radius,
                       standing_.value_or(setup().blank_radius)) -
              setup().cut.allowance),
-      finish_(travelled(finishing_.nodes)) {}
+      finish_(travelled(finishing_.nodes)),
+      heels_(widest_heels(setup().cut.tolerance == heel_tolerance
+                              ? finish_
+                              : travelled(finish_contacts(setup(), lobes[index], heel_tolerance)))) {}
 
 Possible<std::vector<LobePlan>> LobePlanner::plans() const {
     const Cut& cut = setup().cut;
@@ -339,7 +346,9 @@ PassOrder LobePlanner::order(const Ring& ring, double place) const {
     pass.depth = ring.stock;
     pass.feed = feed_of(setup().cut, ring.kind);
     pass.worn = setup().worn;
-    return {pass, ring.margins, pass.feed, ring.stock};
+    PassOrder order{pass, ring.margins, pass.feed, ring.stock};
+    if (ring.kind == PassKind::finish) order.heels = heels_;
+    return order;
 }
 
 Possible<LobePlanner> lobe_planner(const Setup& setup, const std::vector<SolvedLobe>& lobes,

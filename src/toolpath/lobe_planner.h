@@ -84,6 +84,7 @@ class LobePlanner {
     std::optional<double> standing_;  // mm along the normal over the design, where the lobe stands already
     double total_;                    // mm to take off on the heel
     RadialFunction finish_;
+    std::vector<Heel> heels_;  // of the finish pass, whatever the tolerance
 };
 
 /// Impossible where the cutter can't reach the whole lobe clear of everything else.

@@ -44,7 +44,7 @@ TEST_CASE(
     "a lead-in falls along a parabola that ends on the surface along its tangent, never below the surface") {
     const Case c(arcs());
     const PassFrame frame = c.frame();
-    const Heel heel = heel_of(c.function);
+    const Heel heel = widest_heels(c.function).front();
     const long long start = frame.steps(0.5 * (heel.start + heel.end)), length = frame.steps(angle_of(0.3));
     const Knots in = lead_knots(frame, {start - length, start, 0.5, true});
     REQUIRE(in.size() >= 3);
@@ -84,7 +84,7 @@ TEST_CASE("where jumps of the radial speed are limited a lead has parts enough t
     limits.radial_jump = 3.0;
     const Case c(arcs(), limits);
     const PassFrame frame = c.frame();
-    const Heel heel = heel_of(c.function);
+    const Heel heel = widest_heels(c.function).front();
     const long long start = frame.steps(0.5 * (heel.start + heel.end)), length = frame.steps(angle_of(0.3));
     const Knots in = lead_knots(frame, {start - length, start, 0.5, true});
     const auto speed = [&](const GridKnot& a, const GridKnot& b) {

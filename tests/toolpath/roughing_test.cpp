@@ -6,6 +6,7 @@
 #include "trials.h"
 
 #include <algorithm>
+#include <functional>
 
 using namespace lobewright;
 using lobewright::toolpath::allowed_roughings;
@@ -122,31 +123,54 @@ TEST_CASE("whatever roughing a depth allows, a larger depth allows too, or one w
     }
 }
 
-TEST_CASE("a deeper roughing cut never makes the program slower, over random jobs and fine steps of depth") {
-    constexpr unsigned seed = 90210;
+namespace {
+
+/// How often the program becomes quicker, and winds its shaft back, while rough_depth rises in fine steps
+/// over random jobs; it must never become slower.
+struct Deeper {
+    int jobs = 0, falls = 0, wound = 0;
+};
+Deeper deepened(unsigned seed, int jobs, const std::function<void(AxisLimits&, random_job::Source&)>& limit) {
     random_job::Source random(seed);
-    int jobs = 0, falls = 0;
-    while (jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", trials(8))) {
+    Deeper found;
+    while (found.jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", trials(jobs))) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.cut->rough_depth = random.log_between(0.08, 0.5);
         *drawn.job.shaft.blank_diameter += random.between(0.0, 4.0);
+        limit(drawn.job.machine->limits, random);
         double before = 0.0;
-        INFO("job " << jobs << " of seed " << seed);
+        INFO("job " << found.jobs << " of seed " << seed);
         for (int i = 0; i < 30; ++i) {
             const auto path = plan_toolpath(drawn.job, drawn.lobes, drawn.grid);
             if (!path) break;
+            found.wound += path->unwindings.empty() ? 0 : 1;
             if (i == 0) {
-                ++jobs;
+                ++found.jobs;
             } else {
                 INFO("rough_depth " << *drawn.job.cut->rough_depth);
                 CHECK(path->cycle_seconds <= before);
-                falls += path->cycle_seconds < before ? 1 : 0;
+                found.falls += path->cycle_seconds < before ? 1 : 0;
             }
             before = path->cycle_seconds;
             *drawn.job.cut->rough_depth *= random.between(1.0, 1.2);
         }
     }
-    CHECK(falls > jobs);  // the depths do matter
+    return found;
+}
+
+}  // namespace
+
+TEST_CASE("a deeper roughing cut never makes the program slower, over random jobs and fine steps of depth") {
+    const Deeper found = deepened(90210, 8, [](AxisLimits&, random_job::Source&) {});
+    CHECK(found.falls > found.jobs);  // the depths do matter
+}
+
+TEST_CASE("nor does it where the shaft must be wound back on the way") {
+    const Deeper found = deepened(90211, 6, [](AxisLimits& limits, random_job::Source& random) {
+        limits.rotary_travel = random.between(430.0, 1500.0);
+    });
+    CHECK(found.falls > found.jobs);
+    CHECK(found.wound > 10 * found.jobs);
 }
 
 TEST_CASE("the Basalt four takes at most 1.10 of what its stock at that depth, and its feeds, ask for") {

@@ -177,12 +177,16 @@ void CycleTime::take(const ReadMove& move) {
     last_ = move;
 }
 
-/// Up to its mean speed v from rest, and back: v/a longer than at v, of the slowest axis.
+/// Up to its mean speed v from rest, and back: v/a longer than at v, of the slowest axis. In a way d too short
+/// for that it speeds up over one half of it and slows down over the other: sqrt(d/a) for each.
 void CycleTime::stop_after(const ReadMove& from, const ReadMove& to) {
     double longest = 0.0;
     const auto axis = [&](double way, const std::optional<double>& acceleration) {
-        if (acceleration && !std::isnan(way))
-            longest = std::max(longest, std::abs(way) / to.seconds / *acceleration);
+        if (!acceleration || std::isnan(way)) return;
+        const double distance = std::abs(way), speed = distance / to.seconds;
+        const bool gets_there = speed * speed <= *acceleration * distance;
+        longest = std::max(longest, gets_there ? speed / *acceleration
+                                               : 2.0 * std::sqrt(distance / *acceleration) - to.seconds);
     };
     axis(to.radial - from.radial, axes_[0].acceleration);
     axis(to.rotary - from.rotary, axes_[2].acceleration);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace lobewright::toolpath {
 namespace {
@@ -75,6 +76,22 @@ long long start_after(const Heel& heel, const LeadAngles& leads, ShaftAngle over
     const double turns = std::ceil((earliest - std::max(to, from)).radians() / full_turn - turn_rounding);
     const ShaftAngle start = std::max(earliest, from + ShaftAngle::from_radians(turns * full_turn));
     return step_above(start.radians() / step);
+}
+
+Start soonest_start(const PassFrame& frame, double drop_in, double drop_out, long long now) {
+    const RadialFunction& function = frame.function();
+    const ShaftAngle overlap = frame.setup().cut.overlap;
+    std::optional<Start> soonest;
+    const std::vector<Heel>& given = frame.order().heels;
+    for (const Heel& heel : given.empty() ? widest_heels(function) : given) {
+        const double radius = length(function.at(0.5 * (heel.start + heel.end)).point);
+        const LeadAngles leads = lead_angles(heel, radius, drop_in, drop_out, overlap);
+        const long long in = frame.steps(leads.in), out = frame.steps(leads.out);
+        const ShaftAngle earliest = frame.travel(now + in);
+        const long long at = start_after(heel, leads, overlap, earliest, frame.setup().steps.rotary);
+        if (!soonest || at - in < soonest->at - soonest->in) soonest = Start{at, in, out};
+    }
+    return *soonest;
 }
 
 Knots lead_knots(const PassFrame& frame, const Lead& lead) {

@@ -23,6 +23,14 @@ LeadAngles lead_angles(const Heel& heel, double surface_radius, double drop_in, 
 long long start_after(const Heel& heel, const LeadAngles& leads, ShaftAngle overlap, ShaftAngle earliest,
                       double step);
 
+/// Where a pass comes to the surface and leaves it, in steps of travel.
+struct Start {
+    long long at = 0;
+    long long in = 0, out = 0;  ///< lengths of lead-in and lead-out
+};
+/// On the heel, of those that are as wide, that is reached the soonest from the place `now` of travel.
+Start soonest_start(const PassFrame& frame, double drop_in, double drop_out, long long now);
+
 /// Parts of a lead where X moves, and where it stands still.
 inline constexpr int lead_parts_on_curve = 12;
 inline constexpr int lead_parts_on_level = 3;

@@ -179,16 +179,11 @@ bool round_at(PathBuilder& path, const Setup& setup, const RadialFunction& funct
               std::optional<double> layout_feed) {
     order.layout_feed = layout_feed;
     const PassFrame frame(setup, function, order);
-    const ShaftAngle overlap = setup.cut.overlap;
-    const Heel heel = heel_of(function);
     const double drop = order.stock + setup.air;
-    const double radius = length(function.at(0.5 * (heel.start + heel.end)).point);
-    const LeadAngles leads = lead_angles(heel, radius, drop, setup.air, overlap);
-    const long long in = frame.steps(leads.in), out = frame.steps(leads.out);
-    const ShaftAngle earliest = frame.travel(path.now().travel + in);
-    const long long start = start_after(heel, leads, overlap, earliest, setup.steps.rotary);
+    const auto [start, in, out] = soonest_start(frame, drop, setup.air, path.now().travel);
     const int turns = order.helix ? order.helix->turns + 2 : order.repeats + 1;
-    const long long end = start + frame.steps(ShaftAngle::from_radians(turns * full_turn) + overlap);
+    const long long end =
+        start + frame.steps(ShaftAngle::from_radians(turns * full_turn) + setup.cut.overlap);
     auto contour = contour_chain(frame, start, end);
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
@@ -214,12 +209,7 @@ bool infeed_at(PathBuilder& path, const Setup& setup, const std::vector<RadialFu
     PassOrder slow = infeed;
     slow.feed = order.feed;
     const PassFrame coming_to_size(setup, size, slow);
-    const Heel heel = heel_of(size);
-    const double radius = length(size.at(0.5 * (heel.start + heel.end)).point);
-    const LeadAngles leads = lead_angles(heel, radius, setup.air, setup.air, setup.cut.overlap);
-    const long long in = frame.steps(leads.in), out = frame.steps(leads.out);
-    const ShaftAngle earliest = frame.travel(path.now().travel + in);
-    const long long start = start_after(heel, leads, setup.cut.overlap, earliest, setup.steps.rotary);
+    const auto [start, in, out] = soonest_start(frame, setup.air, setup.air, path.now().travel);
     const auto count = static_cast<long long>(turns.size()) - 1;
     const long long at_size = start + count * frame.turn();
     const long long end =

@@ -31,6 +31,7 @@ struct PassOrder {
     /// mm/min for which the knots are laid out where limits of jumps make them depend on it; absent: the
     /// feed.
     std::optional<double> layout_feed = std::nullopt;
+    std::vector<Heel> heels = {};  ///< where it may come to the surface; none: the function's own
 };
 
 /// Between two places of travel the axial word goes evenly from one place to another; steps.

@@ -178,8 +178,8 @@ class Walk {
             if (there.part != here.part) {
                 hand_over(link, t, to, here, there);
             } else {
+                keep(there, arc_of(link, t, here, to, there));
                 here = there;
-                keep(here, to - t);
                 t = to;
             }
         }
@@ -226,19 +226,29 @@ class Walk {
             const boost::math::tools::eps_tolerance<double> close(46);
             at = boost::math::tools::toms748_solve(beyond, t, to, a, b, close, most).second;
         }
-        keep(touch_at(link.at(at), section_, left_on_, &here.part), at - t);
+        const SectionTouch last = touch_at(link.at(at), section_, left_on_, &here.part);
+        keep(last, arc_of(link, t, here, at, last));
         here = touch_at(link.at(at), section_, left_on_, &part);
         keep(here, 0.0);
         t = at;
     }
-    void keep(SectionTouch touch, double step) {
+    /// mm of contour from `from` to `to`, by Simpson's rule: each node's arc is then the contour's own, however
+    /// far apart the nodes stand.
+    [[nodiscard]] double arc_of(const ChainLink& link, double from, const SectionTouch& at_from, double to,
+                                const SectionTouch& at_to) const {
+        if (at_from.arc_rate == at_to.arc_rate && (link.piece == nullptr || link.piece->circular))
+            return at_from.arc_rate * (to - from);
+        const Moving middle = link.at(0.5 * (from + to));
+        const double rate = middle.speed + left_on_ * middle.turning;
+        return (at_from.arc_rate + 4.0 * rate + at_to.arc_rate) * (to - from) / 6.0;
+    }
+    void keep(SectionTouch touch, double arc) {
         CutterContact& c = touch.contact;
         if (!nodes_.empty()) {
             const CutterContact& last = nodes_.back();
             c.facing = last.facing + wrapped(c.facing - last.facing);
-            c.arc = last.arc + 0.5 * (last_arc_rate_ + touch.arc_rate) * step;
+            c.arc = last.arc + arc;
         }
-        last_arc_rate_ = touch.arc_rate;
         nodes_.push_back(c);
     }
 
@@ -246,7 +256,6 @@ class Walk {
     double left_on_;
     Spacing spacing_;
     std::vector<CutterContact> nodes_;
-    double last_arc_rate_ = 0.0;
 };
 
 }  // namespace

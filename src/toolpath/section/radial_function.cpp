@@ -199,17 +199,53 @@ std::vector<Heel> heels_of(const RadialFunction& function) {
     return heels;
 }
 
-Heel heel_of(const RadialFunction& function) {
-    const std::vector<Heel> heels = heels_of(function);
-    if (!heels.empty()) {
-        return *std::max_element(heels.begin(), heels.end(),
-                                 [](const Heel& a, const Heel& b) { return a.width() < b.width(); });
+namespace {
+
+/// Radians: a heel narrower than this is no more than a turning point of X; and heels that differ by less are
+/// as wide as each other.
+constexpr double no_heel = 0.02, as_wide = 1e-6;
+/// mm: turning points of X that differ by less are as low as each other.
+constexpr double as_low = 1e-6;
+
+/// Where X turns between two nodes, between which its slope goes up through 0.
+CutterContact turning_point(const CutterContact& a, const CutterContact& b) {
+    ShaftAngle falling = a.facing, rising = b.facing;
+    for (int i = 0; i < most_halvings && (rising - falling).radians() > one_crossing; ++i) {
+        const ShaftAngle middle = 0.5 * (falling + rising);
+        (between_nodes(a, b, middle).slope < 0.0 ? falling : rising) = middle;
     }
+    return between_nodes(a, b, 0.5 * (falling + rising));
+}
+
+/// The lowest turning points of X, without width.
+std::vector<Heel> lowest_places(const RadialFunction& function) {
     const auto& nodes = function.nodes();
-    const auto lowest =
-        std::min_element(nodes.begin(), nodes.end(),
-                         [](const CutterContact& a, const CutterContact& b) { return a.radial < b.radial; });
-    return {lowest->facing, lowest->facing};
+    Nodes found;
+    for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
+        if (nodes[i].slope < 0.0 && nodes[i + 1].slope >= 0.0)
+            found.push_back(turning_point(nodes[i], nodes[i + 1]));
+    }
+    const auto lower = [](const CutterContact& a, const CutterContact& b) { return a.radial < b.radial; };
+    if (found.empty()) found.push_back(*std::min_element(nodes.begin(), nodes.end(), lower));
+    const double least = std::min_element(found.begin(), found.end(), lower)->radial;
+    std::vector<Heel> heels;
+    for (const CutterContact& c : found) {
+        if (c.radial <= least + as_low) heels.push_back({c.facing, c.facing});
+    }
+    return heels;
+}
+
+}  // namespace
+
+std::vector<Heel> widest_heels(const RadialFunction& function) {
+    std::vector<Heel> heels = heels_of(function);
+    ShaftAngle widest;
+    for (const Heel& heel : heels)
+        widest = std::max(widest, heel.width());
+    if (widest.radians() < no_heel) return lowest_places(function);
+    const auto narrow = [&](const Heel& heel) { return (widest - heel.width()).radians() > as_wide; };
+    heels.erase(std::remove_if(heels.begin(), heels.end(), narrow), heels.end());
+    return heels;
 }
 
 }  // namespace lobewright::toolpath

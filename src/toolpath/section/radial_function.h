@@ -109,7 +109,8 @@ struct Heel {
 /// All of them, ascending, each begun within the nodes' turn; several where a ring bears several lobes. None
 /// where the lobe has no dwell there.
 std::vector<Heel> heels_of(const RadialFunction& function);
-/// The widest; where there is none, the place of the least X, without width.
-Heel heel_of(const RadialFunction& function);
+/// The widest, all that are as wide; where there is none, the places where X turns at its least, without
+/// width.
+std::vector<Heel> widest_heels(const RadialFunction& function);
 
 }  // namespace lobewright::toolpath
