@@ -36,7 +36,7 @@ Job short_pass(Units units = Units::mm) {
     Cut cut;
     cut.cutter = "disc32";
     cut.tolerance = 0.002;
-    cut.finish_depth = 10.0;  // what it takes is not the matter
+    cut.finish_depth = 10.0;   // what it takes is not the matter
     cut.surface_feed = 140.0;  // a stop after a quarter of a second is then 4 % of that
     cut.spindle_speed = 600.0;
     job.cut = cut;

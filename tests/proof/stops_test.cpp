@@ -1,9 +1,8 @@
-// What the proof adds to a program's time where a controller comes to rest after each block: distances, speeds
-// and accelerations as in any textbook, from rest to rest.
-
-#include "proof/judge/limit_checks.h"
+// What the proof adds to a program's time where a controller comes to rest after each block: distances,
+// speeds and accelerations as in any textbook, from rest to rest.
 
 #include "catch.h"
+#include "proof/judge/limit_checks.h"
 
 using namespace lobewright;
 using namespace lobewright::proof;
@@ -30,7 +29,8 @@ double stop_of(double radial, double rotary, double seconds) {
 
 }  // namespace
 
-// 20 degrees in 2 s are 10 degrees/s, which it takes 0.1 s to come to and 0.1 s to leave, each at half the speed.
+// 20 degrees in 2 s are 10 degrees/s, which it takes 0.1 s to come to and 0.1 s to leave, each at half the
+// speed.
 TEST_CASE("a block long enough for its speed takes one ramp longer, of its slowest axis") {
     CHECK_NEAR(stop_of(0.0, 20.0, 2.0), 0.1, 1e-12);
     CHECK_NEAR(stop_of(0.0, -20.0, 2.0), 0.1, 1e-12);

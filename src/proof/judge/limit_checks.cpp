@@ -177,8 +177,8 @@ void CycleTime::take(const ReadMove& move) {
     last_ = move;
 }
 
-/// Up to its mean speed v from rest, and back: v/a longer than at v, of the slowest axis. In a way d too short
-/// for that it speeds up over one half of it and slows down over the other: sqrt(d/a) for each.
+/// Up to its mean speed v from rest, and back: v/a longer than at v, of the slowest axis. In a way d too
+/// short for that it speeds up over one half of it and slows down over the other: sqrt(d/a) for each.
 void CycleTime::stop_after(const ReadMove& from, const ReadMove& to) {
     double longest = 0.0;
     const auto axis = [&](double way, const std::optional<double>& acceleration) {

@@ -232,8 +232,8 @@ class Walk {
         keep(here, 0.0);
         t = at;
     }
-    /// mm of contour from `from` to `to`, by Simpson's rule: each node's arc is then the contour's own, however
-    /// far apart the nodes stand.
+    /// mm of contour from `from` to `to`, by Simpson's rule: each node's arc is then the contour's own,
+    /// however far apart the nodes stand.
     [[nodiscard]] double arc_of(const ChainLink& link, double from, const SectionTouch& at_from, double to,
                                 const SectionTouch& at_to) const {
         if (at_from.arc_rate == at_to.arc_rate && (link.piece == nullptr || link.piece->circular))
