@@ -37,6 +37,19 @@ inline ShaftMoves chain(const std::vector<ShaftPlace>& places) {
     return moves;
 }
 
+/// The radius of the blank that they cut, mm.
+inline constexpr double stock = 10.0;
+
+/// Three turns round a shaft, nowhere twice the same, the radius up and down.
+inline ShaftMoves wandering(unsigned seed, int moves) {
+    std::mt19937 random(seed);
+    std::uniform_real_distribution<double> height(6.0, 10.5);
+    std::vector<ShaftPlace> places;
+    for (int i = 0; i <= moves; ++i)
+        places.push_back({3.0 * full_turn * i / moves, height(random), 20.0});
+    return chain(places);
+}
+
 /// The directions that tests ask: all round, none of them on a whole degree.
 inline std::vector<double> directions(int count) {
     std::vector<double> all;

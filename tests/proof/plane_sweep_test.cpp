@@ -5,27 +5,9 @@
 #include "inside_cases.h"
 #include "near.h"
 
-#include <algorithm>
 #include <cmath>
-#include <map>
 
 using namespace inside;
-
-namespace {
-
-constexpr double stock = 10.0;
-
-/// Three turns round a shaft, nowhere twice the same, the radius up and down.
-ShaftMoves wandering(unsigned seed, int moves) {
-    std::mt19937 random(seed);
-    std::uniform_real_distribution<double> height(6.0, 10.5);
-    std::vector<ShaftPlace> places;
-    for (int i = 0; i <= moves; ++i)
-        places.push_back({3.0 * full_turn * i / moves, height(random), 20.0});
-    return chain(places);
-}
-
-}  // namespace
 
 TEST_CASE("one turn at one height leaves the circle of that height, whatever cuts it") {
     const ShaftMoves moves = chain({{0.0, 7.5, 20.0}, {full_turn, 7.5, 20.0}});
@@ -74,7 +56,7 @@ TEST_CASE("rays that share a window see what each sees by itself") {
         Left last;
         const std::vector<double> rays = directions(3600);
         for (std::size_t i = 0; i + 8 <= rays.size(); i += 8) {
-            if (PlaneSweep::sector_of(rays[i]) != PlaneSweep::sector_of(rays[i + 7])) continue;
+            if (sector_of(rays[i]) != sector_of(rays[i + 7])) continue;
             const PlaneSweep::Window window = plane.window(rays[i], rays[i + 7], last);
             for (std::size_t j = i; j < i + 8; ++j) {
                 const int hint = last.step;
@@ -100,23 +82,4 @@ TEST_CASE("only moves over the plane leave anything in it") {
     CHECK_NEAR(PlaneSweep(along, part, 37.1, stock).left_on(1.0).radius, 8.0, 1e-9);
     CHECK(PlaneSweep(along, part, 30.0, stock).left_on(1.0).step == -1);
     CHECK(PlaneSweep(along, part, 20.0, stock, 40.0).steps().empty());
-}
-
-TEST_CASE("the cuts on a ray are told in the program's order, its first move among them") {
-    // Two turns, the second deeper; between them the cutter goes down where it stands.
-    const ShaftMoves moves = chain(
-        {{0.0, 8.0, 20.0}, {full_turn, 8.0, 20.0}, {full_turn, 7.0, 20.0}, {2.0 * full_turn, 7.0, 20.0}});
-    const CutterPart part = disc(16.0, 6.0);
-    const PlaneSweep plane(moves_below(moves, part, stock), part, 20.0, stock);
-    for (const double psi : directions(61)) {
-        const std::vector<CutOnRay> cuts = plane.cuts_on(psi);
-        REQUIRE_FALSE(cuts.empty());
-        CHECK(std::is_sorted(cuts.begin(), cuts.end(),
-                             [](const CutOnRay& a, const CutOnRay& b) { return a.move < b.move; }));
-        std::map<int, double> deepest;
-        for (const CutOnRay& cut : cuts)
-            deepest[cut.move] = std::min(deepest.emplace(cut.move, stock).first->second, cut.radius);
-        CHECK_NEAR(deepest[0], 8.0, 1e-9);
-        CHECK_NEAR(deepest[2], 7.0, 1e-9);
-    }
 }

@@ -11,7 +11,7 @@ namespace {
 
 constexpr int most_halvings = 40;
 /// Rays that share a window: the more, the more seldom windows are made and the more each holds.
-constexpr std::size_t rays_a_window = 32;
+constexpr std::size_t rays_a_window = 8;
 /// What a move leaves nearer to the design than this beyond twice the tolerance finishes it, mm.
 constexpr double near_design = 0.02;
 
@@ -46,7 +46,7 @@ class PlaneJudge {
     void walk(const std::vector<DesignRay>& rays) {
         for (std::size_t begin = 0, end = 0; begin < rays.size(); begin = end) {
             while (end < rays.size() && end < begin + rays_a_window &&
-                   PlaneSweep::sector_of(rays[end].psi) == PlaneSweep::sector_of(rays[begin].psi))
+                   sector_of(rays[end].psi) == sector_of(rays[begin].psi))
                 ++end;
             const PlaneSweep::Window window =
                 sweep_.window(rays[begin].psi, rays[end - 1].psi, last_ ? last_->left : Left{});

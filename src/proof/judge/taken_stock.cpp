@@ -75,20 +75,21 @@ void TakenStock::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
     const std::size_t stride = (lobe.zs.size() + planes_looked_at - 1) / planes_looked_at;
     const auto place = std::lower_bound(lobe.zs.begin(), lobe.zs.end(), plane.z()) - lobe.zs.begin();
     if (static_cast<std::size_t>(place) % stride != 0) return;
+    const CutsInOrder cuts(plane);
     double last = -nowhere;
     for (const DesignRay& ray : lobe.rays) {
         if (ray.psi - last < ray_gap) continue;
         last = ray.psi;
-        look_along(plane, lobe, ray);
+        look_along(cuts.on(ray.psi), plane.standing(ray.psi), lobe, ray);
     }
     look_at_dwells(plane, lobe);
 }
 
-void TakenStock::look_along(const PlaneSweep& plane, const LobePlanes& lobe, const DesignRay& ray) {
-    double left = plane.standing(ray.psi);
+void TakenStock::look_along(const std::vector<CutOnRay>& cuts, double standing, const LobePlanes& lobe,
+                            const DesignRay& ray) {
+    double left = standing;
     std::optional<Passage> passage;
-    for (const CutOnRay& cut : plane.cuts_on(ray.psi)) {
-        if (cut.radius >= left) continue;
+    for (const CutOnRay& cut : cuts) {
         const Taken block{(left - cut.radius) * ray.lean, cut.move, lobe.lobe, ray.psi};
         left = cut.radius;
         if (passage && !same_passage(*passage, cut.move)) close(*passage), passage.reset();

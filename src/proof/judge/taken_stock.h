@@ -3,6 +3,7 @@
 
 #include "proof/judge/findings.h"
 #include "proof/judge/lobe_planes.h"
+#include "proof/sweep/cuts_in_order.h"
 
 #include <map>
 
@@ -45,7 +46,9 @@ class TakenStock {
         double curvature = 0.0;  // 1/mm, likewise
     };
 
-    void look_along(const PlaneSweep& plane, const LobePlanes& lobe, const DesignRay& ray);
+    /// `standing`: before the first of the cuts.
+    void look_along(const std::vector<CutOnRay>& cuts, double standing, const LobePlanes& lobe,
+                    const DesignRay& ray);
     [[nodiscard]] bool same_passage(const Passage& passage, int move) const;
     void look_at_dwells(const PlaneSweep& plane, const LobePlanes& lobe);
     [[nodiscard]] bool touches(const ShaftDwell& dwell, const PlaneSweep& plane,

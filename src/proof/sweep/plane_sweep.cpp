@@ -1,8 +1,6 @@
 #include "proof/sweep/plane_sweep.h"
 
-#include "base/elementary/elementary.h"
-
-#include <lobewright/angle.h>
+#include "proof/sweep/sectors.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,36 +9,7 @@
 namespace lobewright::proof {
 namespace {
 
-constexpr double bucket_width = full_turn / 360.0;
-
-/// The least turn between a ray in bucket 0 and a section that faces from bucket k, over at most one bucket's
-/// width.
-constexpr int bucket_reach = 92;
-class GapCosines {
-  public:
-    GapCosines() {
-        for (int k = -bucket_reach; k <= bucket_reach; ++k) {
-            const int gap = k > 0 ? k - 1 : std::max(0, -k - 2);
-            of_[place(k)] = std::max(0.0, elementary::cos(gap * bucket_width));
-        }
-    }
-    [[nodiscard]] double of(int k) const { return of_[place(k)]; }
-
-  private:
-    static std::size_t place(int k) {
-        const int from_first = k + bucket_reach;
-        return static_cast<std::size_t>(from_first);
-    }
-    std::array<double, 2 * bucket_reach + 1> of_;
-};
-const GapCosines gap_cosines;
-
-unsigned bucket_of(double angle) {
-    const double whole = std::floor(angle / bucket_width);
-    return static_cast<unsigned>(whole - 360.0 * std::floor(whole / 360.0));
-}
-
-/// Of a bucket's width: a turn that is longer by less than this is no part more.
+/// Of a sector's width: a turn that is longer by less than this is no part more.
 constexpr double rounding_of_parts = 1e-9;
 
 double between(double a, double b, double share) {
@@ -101,7 +70,7 @@ void PlaneSweep::add_over(const MovesAlongShaft& moves, const CutterPart& part, 
     };
     double most = 0.0;
     moves.for_each(low, high, [&](int, const ShaftMove& move) {
-        most += 1.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / bucket_width));
+        most += 1.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / sector_width));
     });
     steps_.reserve(steps_.size() + static_cast<std::size_t>(most));
     moves.for_each(low, high, [&](int index, const ShaftMove& move) {
@@ -133,7 +102,7 @@ void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     const double off_in = between(off0, off1, enters), off_out = between(off0, off1, leaves);
     const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
     const bool changes = !still && !part.uniform(off_in, off_out);
-    const double degrees = std::abs(move.turn()) / bucket_width;
+    const double degrees = std::abs(move.turn()) / sector_width;
     if (changes && std::abs(off1 - off0) <= steepest_slide * degrees)
         return add_changing(move, index, part, enters, leaves);
     const auto section = part.widest_section(off_in, off_out);
@@ -145,7 +114,7 @@ void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
 /// In parts of a degree: those that don't reach below the stock are not looked at further.
 void PlaneSweep::add_changing(const ShaftMove& move, int index, const CutterPart& part, double share_from,
                               double share_to) {
-    const double degrees = std::abs(move.turn()) * (share_to - share_from) / bucket_width;
+    const double degrees = std::abs(move.turn()) * (share_to - share_from) / sector_width;
     const int parts = std::max(1, static_cast<int>(std::ceil(degrees - rounding_of_parts)));
     const auto off = [&](double share) { return z_ - between(move.from.z, move.to.z, share); };
     // Where a section has shrunk to nothing its raise is that of the last that was there.
@@ -182,7 +151,7 @@ void PlaneSweep::add_steps(const ShaftMove& move, int index, const PartOfMove& s
         if (low < stock_) put(facing0, {unit(facing0), 0.0, low, 0.0, index}, kind);
         return;
     }
-    const int parts = static_cast<int>(std::ceil(turn / bucket_width - rounding_of_parts));
+    const int parts = static_cast<int>(std::ceil(turn / sector_width - rounding_of_parts));
     const double span = turn / parts, slope = (low1 - low0) / turn;
     double before = facing0 - span;  // where the part before begins: each begins where that one ends
     for (int i = 0; i < parts; ++i) {
@@ -196,7 +165,7 @@ void PlaneSweep::add_steps(const ShaftMove& move, int index, const PartOfMove& s
 
 void PlaneSweep::put(double facing, SweepStep step, unsigned section) {
     step.section = section & 0x7fffffu;
-    step.bucket = bucket_of(facing) & 0x1ffu;
+    step.bucket = sector_of(facing) & 0x1ffu;
     steps_.push_back(step);
 }
 
@@ -211,6 +180,17 @@ unsigned PlaneSweep::section_index(const PlaneSection& section) {
     return static_cast<unsigned>(sections_.size() - 1);
 }
 
+namespace {
+
+/// By least height; the rest only makes one order of it.
+bool lower(const SweepStep& a, const SweepStep& b) {
+    const double low_a = a.least_low(), low_b = b.least_low();
+    if (low_a != low_b) return low_a < low_b;
+    return std::tie(a.move, a.low, a.from.x, a.from.y) < std::tie(b.move, b.low, b.from.x, b.from.y);
+}
+
+}  // namespace
+
 /// Swapped into their buckets in place, then each bucket sorted by height: long programs fill them evenly.
 void PlaneSweep::sort_into_buckets() {
     for (const SweepStep& step : steps_)
@@ -218,29 +198,19 @@ void PlaneSweep::sort_into_buckets() {
     for (std::size_t i = 0; i < buckets; ++i)
         first_in_bucket_[i + 1] += first_in_bucket_[i];
     std::array<int, buckets + 1> next = first_in_bucket_;
-    for (unsigned bucket = 0; bucket < buckets; ++bucket) {
-        while (next[bucket] < first_in_bucket_[bucket + 1]) {
-            SweepStep& step = steps_[static_cast<std::size_t>(next[bucket])];
-            SweepStep& its_place = steps_[static_cast<std::size_t>(next[step.bucket]++)];
-            if (&step != &its_place) std::swap(step, its_place);
-        }
-    }
-    const auto order = [](const SweepStep& s) {
-        return std::tuple(s.least_low(), s.move, s.low, s.from.x, s.from.y);
-    };
+    std::vector<SweepStep> placed(steps_.size());
+    for (const SweepStep& step : steps_)
+        placed[static_cast<std::size_t>(next[step.bucket]++)] = step;
+    steps_.swap(placed);
     least_low_.fill(nowhere);
     for (std::size_t i = 0; i < buckets; ++i) {
         const auto first = steps_.begin() + first_in_bucket_[i],
                    last = steps_.begin() + first_in_bucket_[i + 1];
         if (first == last) continue;
-        std::sort(first, last, [&](const SweepStep& a, const SweepStep& b) { return order(a) < order(b); });
+        std::sort(first, last, lower);
         least_low_[i] = first->least_low();
         least_low_of_all_ = std::min(least_low_of_all_, least_low_[i]);
     }
-}
-
-unsigned PlaneSweep::sector_of(double psi) {
-    return bucket_of(psi);
 }
 
 /// Visits the steps by their least height alone, those that may reach below `radius`, which the visitor
@@ -248,12 +218,12 @@ unsigned PlaneSweep::sector_of(double psi) {
 /// lower on a ray than its least height / cos gap.
 template <class Visit>
 void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit visit) const {
-    for (int ring = 0; ring <= 2 * bucket_reach; ++ring) {
+    for (int ring = 0; ring <= 2 * sector_reach; ++ring) {
         const int k = ring % 2 == 0 ? -ring / 2 : (ring + 1) / 2;  // 0, 1, -1, 2, -2, ...
-        if (k > bucket_reach) continue;
+        if (k > sector_reach) continue;
         // Of this and all farther rings the nearest is that of a negative k.
-        if (least_low_of_all_ >= radius * gap_cosines.of(-std::abs(k))) return;
-        const double reach = radius * gap_cosines.of(k);
+        if (least_low_of_all_ >= radius * gap_cosine(-std::abs(k))) return;
+        const double reach = radius * gap_cosine(k);
         const auto bucket = static_cast<std::size_t>((static_cast<int>(home) + k + buckets) % buckets);
         if (least_low_[bucket] >= reach) continue;
         for (int i = first_in_bucket_[bucket]; i < first_in_bucket_[bucket + 1]; ++i) {
@@ -268,7 +238,7 @@ void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit vis
 template <class Visit>
 void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
     const Vec2 ray = unit(psi);
-    for_near_buckets(bucket_of(psi), radius, [&](int i, const SweepStep& step) {
+    for_near_buckets(sector_of(psi), radius, [&](int i, const SweepStep& step) {
         if (step.move >= before || !may_reach_below(section(step), step, ray, radius)) return;
         visit(i, least_entry(section(step), step, ray));
     });
@@ -312,7 +282,7 @@ PlaneSweep::Window PlaneSweep::window(double first, double last, const Left& bef
     }
     const double half = 0.5 * (last - first);
     const Vec2 middle = unit(first + half);
-    for_near_buckets(bucket_of(first), made.below, [&](int i, const SweepStep& step) {
+    for_near_buckets(sector_of(first), made.below, [&](int i, const SweepStep& step) {
         if (may_reach_below(section(step), step, middle, made.below, half)) made.steps.push_back(i);
     });
     return made;
@@ -339,19 +309,6 @@ int PlaneSweep::first_cut(double psi, double depth) const {
         if (move >= 0 && entry.radius < radius) first = std::min(first, move);
     });
     return first;
-}
-
-std::vector<CutOnRay> PlaneSweep::cuts_on(double psi) const {
-    std::vector<CutOnRay> cuts;
-    double radius = standing(psi);
-    for_candidates(psi, radius, std::numeric_limits<int>::max(), [&](int i, const Entry& entry) {
-        const int move = steps_[static_cast<std::size_t>(i)].move;
-        if (move >= 0 && entry.radius < radius) cuts.push_back({move, entry.radius});
-    });
-    std::sort(cuts.begin(), cuts.end(), [](const CutOnRay& a, const CutOnRay& b) {
-        return std::tie(a.move, a.radius) < std::tie(b.move, b.radius);
-    });
-    return cuts;
 }
 
 }  // namespace lobewright::proof

@@ -4,6 +4,7 @@
 
 #include "proof/section/moving_section.h"
 #include "proof/sweep/earlier_cuts.h"
+#include "proof/sweep/sectors.h"
 
 #include <array>
 #include <limits>
@@ -16,12 +17,6 @@ struct Left {
     double radius = 0.0;  ///< mm
     double slope = 0.0;   ///< mm per radian of the ray's angle
     int step = -1;        ///< index of the step that cut there; -1: nothing did, the stock stands
-};
-
-/// How far down a move reaches on a ray.
-struct CutOnRay {
-    int move = 0;
-    double radius = 0.0;  ///< mm
 };
 
 /// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same. A
@@ -50,23 +45,17 @@ class PlaneSweep {
         double below = 0.0;      ///< mm: what reaches no ray of them below this radius is left out
         std::vector<int> steps;  ///< in the order in which left_on() looks at them
     };
-    /// For the rays from `first` to `last`, which share a sector; `before`: what is left on the ray before.
+    /// For the rays from `first` to `last`, which share a sector (sectors.h); `before`: what is left on the
+    /// ray before.
     [[nodiscard]] Window window(double first, double last, const Left& before) const;
     /// The same as left_on(psi, hint) for a ray of the window.
     [[nodiscard]] Left left_on(double psi, int hint, const Window& window) const;
-    /// The sector of a ray: rays of different sectors share no window.
-    static unsigned sector_of(double psi);
-
     /// The radius that stands on the ray before the program's first move.
     [[nodiscard]] double standing(double psi) const;
 
     /// The first move that takes anything off the ray, deeper than `depth` into what stands; the largest int
     /// if none.
     [[nodiscard]] int first_cut(double psi, double depth) const;
-
-    /// All of the program's that reach into what stands on the ray, in their order; a move may stand there
-    /// more than once.
-    [[nodiscard]] std::vector<CutOnRay> cuts_on(double psi) const;
 
     [[nodiscard]] double z() const { return z_; }
     [[nodiscard]] double stock() const { return stock_; }
@@ -76,7 +65,7 @@ class PlaneSweep {
     [[nodiscard]] int coarse_line() const { return coarse_line_; }
 
   private:
-    static constexpr int buckets = 360;
+    static constexpr int buckets = sectors_of_turn;
     /// mm along the shaft by degree: at twice that a ball of 10 mm is off by 0.2 um, 2 mm beside its axis.
     static constexpr double steepest_slide = 0.02;
 
