@@ -1,11 +1,14 @@
 #include "cli/disk.h"
 
 #include "cli/commands.h"
+#include "cli/system/path_text.h"
 #include "cli/system/process.h"
 #include "cli/system/progress_line.h"
 #include "cli/system/reading.h"
 #include "cli/system/standing.h"
 #include "cli/system/writing.h"
+
+#include <cerrno>
 
 namespace fs = std::filesystem;
 
@@ -48,22 +51,20 @@ bool Disk::is_file(const fs::path& path) {
     return standing_at(path).kind == Standing::Kind::file;
 }
 bool Disk::is_folder(const fs::path& path) {
-    std::error_code ignored;
-    return fs::is_directory(path, ignored);
+    return standing_at(path).kind == Standing::Kind::folder;
 }
 Outcome<bool> Disk::exists(const fs::path& path) {
-    std::error_code failed;
-    const fs::file_status status = fs::status(path, failed);
-    if (status.type() == fs::file_type::not_found) return false;
-    if (failed) return cannot_read(path.string(), failed.value());
-    return true;
+    const Standing standing = standing_at(path);
+    if (standing.error == 0) return standing.kind != Standing::Kind::nothing;
+    if (standing.error == ENOTDIR) return false;  // a file stands where its folder would
+    return cannot_read(text_of(path), standing.error);
 }
 bool Disk::same_file(const fs::path& a, const fs::path& b) {
     return cli::same_file(a, b);
 }
 
 std::optional<fs::path> Disk::posts_folder() {
-    if (const auto named = environment(folder_variable)) return fs::path(*named);
+    if (const auto named = environment(folder_variable)) return path_of(*named);
     const auto user = user_folder();
     return user ? std::optional(*user / "postprocessors") : std::nullopt;
 }

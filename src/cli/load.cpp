@@ -1,6 +1,7 @@
 #include "cli/load.h"
 
 #include "base/document.h"
+#include "cli/system/path_text.h"
 #include "cli/system/reading.h"
 
 #include <lobewright/chosen_lobes.h>
@@ -34,13 +35,14 @@ Outcome<std::string> read_data(const fs::path& path, Inputs& inputs) {
 }
 
 Outcome<std::string> read_data_argument(const std::string& argument, Inputs& inputs) {
-    return argument == "-" ? inputs.files.read_standard_input(largest_data) : read_data(argument, inputs);
+    return argument == "-" ? inputs.files.read_standard_input(largest_data)
+                           : read_data(path_of(argument), inputs);
 }
 
 Outcome<std::unique_ptr<TextSource>> open_argument(const std::string& argument, Inputs& inputs) {
     if (argument == "-") return inputs.files.open_standard_input(largest_data);
-    auto text = inputs.files.open(argument, largest_data);
-    if (text) inputs.read.emplace_back(argument);
+    auto text = inputs.files.open(path_of(argument), largest_data);
+    if (text) inputs.read.push_back(path_of(argument));
     return text;
 }
 
@@ -49,12 +51,13 @@ std::string name_of_argument(const std::string& argument) {
 }
 
 Outcome<Job> load_job(const std::string& argument, Inputs& inputs) {
-    const Outcome<std::string> text =
-        argument == "-" ? inputs.files.read_standard_input(largest_toml) : read_toml(argument, inputs);
+    const Outcome<std::string> text = argument == "-" ? inputs.files.read_standard_input(largest_toml)
+                                                      : read_toml(path_of(argument), inputs);
     if (!text) return text.diagnostics();
-    const fs::path folder = fs::path(argument).parent_path();
-    return read_job(*text, name_of_argument(argument),
-                    [&](const std::string& neighbour) { return read_data(folder / neighbour, inputs); });
+    const fs::path folder = path_of(argument).parent_path();
+    return read_job(*text, name_of_argument(argument), [&](const std::string& neighbour) {
+        return read_data(folder / path_of(neighbour), inputs);
+    });
 }
 
 Diagnostics questions_about(const Job& job, const Outcome<std::vector<SolvedLobe>>& lobes) {

@@ -1,6 +1,7 @@
 #include "cli/post_files.h"
 
 #include "cli/load.h"
+#include "cli/system/path_text.h"
 
 #include <lobewright/shipped_dialects.h>
 
@@ -24,7 +25,7 @@ std::vector<NamedPost> own_posts(Files& files) {
     const auto folder = files.posts_folder();
     if (!folder) return posts;
     for (const fs::path& path : files.in_folder(*folder)) {
-        if (path.extension() == ".toml") posts.push_back({path.stem().string(), path});
+        if (path.extension() == ".toml") posts.push_back({text_of(path.stem()), path});
     }
     std::sort(posts.begin(), posts.end(), goes_before);
     return posts;
@@ -37,7 +38,7 @@ Diagnostic unknown_post(const std::string& name, const Place& place, Files& file
     Diagnostic complaint = unknown_name("post-processor", name, names, place);
     const auto folder = files.posts_folder();
     if (folder) {
-        complaint.remedy += "; looked in " + folder->string() +
+        complaint.remedy += "; looked in " + text_of(*folder) +
                             (files.is_folder(*folder) ? "" : " (there is no such folder)") +
                             " and inside the program";
     } else {
@@ -51,7 +52,7 @@ Diagnostic unknown_post(const std::string& name, const Place& place, Files& file
 Outcome<std::optional<fs::path>> find_own(const std::string& name, Files& files) {
     const auto folder = files.posts_folder();
     if (!folder || is_path(name)) return std::optional<fs::path>();
-    const fs::path path = *folder / (name + ".toml");
+    const fs::path path = *folder / path_of(name + ".toml");
     const Outcome<bool> there = files.exists(path);
     if (!there) return there.diagnostics();
     return *there ? std::optional(path) : std::nullopt;
@@ -73,7 +74,7 @@ struct PostText {
 Outcome<PostText> read_post(const fs::path& path, Inputs& inputs) {
     const Outcome<std::string> text = read_toml(path, inputs);
     if (!text) return text.diagnostics();
-    return PostText{*text, path.string()};
+    return PostText{*text, text_of(path)};
 }
 
 Outcome<PostText> find_post(const std::string& name, const Place& place, Inputs& inputs) {
@@ -102,14 +103,14 @@ std::vector<NamedPost> named_posts(Files& files) {
 Outcome<Dialect> load_post(const std::string& word, const fs::path& folder, const Place& place,
                            Inputs& inputs) {
     const Outcome<PostText> post =
-        is_path(word) ? read_post(folder / word, inputs) : find_post(word, place, inputs);
+        is_path(word) ? read_post(folder / path_of(word), inputs) : find_post(word, place, inputs);
     if (!post) return post.diagnostics();
     return read_dialect(post->text, post->file);
 }
 
 Outcome<Dialect> load_post_of(const Job& job, const std::string& wanted, Inputs& inputs) {
     if (!wanted.empty()) return load_post(wanted, {}, Place{"lobewright --post"}, inputs);
-    return load_post(job.machine->post, fs::path(job.file).parent_path(), job.place_of("machine.post"),
+    return load_post(job.machine->post, path_of(job.file).parent_path(), job.place_of("machine.post"),
                      inputs);
 }
 

@@ -3,6 +3,7 @@
 #include "base/text/angle_text.h"
 #include "base/text/length_text.h"
 #include "cli/load.h"
+#include "cli/system/path_text.h"
 
 #include <lobewright/program_reader.h>
 #include <lobewright/program_writer.h>
@@ -35,10 +36,10 @@ std::string proof_remark(const Job& job, const ProofReport& report, const std::s
 
 std::optional<Diagnostic> find_other_file(Files& files, const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units) {
-    if (options.force || !files.is_file(path)) return std::nullopt;
+    if (options.force || !files.is_file(path_of(path))) return std::nullopt;
     KnownShapes none;
     Inputs unused{files, none};
-    const Outcome<std::string> text = read_data(path, unused);
+    const Outcome<std::string> text = read_data(path_of(path), unused);
     if (!text) return text.diagnostics().front();
     if (may_go(*text, dialect, units)) return std::nullopt;
     return Diagnostic{Fault::bad_input,
@@ -50,9 +51,11 @@ std::optional<Diagnostic> find_other_file(Files& files, const std::string& path,
 }
 
 std::string numbered_name(const std::string& name, std::size_t number) {
-    std::filesystem::path path(name);
-    const std::string own = path.stem().string() + '-' + std::to_string(number) + path.extension().string();
-    return path.replace_filename(own).string();
+    std::filesystem::path path = path_of(name);
+    std::filesystem::path own = path.stem();
+    own += '-' + std::to_string(number);
+    own += path.extension();
+    return text_of(path.replace_filename(own));
 }
 
 Diagnostic wants_output(std::size_t programs, const Dialect& dialect) {

@@ -2,6 +2,7 @@
 #include "cli/commands.h"
 #include "cli/complaints.h"
 #include "cli/system/last_words.h"
+#include "cli/system/path_text.h"
 
 #include <exception>
 #include <new>
@@ -49,7 +50,7 @@ std::optional<Diagnostic> find_read_file(const Inputs& inputs, const std::vector
             if (inputs.files.same_file(input, file.path)) {
                 return Diagnostic{Fault::bad_input,    Severity::error,
                                   "output-is-input",   "-o names a file that this run reads",
-                                  "give another name", {file.path.string()}};
+                                  "give another name", {text_of(file.path)}};
             }
         }
     }
@@ -59,10 +60,10 @@ std::optional<Diagnostic> find_read_file(const Inputs& inputs, const std::vector
 /// All that the run makes; the first failure.
 std::optional<Diagnostic> put_all(const Inputs& inputs, const Result& result, const std::string& output) {
     std::vector<FileToWrite> files;
-    if (result.text && !is_standard_stream(output)) files.push_back({output, *result.text});
+    if (result.text && !is_standard_stream(output)) files.push_back({path_of(output), *result.text});
     for (const OutputFile& file : result.files) {
-        inputs.files.sweep_beside(file.path);
-        files.push_back({file.path, file.text});
+        files.push_back({path_of(file.path), file.text});
+        inputs.files.sweep_beside(files.back().path);
     }
     if (auto failure = find_read_file(inputs, files)) return failure;
     if (auto failure = inputs.files.write(files, result.must_be_new)) return failure;
@@ -105,7 +106,7 @@ int carry_out(const std::vector<std::string>& arguments, Files& files, KnownShap
     const Outcome<Options> options = parse_command_line(arguments);
     if (!options) return refuse(files, options.diagnostics(), ask_for_json(arguments));
     const std::string& output = output_of(*options);
-    if (!is_standard_stream(output)) files.sweep_beside(output);
+    if (!is_standard_stream(output)) files.sweep_beside(path_of(output));
     Inputs inputs{files, shapes};
     Result result;
     files.at_work(!options->quiet, [&] { result = run_command(*options, inputs); });

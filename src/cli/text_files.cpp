@@ -2,6 +2,7 @@
 
 #include "cli/commands.h"
 #include "cli/system/open_file.h"
+#include "cli/system/path_text.h"
 #include "cli/system/reading.h"
 #include "cli/system/writing_complaints.h"
 
@@ -15,7 +16,8 @@ namespace {
 
 /// One name for all spellings of a path: "./a/../job.toml" is "job.toml".
 std::string key_of(const fs::path& path) {
-    return path.lexically_normal().generic_string();
+    const std::u8string name = path.lexically_normal().generic_u8string();
+    return {name.begin(), name.end()};
 }
 
 /// A text in one piece.
@@ -47,7 +49,7 @@ Outcome<std::string> at_most(const std::string& text, const std::string& name, s
 TextFiles::TextFiles(Texts texts) {
     err.reserve(200);  // so that it can be said that there is no memory left
     for (auto& each : texts)
-        (each.first == "-" ? input_ : texts_[key_of(each.first)]) = std::move(each.second);
+        (each.first == "-" ? input_ : texts_[key_of(path_of(each.first))]) = std::move(each.second);
 }
 
 int TextFiles::reason_against(const fs::path& path) {
@@ -61,8 +63,8 @@ int TextFiles::reason_against(const fs::path& path) {
 
 Outcome<std::string> TextFiles::read(const fs::path& path, std::size_t most) {
     const auto found = texts_.find(key_of(path));
-    if (found != texts_.end()) return at_most(found->second, path.string(), most);
-    return cannot_read(path.string(), reason_against(path));
+    if (found != texts_.end()) return at_most(found->second, text_of(path), most);
+    return cannot_read(text_of(path), reason_against(path));
 }
 Outcome<std::string> TextFiles::read_standard_input(std::size_t most) {
     return at_most(input_, standard_input, most);
@@ -91,7 +93,7 @@ std::vector<fs::path> TextFiles::in_folder(const fs::path& folder) {
     std::vector<fs::path> all;
     const std::string name = key_of(folder / "");
     for (const auto& [each, text] : texts_) {
-        if (name == "./" || (!name.empty() && each.starts_with(name))) all.emplace_back(each);
+        if (name == "./" || (!name.empty() && each.starts_with(name))) all.push_back(path_of(each));
     }
     return all;
 }

@@ -1,5 +1,7 @@
 #include "cli/system/left_over_names.h"
 
+#include "cli/system/path_text.h"
+
 #include <cstdint>
 
 namespace fs = std::filesystem;
@@ -38,7 +40,7 @@ bool is_mark(std::string_view text) {
 std::string left_over_beginning(const fs::path& target) {
     // So that process and attempt still fit into the 255 bytes, or units of UTF-16, of a file's name.
     constexpr std::size_t longest = 180;
-    std::string name = target.filename().string();
+    std::string name = text_of(target.filename());
     if (name.size() > longest) name = begun(name, longest) + number_for(name);
     return '.' + name + ".lobewright-";
 }

@@ -1,6 +1,7 @@
 #include "cli/system/reading.h"
 
 #include "cli/system/open_file.h"
+#include "cli/system/path_text.h"
 #include "cli/system/system_reason.h"
 
 #include <utility>
@@ -42,7 +43,7 @@ Outcome<std::string> read_whole(const fs::path& path, std::size_t most) {
     std::string begun;
     const Outcome<OpenFile> file = open_to_read(path, begun);
     if (!file) return file.diagnostics();
-    return read_rest(*file, path.string(), most, std::move(begun));
+    return read_rest(*file, text_of(path), most, std::move(begun));
 }
 
 Outcome<std::string> read_standard_input(std::size_t most) {
@@ -53,7 +54,7 @@ Outcome<TextInPieces> TextInPieces::of_file(const fs::path& path, std::size_t mo
     std::string begun;
     Outcome<OpenFile> file = open_to_read(path, begun);
     if (!file) return file.diagnostics();
-    return open(std::move(file).value(), path.string(), most, std::move(begun));
+    return open(std::move(file).value(), text_of(path), most, std::move(begun));
 }
 
 Outcome<TextInPieces> TextInPieces::of_standard_input(std::size_t most) {

@@ -1,6 +1,7 @@
 #include "cli/system/writing.h"
 
 #include "cli/system/direct_writing.h"
+#include "cli/system/path_text.h"
 #include "cli/system/standing.h"
 #include "cli/system/system_reason.h"
 #include "cli/system/temporary_file.h"
@@ -60,7 +61,7 @@ Diagnostic stopped_at(const std::vector<ReadyFile>& files, std::size_t done, int
     if (done == 0) return cannot_write(path, error);
     std::string names;
     for (std::size_t i = 0; i < done; ++i)
-        names += (i == 0 ? "" : ", ") + files[i].path.string();
+        names += (i == 0 ? "" : ", ") + text_of(files[i].path);
     return not_written(path, system_reason(error),
                        names + (done == 1 ? " is the new one already" : " are the new ones already") +
                            ", this" + (done + 1 < files.size() ? " and those after it are" : " is") +
@@ -81,7 +82,7 @@ std::optional<Diagnostic> place_all(const std::vector<ReadyFile>& files, bool mu
                 "not-flushed",
                 "is written, but may be lost if the power fails now (" + system_reason(errno) + ")",
                 "look after the disk, and run it again",
-                {file.path.string()}};
+                {text_of(file.path)}};
         }
         flushed = &file.folder;
     }

@@ -1,5 +1,6 @@
 #include "cli/system/writing_complaints.h"
 
+#include "cli/system/path_text.h"
 #include "cli/system/system_reason.h"
 
 namespace fs = std::filesystem;
@@ -8,7 +9,7 @@ namespace lobewright::cli {
 
 Diagnostic not_written(const fs::path& path, const std::string& reason, const std::string& remedy) {
     return {Fault::unreadable, Severity::error, "not-written", "can't be written (" + reason + ")", remedy,
-            {path.string()}};
+            {text_of(path)}};
 }
 
 Diagnostic cannot_write(const fs::path& path, int error) {
@@ -22,7 +23,7 @@ Diagnostic already_there(const fs::path& path) {
             "file-exists",
             "there is a file of that name already",
             "give another name, or move the old file away",
-            {path.string()}};
+            {text_of(path)}};
 }
 
 Diagnostic one_name_twice(const fs::path& path) {
@@ -31,7 +32,7 @@ Diagnostic one_name_twice(const fs::path& path) {
             "one-name-twice",
             "two files of this run would have this name",
             "name the operations so that their files differ, or write them one at a time",
-            {path.string()}};
+            {text_of(path)}};
 }
 
 }  // namespace lobewright::cli

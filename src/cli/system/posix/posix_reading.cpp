@@ -1,5 +1,6 @@
 #include "base/text/characters.h"
 #include "cli/system/open_file.h"
+#include "cli/system/path_text.h"
 #include "cli/system/posix/posix_calls.h"
 #include "cli/system/process.h"
 #include "cli/system/reading.h"
@@ -59,7 +60,7 @@ OpenFile::~OpenFile() {
 }
 
 Outcome<OpenFile> open_to_read(const fs::path& path, std::string& begun) {
-    const std::string name = path.string();
+    const std::string name = text_of(path);
     // Without O_NONBLOCK a named pipe would keep us here until somebody writes to it.
     const int number =
         until_through([&] { return ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK); });

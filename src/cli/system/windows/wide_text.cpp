@@ -9,19 +9,6 @@ namespace {
 
 constexpr std::wstring_view verbatim = L"\\\\?\\", device = L"\\\\.\\", share = L"\\\\";
 
-/// The library takes each byte of a narrow text for a letter: bytes that are UTF-8 are put together again.
-std::wstring as_meant(const std::wstring& path) {
-    std::string bytes;
-    for (const wchar_t unit : path) {
-        if (unit > 0xFF) return path;
-        bytes += static_cast<char>(unit);
-    }
-    const int size = static_cast<int>(bytes.size());
-    const bool is_utf8 =
-        size > 0 && ::MultiByteToWideChar(CP_UTF8, MB_ERR_INVALID_CHARS, bytes.data(), size, nullptr, 0) > 0;
-    return is_utf8 ? wide(bytes) : path;
-}
-
 std::wstring absolute(const std::wstring& path) {
     std::wstring full(32768, L'\0');
     const DWORD size =
@@ -53,7 +40,7 @@ std::string narrow(std::wstring_view text) {
 }
 
 fs::path long_path(const fs::path& path) {
-    const std::wstring full = absolute(as_meant(path.native()));
+    const std::wstring full = absolute(path.native());
     const std::wstring_view view = full;
     if (view.starts_with(verbatim) || view.starts_with(device)) return full;
     if (view.starts_with(share)) return std::wstring(verbatim) + L"UNC\\" + full.substr(share.size());

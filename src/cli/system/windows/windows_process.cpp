@@ -1,4 +1,5 @@
 #include "cli/system/last_words.h"
+#include "cli/system/path_text.h"
 #include "cli/system/process.h"
 #include "cli/system/windows/wide_text.h"
 
@@ -51,7 +52,7 @@ std::optional<std::string> environment(const char* variable) {
 std::optional<fs::path> user_folder() {
     const auto data = environment("APPDATA");
     if (!data) return std::nullopt;
-    return fs::path(*data) / "lobewright";
+    return path_of(*data) / "lobewright";
 }
 
 bool speaks_to_terminal() {

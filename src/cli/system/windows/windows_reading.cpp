@@ -1,4 +1,5 @@
 #include "cli/system/open_file.h"
+#include "cli/system/path_text.h"
 #include "cli/system/reading.h"
 #include "cli/system/windows/wide_text.h"
 #include "cli/system/windows/windows_error.h"
@@ -34,7 +35,7 @@ Outcome<OpenFile> open_to_read(const fs::path& path, std::string&) {
     if (file != INVALID_HANDLE_VALUE) return OpenFile::own(reinterpret_cast<OpenFile::Number>(file));
     failed();
     const int reason = errno;
-    return cannot_read(path.string(), is_folder(name) ? EISDIR : reason);
+    return cannot_read(text_of(path), is_folder(name) ? EISDIR : reason);
 }
 
 OpenFile open_standard_input() {

@@ -1,4 +1,5 @@
 #include "cli/system/left_over_names.h"
+#include "cli/system/path_text.h"
 #include "cli/system/temporary_file.h"
 #include "cli/system/windows/file_handle.h"
 #include "cli/system/windows/wide_text.h"
@@ -46,7 +47,7 @@ TemporaryFile::TemporaryFile(const fs::path& target) {
     const std::string beginning = left_over_beginning(target);
     for (int attempt = 0; attempt < most_attempts; ++attempt) {
         const std::string name = beginning + left_over_ending(::GetCurrentProcessId(), attempt);
-        const fs::path path = long_path(target.parent_path() / name);
+        const fs::path path = long_path(target.parent_path() / path_of(name));
         FileHandle file(::CreateFileW(path.c_str(), GENERIC_WRITE | DELETE, 0, nullptr, CREATE_NEW,
                                       FILE_ATTRIBUTE_NORMAL, nullptr));
         if (file.is_open()) {
