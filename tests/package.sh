@@ -5,6 +5,7 @@
 set -eu
 cd "$(dirname "$0")/.."
 . tests/setup.sh
+. tests/roots.sh
 
 if [ "$(id -u)" != 0 ]; then
     echo "A clean root is made, and entered, as root." >&2
@@ -27,25 +28,17 @@ library=$(ls "$work"/liblobewright-dev_*.deb)
 if command -v lintian >/dev/null 2>&1; then lintian --fail-on none "$program" "$library"; fi
 
 build/lobewright cut examples/basalt-four.toml --quiet --force -o "$work/here.ngc"
-mirror=$(apt-get indextargets --format '$(REPO_URI)' 'Created-By: Packages' 'Component: main' | head -n 1)
 suites=${*:-$(. /etc/os-release && echo "$VERSION_CODENAME")}
-
-# in_root COMMAND...: in the clean root, with nothing of this environment.
-in_root() { env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin HOME=/root LC_ALL=C DEBIAN_FRONTEND=noninteractive chroot "$root" "$@"; }
 
 for suite in $suites; do
     echo "== $suite"
     root=$work/root-$suite
-    rm -rf "$root"
-    debootstrap --variant=minbase "$suite" "$root" "$mirror" >"$work/debootstrap-$suite.log" 2>&1 || {
-        tail -n 5 "$work/debootstrap-$suite.log" >&2
-        exit 1
-    }
-    before=$(in_root sh -c 'dpkg-query -W | wc -l; find / -xdev -path /proc -prune -o -path /var -prune -o -print | sort | md5sum')
+    make_root "$suite" "$root"
+    before=$(in_root "$root" sh -c 'dpkg-query -W | wc -l; find / -xdev -path /proc -prune -o -path /var -prune -o -print | sort | md5sum')
     cp "$program" "$library" "$root/root/"
-    in_root sh -c 'apt-get install -y -qq -o Dpkg::Use-Pty=0 ./root/lobewright_*.deb' >/dev/null
-    in_root lobewright --version
-    in_root sh -e -c '
+    in_root "$root" sh -c 'apt-get install -y -qq -o Dpkg::Use-Pty=0 ./root/lobewright_*.deb' >/dev/null
+    in_root "$root" lobewright --version
+    in_root "$root" sh -e -c '
         cd /usr/share/doc/lobewright/examples
         lobewright check basalt-four.toml --quiet -o /root/check.txt
         lobewright cut basalt-four.toml --quiet -o /root/there.ngc
@@ -61,10 +54,10 @@ for suite in $suites; do
     if [ -n "$page" ]; then cmp "$page" "$carried"; else test ! -e "$carried"; fi
     cmp "$work/here.ngc" "$root/root/there.ngc"
     # The library's package; that a consumer can build with what it holds is the business of the test "consumer".
-    in_root sh -c 'dpkg -i /root/liblobewright-dev_*.deb' >/dev/null
+    in_root "$root" sh -c 'dpkg -i /root/liblobewright-dev_*.deb' >/dev/null
     test -s "$root/usr/lib/pkgconfig/lobewright.pc" && test -s "$root/usr/lib/cmake/lobewright/lobewrightConfig.cmake"
-    in_root sh -c 'apt-get purge -y -qq -o Dpkg::Use-Pty=0 lobewright liblobewright-dev && rm -f /root/*' >/dev/null
-    after=$(in_root sh -c 'dpkg-query -W | wc -l; find / -xdev -path /proc -prune -o -path /var -prune -o -print | sort | md5sum')
+    in_root "$root" sh -c 'apt-get purge -y -qq -o Dpkg::Use-Pty=0 lobewright liblobewright-dev && rm -f /root/*' >/dev/null
+    after=$(in_root "$root" sh -c 'dpkg-query -W | wc -l; find / -xdev -path /proc -prune -o -path /var -prune -o -print | sort | md5sum')
     if [ "$before" != "$after" ]; then
         echo "purging leaves something behind" >&2
         exit 1

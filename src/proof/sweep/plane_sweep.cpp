@@ -191,7 +191,7 @@ bool lower(const SweepStep& a, const SweepStep& b) {
 
 }  // namespace
 
-/// Swapped into their buckets in place, then each bucket sorted by height: long programs fill them evenly.
+/// Put into their buckets, then each bucket sorted by height: long programs fill them evenly.
 void PlaneSweep::sort_into_buckets() {
     for (const SweepStep& step : steps_)
         ++first_in_bucket_[step.bucket + 1u];
