@@ -11,6 +11,7 @@ if ! command -v rs274 >/dev/null 2>&1; then
 fi
 install_packages "$browser" || echo "chromium can't be had here: sheets are not opened in a browser"
 fetch_axe || echo "axe-core can't be had here: sheets are not asked whether they are hard to use"
+install_packages "$print_reader" || echo "poppler-utils can't be had here: what the browser prints is not measured"
 install_packages "$drawing_reader" || echo "ezdxf can't be had here: DXF drawings are not read back"
 install_packages "$tracer" || echo "strace can't be had here: no call of the system is made to fail"
 # shellcheck disable=SC2086

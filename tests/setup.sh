@@ -9,6 +9,7 @@ style_tools="clang-format clang-tidy"
 test_libraries="catch2 libgeos-dev"
 drawing_reader="python3-ezdxf"  # reads the DXF drawings back
 browser="chromium"  # opens the sheets
+print_reader="poppler-utils"  # measures what it prints
 windows_compiler="g++-mingw-w64-x86-64-posix"
 windows_runner="wine64"
 tracer="strace"            # makes calls of the system fail

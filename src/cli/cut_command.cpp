@@ -11,10 +11,9 @@ namespace lobewright::cli {
 
 namespace {
 
-/// A line over what is said of one operation of several; empty where there is but one.
+/// Empty where there is but one operation.
 std::string heading(const Job& job) {
-    if (job.operations.size() < 2) return {};
-    return "Operation " + job.operation + " (" + job.cut->cutter + ")\n";
+    return job.operations.size() < 2 ? std::string() : operation_heading(job);
 }
 
 /// Likewise over one program of several; empty where there is but one.

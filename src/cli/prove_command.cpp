@@ -26,8 +26,7 @@ void tell(const std::vector<OperationCut>& cuts, const std::vector<ProofReport>&
         program.text->rewind();
         const Outcome<ProgramLines> lines = lines_with_findings(reports[i], program.pieces);
         if (!take(lines, result)) return;
-        if (cuts.size() > 1)
-            text += (i == 0 ? "" : "\n") + ("Operation " + job.operation) + " (" + job.cut->cutter + ")\n";
+        if (cuts.size() > 1) text += (i == 0 ? "" : "\n") + operation_heading(job);
         text += proof_text(job, reports[i], *lines);
         append(result.messages,
                fitness(job, reports[i], program.name, "mend the program there, or cut it anew"));

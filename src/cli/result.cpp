@@ -28,8 +28,4 @@ void sort_by_place(Diagnostics& messages) {
     });
 }
 
-void append(Diagnostics& all, const Diagnostics& more) {
-    all.insert(all.end(), more.begin(), more.end());
-}
-
 }  // namespace lobewright::cli

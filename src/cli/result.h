@@ -2,6 +2,8 @@
 /// themselves.
 #pragma once
 
+#include "base/append_diagnostics.h"
+
 #include <lobewright/diagnostic.h>
 
 #include <optional>
@@ -32,7 +34,5 @@ int exit_code(const Diagnostics& messages);
 /// In the order of their places: files as they first appear, then lines and columns; those without a place
 /// last.
 void sort_by_place(Diagnostics& messages);
-
-void append(Diagnostics& all, const Diagnostics& more);
 
 }  // namespace lobewright::cli

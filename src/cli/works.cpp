@@ -69,6 +69,10 @@ Outcome<std::optional<std::size_t>> chosen_operation(const Job& job, const Optio
     return unknown_name("operation", options.operation, operation_names(job), {"lobewright --operation"});
 }
 
+std::string operation_heading(const Job& job) {
+    return "Operation " + job.operation + " (" + job.cut->cutter + ")\n";
+}
+
 Diagnostic wants_operation(const Job& job, const std::string& command, const std::string& remedy) {
     return {Fault::bad_input,
             Severity::error,

@@ -18,6 +18,9 @@ Outcome<std::vector<OperationWork>> load_works(const SolvedJob& solved, const Op
 /// an unknown name is a complaint.
 Outcome<std::optional<std::size_t>> chosen_operation(const Job& job, const Options& options);
 
+/// A line over what is said of one operation of several.
+std::string operation_heading(const Job& job);
+
 /// That `command` works on one operation and the job has several.
 Diagnostic wants_operation(const Job& job, const std::string& command, const std::string& remedy);
 

@@ -1,6 +1,7 @@
 #include "base/append_diagnostics.h"
 #include "base/whole_steps.h"
 #include "job/complaint.h"
+#include "ways/too_long.h"
 
 #include <lobewright/needs.h>
 #include <lobewright/one_program.h>
@@ -163,13 +164,6 @@ Outcome<std::vector<PlannedOperation>> planned(const std::vector<OperationWork>&
     return {std::move(plans), told_once(messages)};
 }
 
-Diagnostic too_long(const OperationWork& work, std::size_t length) {
-    return refusal(work.job, "machine.post", "program-too-long",
-                   "the one program for all operations has " + std::to_string(length) + " characters, and " +
-                       work.dialect.name + " takes " + std::to_string(work.dialect.longest_program),
-                   one_each);
-}
-
 }  // namespace
 
 std::optional<Diagnostic> hindrance_to_one_program(const std::vector<OperationWork>& works) {
@@ -188,7 +182,8 @@ Outcome<OneProgram> proven_in_one(const std::vector<OperationWork>& works) {
     append(messages, text.diagnostics());
     if (!text) return messages;
     const auto most = static_cast<std::size_t>(dialect.longest_program);
-    if (most > 0 && text->size() > most) return too_long(works.front(), text->size());
+    if (most > 0 && text->size() > most)
+        return program_too_long(works.front(), "the one program for all operations", text->size(), one_each);
     program.text = *text;
     std::vector<OperationCut> cuts;
     for (const PlannedOperation& each : program.operations)

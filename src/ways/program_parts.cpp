@@ -1,5 +1,5 @@
 #include "base/append_diagnostics.h"
-#include "job/complaint.h"
+#include "ways/too_long.h"
 
 #include <lobewright/chosen_lobes.h>
 #include <lobewright/program_parts.h>
@@ -79,12 +79,10 @@ class Divider {
     }
 
     [[nodiscard]] Diagnostics too_long(const std::string& lobe, std::size_t length) const {
-        return {refusal(work_.job, "machine.post", "program-too-long",
-                        "the program for lobe " + lobe + " alone has " + std::to_string(length) +
-                            " characters, and " + work_.dialect.name + " takes " + std::to_string(limit()),
-                        "it needs lines.longest_program = " + std::to_string(length) +
-                            "; a coarser cut.tolerance, a deeper cut.rough_depth or fewer decimals make it "
-                            "shorter")};
+        return {program_too_long(
+            work_, "the program for lobe " + lobe + " alone", length,
+            "it needs lines.longest_program = " + std::to_string(length) +
+                "; a coarser cut.tolerance, a deeper cut.rough_depth or fewer decimals make it shorter")};
     }
 
     const OperationWork& work_;

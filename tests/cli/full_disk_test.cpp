@@ -4,6 +4,8 @@
 #include "job_folder.h"
 #include "small_job.h"
 
+#include <optional>
+
 namespace {
 
 /// A folder where `disk/out.ngc` is the program for another controller and `whole.ngc` the new one.
@@ -26,70 +28,56 @@ struct OldOnDisk {
     }
 };
 
-constexpr const char* no_mounts = "nothing can be mounted here: no disk is filled";
-const std::string cut_and_tell =
-    "code=0; lobewright cut job.toml -qo disk/out.ngc || code=$?; ls -A disk; "
-    "cmp old.ngc disk/out.ngc; exit $code";
+/// What `cut` does over the old program on a disk that those lines mount and fill: exit code 3, and nothing
+/// there but `names`. Nothing where the tests may not mount.
+std::optional<Run> refused_on(const std::string& disk, const std::string& names) {
+    const OldOnDisk on_disk;
+    if (!on_disk.can_mount()) {
+        WARN("nothing can be mounted here: no disk is filled");
+        return std::nullopt;
+    }
+    Run run = on_disk.run(disk +
+                          "code=0; lobewright cut job.toml -qo disk/out.ngc || code=$?; ls -A disk; "
+                          "cmp old.ngc disk/out.ngc; exit $code");
+    CHECK(run.exit_code == 3);
+    CHECK(run.out == names);
+    return run;
+}
 
 }  // namespace
 
 TEST_CASE("a disk that is full to the last byte keeps the old program, and says that it is full") {
-    const OldOnDisk on_disk;
-    if (!on_disk.can_mount()) {
-        WARN(no_mounts);
-        return;
-    }
-    const Run run = on_disk.run(
+    const auto run = refused_on(
         "mount -t tmpfs -o size=64k none disk; cp old.ngc disk/out.ngc; "
-        "head -c 100000 /dev/zero >disk/filler 2>/dev/null || true; " +
-        cut_and_tell);
-    CHECK(run.exit_code == 3);
-    CHECK(run.err ==
-          "disk/out.ngc: can't be written (the disk is full): nothing was changed there; name another "
-          "file or folder with -o, or make room\n");
-    CHECK(run.out == "filler\nout.ngc\n");
+        "head -c 100000 /dev/zero >disk/filler 2>/dev/null || true; ",
+        "filler\nout.ngc\n");
+    if (run)
+        CHECK(run->err ==
+              "disk/out.ngc: can't be written (the disk is full): nothing was changed there; name another "
+              "file or folder with -o, or make room\n");
 }
 
 TEST_CASE("a disk that fills up within the program keeps the old one, and no piece of the new one") {
-    const OldOnDisk on_disk;
-    if (!on_disk.can_mount()) {
-        WARN(no_mounts);
-        return;
-    }
-    const Run run = on_disk.run(
+    const auto run = refused_on(
         "mount -t tmpfs -o size=64k none disk; cp old.ngc disk/out.ngc; "
         "free=$(df --output=avail -B1 disk | tail -n 1); "
         "head -c $((free - 4096)) /dev/zero >disk/filler; "
-        "test $(stat -c %s whole.ngc) -gt 4096; " +
-        cut_and_tell);
-    CHECK(run.exit_code == 3);
-    CHECK_THAT(run.err, ContainsSubstring("can't be written (the disk is full)"));
-    CHECK(run.out == "filler\nout.ngc\n");
+        "test $(stat -c %s whole.ngc) -gt 4096; ",
+        "filler\nout.ngc\n");
+    if (run) CHECK_THAT(run->err, ContainsSubstring("can't be written (the disk is full)"));
 }
 
 TEST_CASE("a disk without room for one more name keeps the old program") {
-    const OldOnDisk on_disk;
-    if (!on_disk.can_mount()) {
-        WARN(no_mounts);
-        return;
-    }
-    const Run run =
-        on_disk.run("mount -t tmpfs -o nr_inodes=2 none disk; cp old.ngc disk/out.ngc; " + cut_and_tell);
-    CHECK(run.exit_code == 3);
-    CHECK_THAT(run.err, ContainsSubstring("can't be written (the disk is full)"));
-    CHECK(run.out == "out.ngc\n");
+    const auto run =
+        refused_on("mount -t tmpfs -o nr_inodes=2 none disk; cp old.ngc disk/out.ngc; ", "out.ngc\n");
+    if (run) CHECK_THAT(run->err, ContainsSubstring("can't be written (the disk is full)"));
 }
 
 TEST_CASE("a write-protected disk keeps the old program, and is called so") {
-    const OldOnDisk on_disk;
-    if (!on_disk.can_mount()) {
-        WARN(no_mounts);
-        return;
-    }
-    const Run run = on_disk.run("mount --bind disk disk; mount -o remount,ro,bind disk; " + cut_and_tell);
-    CHECK(run.exit_code == 3);
-    CHECK_THAT(run.err, ContainsSubstring("disk/out.ngc: can't be written (the disk is write-protected)"));
-    CHECK(run.out == "out.ngc\n");
+    const auto run = refused_on("mount --bind disk disk; mount -o remount,ro,bind disk; ", "out.ngc\n");
+    if (run)
+        CHECK_THAT(run->err,
+                   ContainsSubstring("disk/out.ngc: can't be written (the disk is write-protected)"));
 }
 
 TEST_CASE("what isn't ours to write stays as it is") {
