@@ -31,11 +31,15 @@ step page sh tests/page.sh
 step version version_told
 step bytes sh -c 'build/lobewright cut examples/basalt-four.toml -q | sha256sum'
 step memory sh tests/sanitize.sh
+step threads sh tests/sanitize.sh thread
+step valgrind sh tests/valgrind.sh
 step campaign env LOBEWRIGHT_CHANGES=100000 build/test_proof 'the proof catches every single change*'
 step unsafe env LOBEWRIGHT_SPOILINGS=500 build/test_proof 'each way to make a program dangerous*'
 step jobs env LOBEWRIGHT_RANDOM_JOBS=3000 build/test_toolpath 'every random job*'
 step soak env LOBEWRIGHT_RANDOM_JOBS=10000 build/test_cli 'a process that works through many jobs*'
 step bench sh -c 'cmake --build build --target bench_lobewright && build/bench_lobewright'
 step package sh tests/package.sh bookworm trixie
+step bookworm sh tests/clean_root.sh bookworm examples/first-cut.sh
+step trixie sh tests/clean_root.sh trixie
 step windows sh tests/windows.sh
 exit "$failed"
