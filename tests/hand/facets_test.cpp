@@ -3,7 +3,7 @@
 #include "hand/dividing/index_grid.h"
 #include "hand/outline/follower_on_outline.h"
 #include "hand/outline/touch_map.h"
-#include "hand_jobs.h"
+#include "planned_bench.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,20 +15,6 @@ using namespace hand_jobs;
 using namespace lobewright::hand;
 
 namespace {
-
-HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    auto plan = plan_hand(job, lobes, "bench");
-    for (const Diagnostic& diagnostic : plan.diagnostics())
-        UNSCOPED_INFO(to_text(diagnostic));
-    REQUIRE(plan.ok());
-    return std::move(plan).value();
-}
-
-std::string refusal(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    const auto plan = plan_hand(job, lobes, "bench");
-    REQUIRE_FALSE(plan.ok());
-    return to_text(plan.diagnostics()[0]);
-}
 
 Job with_end_mill(Job job, double diameter) {
     Cutter cutter;
@@ -80,7 +66,7 @@ double clearance_by_search(const Contour& contour, double direction, double radi
 
 TEST_CASE("a flat's depth is the lobe's support function in its direction") {
     const auto lobes = sample_lobes();
-    const HandPlan plan = planned(job_of(lobes, head({}, 7.0), 29), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, head({}, 7.0), 29), lobes);
     for (const HandSetting& setting : plan.settings) {
         const SolvedLobe& lobe = lobes[setting.lobe];
         const double direction = (setting.shaft_angle - lobe.at).radians();
@@ -91,7 +77,7 @@ TEST_CASE("a flat's depth is the lobe's support function in its direction") {
 
 TEST_CASE("the side of a round cutter goes to the distance at which it just clears the lobe") {
     const std::vector<SolvedLobe> lobes = {smooth_lobe(12, 2, 150, 97.3, "smooth", 0)};
-    const HandPlan plan = planned(with_end_mill(job_of(lobes, head({}, 9.0), 29), 10), lobes);
+    const HandPlan plan = planned_bench(with_end_mill(job_of(lobes, head({}, 9.0), 29), 10), lobes);
     for (const HandSetting& setting : plan.settings) {
         const double direction = (setting.shaft_angle - lobes[0].at).radians();
         CHECK_NEAR(*setting.finish, clearance_by_search(lobes[0].contour, direction, 5), 5e-6);
@@ -104,7 +90,7 @@ TEST_CASE(
     "exactly") {
     const auto lobes = sample_lobes();
     for (const HandMethod& method : {head({}, 2.0), head({}, 1.7), head(0.003, {}), head(0.02, {})}) {
-        const HandPlan plan = planned(job_of(lobes, method, 29), lobes);
+        const HandPlan plan = planned_bench(job_of(lobes, method, 29), lobes);
         for (std::size_t lobe = 0; lobe < lobes.size(); ++lobe) {
             long long advanced = 0, before = 0, circle = 0, first = -1;
             for (const HandSetting& setting : plan.settings) {
@@ -131,7 +117,7 @@ TEST_CASE(
 
 TEST_CASE("whole degrees come from a circle that 9 divides, without residual") {
     const auto lobes = sample_lobes();
-    const HandPlan plan = planned(job_of(lobes, head({}, 2.0), 29), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, head({}, 2.0), 29), lobes);
     CHECK(*plan.settings[1].circle == 18);
     CHECK(*plan.settings[1].hole == 4);
     CHECK(plan.facets->arms == std::vector<int>{4});
@@ -141,7 +127,7 @@ TEST_CASE("whole degrees come from a circle that 9 divides, without residual") {
 
 TEST_CASE("a step that no circle has takes the nearest holes, never more than half a hole off") {
     const auto lobes = sample_lobes();
-    const HandPlan plan = planned(job_of(lobes, head({}, 1.7), 29), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, head({}, 1.7), 29), lobes);
     CHECK(plan.findings[0].code == "angular-indexing");
     for (const HandSetting& setting : plan.settings) {
         const double off = wrapped(setting.shaft_angle - setting.wanted).degrees();
@@ -158,7 +144,7 @@ TEST_CASE(
         for (const bool round : {false, true}) {
             Job job = job_of({lobes[0]}, head(cusp, {}), 29);
             if (round) job = with_end_mill(job, 10);
-            const HandPlan plan = planned(job, {lobes[0]});
+            const HandPlan plan = planned_bench(job, {lobes[0]});
             CHECK(plan.finish[0].highest_ridge <= cusp);
             CHECK(plan.finish[0].highest_ridge > cusp / 8);
             double smallest = 360, largest = 0;
@@ -179,7 +165,7 @@ TEST_CASE("ridges told are those of a brute-force search of the metal that is le
         for (const auto& lobe : lobes) {
             Job job = job_of({lobe}, head({}, 6.0), 29);
             if (round) job = with_end_mill(job, 10);
-            const HandPlan plan = planned(job, {lobe});
+            const HandPlan plan = planned_bench(job, {lobe});
             double proudest = 0.0, deepest = 0.0;
             for (const ContourPiece& piece : lobe.contour.pieces()) {
                 for (int k = 0; k <= 6000; ++k) {
@@ -214,7 +200,7 @@ TEST_CASE("the finer the facets, the smaller the timing error: none at all in th
     for (const auto& lobe : sample_lobes()) {
         double before = 10.0;
         for (const double step : {4.0, 1.0, 0.25}) {
-            const HandPlan plan = planned(job_of({lobe}, table({}, step), 29), {lobe});
+            const HandPlan plan = planned_bench(job_of({lobe}, table({}, step), 29), {lobe});
             const double late = std::max(std::abs(plan.finish[0].opens_late.degrees()),
                                          std::abs(plan.finish[0].closes_late.degrees()));
             CHECK(late < before);
@@ -227,7 +213,7 @@ TEST_CASE("the finer the facets, the smaller the timing error: none at all in th
 
 TEST_CASE("ridges as high as the clearance hold the valve open, and that is an error") {
     SolvedLobe lobe = smooth_lobe(12, 2, 150, 0, "smooth");
-    HandPlan plan = planned(job_of({lobe}, head({}, 20.0), 29), {lobe});
+    HandPlan plan = planned_bench(job_of({lobe}, head({}, 20.0), 29), {lobe});
     CHECK_FALSE(plan.finish[0].valve_shuts);
     CHECK(std::any_of(plan.findings.begin(), plan.findings.end(), [](const Diagnostic& finding) {
         return finding.code == "valve-held-open" && finding.severity == Severity::error;
@@ -236,15 +222,16 @@ TEST_CASE("ridges as high as the clearance hold the valve open, and that is an e
 
 TEST_CASE("a step or a ridge that takes thousands of facets is refused, not planned for hours") {
     const auto lobes = sample_lobes();
-    CHECK_THAT(refusal(job_of(lobes, table({}, 0.01), 29), lobes), ContainsSubstring("takes 36000 facets"));
-    CHECK_THAT(refusal(job_of(lobes, table(1e-7, {}), 29), lobes), ContainsSubstring("raise cusp"));
+    CHECK_THAT(refused_bench(job_of(lobes, table({}, 0.01), 29), lobes),
+               ContainsSubstring("takes 36000 facets"));
+    CHECK_THAT(refused_bench(job_of(lobes, table(1e-7, {}), 29), lobes), ContainsSubstring("raise cusp"));
 }
 
 TEST_CASE("a rotary table sets whole steps of its vernier") {
     const auto lobes = sample_lobes();
     HandMethod method = table(0.005, {});
     method.vernier = ShaftAngle::from_degrees(0.0166667);
-    const HandPlan plan = planned(job_of(lobes, method, 29), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, method, 29), lobes);
     for (const HandSetting& setting : plan.settings) {
         const double minutes = setting.turned->degrees() * 60;
         CHECK_NEAR(minutes, std::round(minutes), 1e-9);
@@ -253,16 +240,17 @@ TEST_CASE("a rotary table sets whole steps of its vernier") {
     }
     CHECK(plan.finish[0].highest_ridge <= 0.005);
     method.vernier = ShaftAngle::from_degrees(0.7);
-    CHECK_THAT(refusal(job_of(lobes, method, 29), lobes), ContainsSubstring("does not go into a whole turn"));
+    CHECK_THAT(refused_bench(job_of(lobes, method, 29), lobes),
+               ContainsSubstring("does not go into a whole turn"));
 }
 
 TEST_CASE("counting clockwise turns the shaft's directions the other way, and the lobe is the same") {
     const auto lobes = sample_lobes();
     HandMethod method = head(0.005, {});
-    const HandPlan ccw = planned(job_of(lobes, method, 29), lobes);
+    const HandPlan ccw = planned_bench(job_of(lobes, method, 29), lobes);
     method.counts = Sense::cw;
     method.zero = ShaftAngle::from_degrees(33);
-    const HandPlan cw = planned(job_of(lobes, method, 29), lobes);
+    const HandPlan cw = planned_bench(job_of(lobes, method, 29), lobes);
     for (const HandSetting& setting : cw.settings) {
         CHECK_NEAR(wrapped_radians(setting.shaft_angle.radians() - rad(33 - setting.turned->degrees())), 0.0,
                    1e-12);
@@ -276,11 +264,11 @@ TEST_CASE("counting clockwise turns the shaft's directions the other way, and th
 
 TEST_CASE("turning the job turns the settings: with zero and nose moved alike, the depths are the same") {
     HandMethod method = head({}, 3.0);
-    const HandPlan before =
-        planned(job_of({smooth_lobe(12, 2, 150, 20, "1")}, method, 29), {smooth_lobe(12, 2, 150, 20, "1")});
+    const HandPlan before = planned_bench(job_of({smooth_lobe(12, 2, 150, 20, "1")}, method, 29),
+                                          {smooth_lobe(12, 2, 150, 20, "1")});
     method.zero = ShaftAngle::from_degrees(71);
-    const HandPlan after =
-        planned(job_of({smooth_lobe(12, 2, 150, 91, "1")}, method, 29), {smooth_lobe(12, 2, 150, 91, "1")});
+    const HandPlan after = planned_bench(job_of({smooth_lobe(12, 2, 150, 91, "1")}, method, 29),
+                                         {smooth_lobe(12, 2, 150, 91, "1")});
     REQUIRE(before.settings.size() == after.settings.size());
     for (std::size_t i = 0; i < before.settings.size(); ++i) {
         CHECK(before.settings[i].hole == after.settings[i].hole);
@@ -292,7 +280,7 @@ TEST_CASE("where each cut first touches, and in how many passes, follows from th
     const std::vector<SolvedLobe> lobes = {smooth_lobe(12, 2, 150, 0, "1")};
     HandMethod method = head({}, 5.0);
     method.infeed = 0.25;
-    const HandPlan plan = planned(job_of(lobes, method, 29), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, method, 29), lobes);
     CHECK_NEAR(*plan.settings[0].touches, 14.5, 1e-12);
     CHECK(plan.settings[0].passes == 2);  // from 14.5 to the nose's 14.0
     // After the flat across the nose the blank's corner beside it is the next one's highest metal.
@@ -322,9 +310,9 @@ TEST_CASE("a lobe with hollow flanks is refused for flats, with the cutter whose
     extremes.smallest_hollow_radius = 40.0;
     lobe.contour = Contour(pieces, extremes);
     CHECK_THAT(
-        refusal(job_of({lobe}, head({}, 2.0), 29), {lobe}),
+        refused_bench(job_of({lobe}, head({}, 2.0), 29), {lobe}),
         ContainsSubstring("hollow flanks of radius 40 mm") && ContainsSubstring("less than 80 mm diameter"));
-    CHECK_THAT(refusal(with_end_mill(job_of({lobe}, head({}, 2.0), 29), 82), {lobe}),
+    CHECK_THAT(refused_bench(with_end_mill(job_of({lobe}, head({}, 2.0), 29), 82), {lobe}),
                ContainsSubstring("does not fit its hollow flanks"));
 }
 
@@ -333,31 +321,32 @@ TEST_CASE(
     const auto lobes = sample_lobes();
     HandMethod coarse = head(1e-4, {});
     coarse.plates = {{15, 16}};
-    CHECK_THAT(refusal(job_of(lobes, coarse, 29), lobes), ContainsSubstring("raise cusp"));
-    CHECK_THAT(refusal(job_of(lobes, head({}, 2.0), 27), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, coarse, 29), lobes), ContainsSubstring("raise cusp"));
+    CHECK_THAT(refused_bench(job_of(lobes, head({}, 2.0), 27), lobes),
                ContainsSubstring("blank of at least 28 mm"));
-    CHECK_THAT(refusal(job_of(lobes, head({}, {}), 29), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, head({}, {}), 29), lobes),
                ContainsSubstring("[hand.bench] has no 'cusp'"));
     HandMethod method = head({}, 2.0);
     method.cutter_axis = CutterAxis::parallel;
     method.cutter = "lost";
-    CHECK_THAT(refusal(job_of(lobes, method, 29), lobes), ContainsSubstring("there is no [cutter.lost]"));
+    CHECK_THAT(refused_bench(job_of(lobes, method, 29), lobes),
+               ContainsSubstring("there is no [cutter.lost]"));
     method = head({}, 2.0);
     method.ratio = 40.5;
     method.plates = {{15}};
-    CHECK_THAT(refusal(job_of(lobes, method, 29), lobes), ContainsSubstring("none of these circles"));
+    CHECK_THAT(refused_bench(job_of(lobes, method, 29), lobes), ContainsSubstring("none of these circles"));
 }
 
 TEST_CASE("a small cutter at a wide step would leave walls, and is refused") {
     const std::vector<SolvedLobe> lobes = {smooth_lobe(12, 2, 150, 0, "1")};
-    CHECK_THAT(refusal(with_end_mill(job_of(lobes, head({}, 20.0), 29), 2), lobes),
+    CHECK_THAT(refused_bench(with_end_mill(job_of(lobes, head({}, 20.0), 29), 2), lobes),
                ContainsSubstring("leave walls"));
 }
 
 TEST_CASE("divisions that no single circle has are made by compound indexing, every one in its place") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
     HandMethod method = head({}, 360.0 / 77);
-    const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, method, 17), lobes);
     CHECK(plan.settings.size() == 77);
     REQUIRE(plan.facets->compound.has_value());
     CHECK(*plan.facets->compound == CompoundMove{21, 9, 33, 3});
@@ -372,7 +361,7 @@ TEST_CASE("divisions that no single circle has are made by compound indexing, ev
         hand_text(job, lobes, plan, HandFormat::markdown),
         ContainsSubstring("9 holes of the circle of 21") && ContainsSubstring("3 holes of the circle of 33"));
     // A step that a circle has is set on it.
-    CHECK(planned(job_of(lobes, head({}, 10.0), 17), lobes).facets->circle.has_value());
+    CHECK(planned_bench(job_of(lobes, head({}, 10.0), 17), lobes).facets->circle.has_value());
 }
 
 TEST_CASE("a knee's dial shows how far the work has come up since the touch, or twice the distance") {
@@ -381,14 +370,14 @@ TEST_CASE("a knee's dial shows how far the work has come up since the touch, or 
     method.dial = DialReading::depth;
     method.dial_turn = 2.0;
     Job job = job_of(lobes, method, 17);
-    const HandPlan plan = planned(job, lobes);
+    const HandPlan plan = planned_bench(job, lobes);
     CHECK_NEAR(*plan.settings[2].finish, 6.0, 1e-9);  // of the plan, from the axis, whatever the dial
     std::string text = hand_text(job, lobes, plan, HandFormat::markdown);
     CHECK_THAT(text, ContainsSubstring("  2.500 |") && ContainsSubstring(" 1 + 0.500 |"));
     CHECK_THAT(text, ContainsSubstring("come up since the cutter"));
     method.dial = DialReading::diameter;
     job = job_of(lobes, method, 17);
-    text = hand_text(job, lobes, planned(job, lobes), HandFormat::markdown);
+    text = hand_text(job, lobes, planned_bench(job, lobes), HandFormat::markdown);
     CHECK_THAT(text, ContainsSubstring(" 12.000 |"));
     method.dial = DialReading::depth;
     job = job_of(lobes, method, 17);
@@ -402,7 +391,7 @@ TEST_CASE(
     const auto sheet_and_arms = [](double flank) {
         const std::vector<SolvedLobe> lobes = {arcs_lobe({10, 0.5, 170, flank}, 0, "low")};
         const Job job = job_of(lobes, head(0.005, {}), 23);
-        const HandPlan plan = planned(job, lobes);
+        const HandPlan plan = planned_bench(job, lobes);
         CHECK(plan.finish[0].highest_ridge <= 0.005);
         const std::string text = hand_text(job, lobes, plan, HandFormat::markdown);
         std::size_t steps = 0;
@@ -427,7 +416,7 @@ TEST_CASE("a table's rows tell its angle beside the knee's turns, within 80 colu
     for (const double ratio : {0.0, 90.0}) {
         method.ratio = ratio;
         const Job job = job_of(lobes, method, 17);
-        const std::string text = hand_text(job, lobes, planned(job, lobes), HandFormat::markdown);
+        const std::string text = hand_text(job, lobes, planned_bench(job, lobes), HandFormat::markdown);
         CHECK_THAT(text, ContainsSubstring("357° 30'"));
         std::istringstream stream(text);
         for (std::string line; std::getline(stream, line);)
@@ -440,7 +429,8 @@ TEST_CASE("where no bar is given the facets are judged as out of one too large t
     const Job with_bar = job_of(lobes, head({}, 5.0), 60);
     Job without = with_bar;
     without.shaft.blank_diameter.reset();
-    const HandFinish known = planned(with_bar, lobes).finish[0], found = planned(without, lobes).finish[0];
+    const HandFinish known = planned_bench(with_bar, lobes).finish[0],
+                     found = planned_bench(without, lobes).finish[0];
     CHECK(known.highest_ridge > 0.005);
     CHECK_NEAR(found.highest_ridge, known.highest_ridge, 1e-9);
     CHECK_NEAR(found.proudest, known.proudest, 1e-9);

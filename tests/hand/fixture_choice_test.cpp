@@ -1,7 +1,7 @@
 #include "hand/fixture/fixture_choice.h"
 
 #include "catch.h"
-#include "hand_jobs.h"
+#include "planned_bench.h"
 
 #include <cmath>
 #include <random>
@@ -10,23 +10,6 @@ using namespace hand_jobs;
 using namespace lobewright::hand;
 
 namespace {
-
-HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    auto plan = plan_hand(job, lobes, "bench");
-    for (const Diagnostic& diagnostic : plan.diagnostics())
-        UNSCOPED_INFO(to_text(diagnostic));
-    REQUIRE(plan.ok());
-    return std::move(plan).value();
-}
-
-std::string refusal(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    const auto plan = plan_hand(job, lobes, "bench");
-    REQUIRE_FALSE(plan.ok());
-    std::string text;
-    for (const Diagnostic& diagnostic : plan.diagnostics())
-        text += to_text(diagnostic) + '\n';
-    return text;
-}
 
 HandMethod without_offset() {
     HandMethod method = fixture(0, 72);
@@ -78,7 +61,7 @@ TEST_CASE(
 TEST_CASE("without an offset, lobes that agree on one get it, told as a note") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet", 0),
                                            arcs_lobe({6.5, 2.2, 124, 25.5}, 140, "exhaust", 1)};
-    const HandPlan plan = planned(job_of(lobes, without_offset(), 18), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, without_offset(), 18), lobes);
     CHECK_NEAR(plan.fixture->offset, 19.0, 1e-12);
     REQUIRE_FALSE(plan.findings.empty());
     CHECK(plan.findings[0].code == "offset-found");
@@ -89,7 +72,7 @@ TEST_CASE("without an offset, lobes that disagree are told the range and a sugge
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet", 0),
                                            arcs_lobe({6, 2.4, 124, 30}, 140, "exhaust", 1)};
     HandMethod method = without_offset();
-    const std::string text = refusal(job_of(lobes, method, 17), lobes);
+    const std::string text = refused_bench(job_of(lobes, method, 17), lobes);
     // The inlet asks for more: its nose comes to nothing at 2.4·14.4/(2·0.5·3.6) = 9.6, and has two thirds
     // of 3.6 at 19.2.
     CHECK_THAT(text, ContainsSubstring("above 9.6 mm"));
@@ -100,10 +83,10 @@ TEST_CASE("without an offset, lobes that disagree are told the range and a sugge
                                                arcs_lobe({6, 2.4, 124, 26}, 140, "exhaust", 1)};
     CHECK(plan_hand(job_of(suggested, fixture(20, 72), 17), suggested, "bench").ok());
     method.swing_over_cross_slide = 50;
-    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, method, 17), lobes),
                ContainsSubstring("and up to 16.5 mm") && ContainsSubstring("offset = 16.5 mm"));
     method.swing_over_cross_slide = 30;
-    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, method, 17), lobes),
                ContainsSubstring("swings the blank only up to 6.5 mm"));
 }
 
@@ -111,11 +94,11 @@ TEST_CASE("without an offset, a lobe that no fixture cuts is told so at the offs
     std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet", 0),
                                      arcs_lobe({6, 2.4, 124, 25}, 140, "exhaust", 1)};
     lobes[1].arcs.reset();
-    CHECK_THAT(refusal(job_of(lobes, without_offset(), 17), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, without_offset(), 17), lobes),
                ContainsSubstring("lobe \"exhaust\"") && ContainsSubstring("law of motion") &&
                    ContainsSubstring("flank_radius = 25 mm"));
     lobes[0].arcs.reset();
-    CHECK_THAT(refusal(job_of(lobes, without_offset(), 17), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, without_offset(), 17), lobes),
                ContainsSubstring(
                    "offset = 20 mm, and in [profile.inlet] shape = \"arcs\" and flank_radius = 26 mm"));
 }
@@ -126,7 +109,7 @@ TEST_CASE("in inches the suggestion is a whole number of 32nds") {
         arcs_lobe({0.25 * inch, 0.1 * inch, 120, 1.0 * inch}, 40, "inlet", 0),
         arcs_lobe({0.25 * inch, 0.1 * inch, 124, 1.2 * inch}, 140, "exhaust", 1)};
     // Two thirds of 0.15 in at 0.1·(0.6 - 0.2)/(2·0.5·0.05) = 0.8 in; the next 32nd is 26/32.
-    CHECK_THAT(refusal(job_of(lobes, without_offset(), 0.75 * inch, Units::inch), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, without_offset(), 0.75 * inch, Units::inch), lobes),
                ContainsSubstring("offset = 0.8125 in"));
 }
 
@@ -136,21 +119,23 @@ TEST_CASE("what swings is held against the lathe, with the remedy that fits") {
     method.wheel_diameter = 60;
     method.swing_over_bed = 98;
     method.swing_over_cross_slide = 98;
-    CHECK(planned(job_of(lobes, method, 17), lobes).findings.empty());
+    CHECK(planned_bench(job_of(lobes, method, 17), lobes).findings.empty());
     method.swing_over_cross_slide = 97;
-    const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, method, 17), lobes);
     REQUIRE(plan.findings.size() == 1);
     CHECK(plan.findings[0].severity == Severity::warning);
     CHECK_THAT(plan.findings[0].what,
                ContainsSubstring("the other way round") && ContainsSubstring("at most 59 mm"));
     method.swing_over_bed = 97;
-    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes), ContainsSubstring("use a wheel of at most 59 mm"));
+    CHECK_THAT(refused_bench(job_of(lobes, method, 17), lobes),
+               ContainsSubstring("use a wheel of at most 59 mm"));
     method.swing_over_bed = 200;
     method.swing_over_cross_slide = 54;  // the blank swings 55
-    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes),
+    CHECK_THAT(refused_bench(job_of(lobes, method, 17), lobes),
                ContainsSubstring("an offset of at most 18.5 mm") &&
                    ContainsSubstring("over the cross slide there is"));
     method.wheel_diameter.reset();
     std::swap(method.swing_over_bed, method.swing_over_cross_slide);
-    CHECK_THAT(refusal(job_of(lobes, method, 17), lobes), ContainsSubstring("over the bed there is room"));
+    CHECK_THAT(refused_bench(job_of(lobes, method, 17), lobes),
+               ContainsSubstring("over the bed there is room"));
 }

@@ -1,6 +1,6 @@
 #include "catch.h"
-#include "hand_jobs.h"
 #include "lines.h"
+#include "planned_bench.h"
 
 #include <nlohmann/json.hpp>
 
@@ -11,16 +11,8 @@ using namespace hand_jobs;
 
 namespace {
 
-HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    auto plan = plan_hand(job, lobes, "bench");
-    for (const Diagnostic& diagnostic : plan.diagnostics())
-        UNSCOPED_INFO(to_text(diagnostic));
-    REQUIRE(plan.ok());
-    return std::move(plan).value();
-}
-
 std::string text_of(const Job& job, const std::vector<SolvedLobe>& lobes, HandFormat format) {
-    return hand_text(job, lobes, planned(job, lobes), format);
+    return hand_text(job, lobes, planned_bench(job, lobes), format);
 }
 
 std::vector<SolvedLobe> one_lobe(const std::string& name = "inlet") {
@@ -124,7 +116,7 @@ TEST_CASE(
 TEST_CASE("the sheet says units and senses first, cautions before the work, and has a row for every cut") {
     for (const HandMethod& method : {fixture(19, 72), head(0.01, {})}) {
         const Job job = job_of(one_lobe(), method, 17);
-        const HandPlan plan = planned(job, one_lobe());
+        const HandPlan plan = planned_bench(job, one_lobe());
         const std::string text = hand_text(job, one_lobe(), plan, HandFormat::markdown);
         const auto at = [&](const std::string& part) {
             INFO(part);
@@ -250,10 +242,10 @@ TEST_CASE("every table of the sheet has as many cells in each row as in its head
 
 TEST_CASE("the summary is one line with the count, the ridges and the timing") {
     const Job job = job_of(one_lobe(), fixture(19, 72), 17);
-    CHECK(hand_summary(job, one_lobe(), planned(job, one_lobe())) ==
+    CHECK(hand_summary(job, one_lobe(), planned_bench(job, one_lobe())) ==
           "49 cuts; ridges up to 0.0043 mm; timing within 0° of crank");
     const std::vector<SolvedLobe> off = {arcs_lobe({6, 2.4, 120, 25}, 41.5, "inlet")};
     const Job job_off = job_of(off, fixture(19, 72), 17);
-    CHECK_THAT(hand_summary(job_off, off, planned(job_off, off)),
+    CHECK_THAT(hand_summary(job_off, off, planned_bench(job_off, off)),
                ContainsSubstring("below the design; timing within 3° of crank (inlet)"));
 }

@@ -3,7 +3,7 @@
 #include "catch.h"
 #include "hand/finish/deviations.h"
 #include "hand/fixture/fixture_finish.h"
-#include "hand_jobs.h"
+#include "planned_bench.h"
 
 #include <algorithm>
 #include <cmath>
@@ -19,26 +19,6 @@ constexpr double inch = 25.4;
 
 ShaftAngle deg(double degrees) {
     return ShaftAngle::from_degrees(degrees);
-}
-
-HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    auto plan = plan_hand(job, lobes, "bench");
-    for (const Diagnostic& diagnostic : plan.diagnostics())
-        UNSCOPED_INFO(to_text(diagnostic));
-    REQUIRE(plan.ok());
-    return std::move(plan).value();
-}
-
-std::string refusal(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    const auto plan = plan_hand(job, lobes, "bench");
-    REQUIRE_FALSE(plan.ok());
-    std::string text;
-    for (const Diagnostic& diagnostic : plan.diagnostics()) {
-        CHECK(diagnostic.fault == Fault::check_failed);
-        CHECK_FALSE(diagnostic.remedy.empty());
-        text += to_text(diagnostic) + '\n';
-    }
-    return text;
 }
 
 bool tells(const HandPlan& plan, const std::string& code) {
@@ -84,7 +64,7 @@ TEST_CASE("the same lands come out of a whole plan in inches, chord and arc") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe(wide, 62.5, "inlet", 0),
                                            arcs_lobe(narrow, 202.5, "exhaust", 1)};
     const Job job = job_of(lobes, fixture(offset * inch, 72), 2 * blank * inch, Units::inch);
-    const HandPlan plan = planned(job, lobes);
+    const HandPlan plan = planned_bench(job, lobes);
     REQUIRE(plan.lands.size() == 2);
     CHECK_NEAR(plan.lands[0].arc / inch, 0.085, 0.002);
     CHECK_NEAR(plan.lands[1].arc / inch, 0.031, 0.002);
@@ -95,7 +75,7 @@ TEST_CASE("the same lands come out of a whole plan in inches, chord and arc") {
 TEST_CASE("a land measures what a fine search of the blank's outside leaves between the flanks") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
     const Job job = job_of(lobes, fixture(19, 72), 17);
-    const HandPlan plan = planned(job, lobes);
+    const HandPlan plan = planned_bench(job, lobes);
     int left = 0;
     constexpr int parts = 1000000;
     for (int k = 0; k < parts; ++k) {
@@ -112,7 +92,7 @@ TEST_CASE("a land measures what a fine search of the blank's outside leaves betw
 TEST_CASE("a land that is wider by so much has so much metal on either flank") {
     const double e = 19, b = 8.5, extra = 1e-6;
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
-    const HandPlan plan = planned(job_of(lobes, fixture(e, 72), 2 * b), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, fixture(e, 72), 2 * b), lobes);
     const double grown = land_arc(deg(120), e, 25 + extra, b) - land_arc(deg(120), e, 25, b);
     CHECK_RELATIVE(plan.lands[0].stock_for_excess, extra / grown, 1e-5);
 }
@@ -126,7 +106,7 @@ TEST_CASE(
             HandMethod method = fixture(19, 72);
             method.counts = counts;
             method.zero = ShaftAngle::from_degrees(10);
-            const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
+            const HandPlan plan = planned_bench(job_of(lobes, method, 17), lobes);
             for (const HandSetting& setting : plan.settings) {
                 const double facing = 10 + sign_of(counts) * 5 * *setting.mark;
                 CHECK_NEAR(wrapped_radians(setting.shaft_angle.radians() - rad(facing)), 0, 1e-12);
@@ -144,7 +124,7 @@ TEST_CASE("all flanks come first, then the heels with the wheel turned on, and t
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "1", 0),
                                            arcs_lobe({6, 2.4, 130, 25}, 135, "2", 1),
                                            arcs_lobe({6, 2.2, 120, 25}, 220, "3", 2)};
-    const HandPlan plan = planned(job_of(lobes, fixture(19, 72), 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, fixture(19, 72), 17), lobes);
     double before = -1.0;
     int wraps = 0;
     for (std::size_t i = 0; i < plan.settings.size(); ++i) {
@@ -160,7 +140,7 @@ TEST_CASE("all flanks come first, then the heels with the wheel turned on, and t
 TEST_CASE("the dial shows radius or diameter from its own zero") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
     HandMethod method = fixture(19, 72);
-    const auto first = [&] { return planned(job_of(lobes, method, 17), lobes).settings.front(); };
+    const auto first = [&] { return planned_bench(job_of(lobes, method, 17), lobes).settings.front(); };
     CHECK_NEAR(*first().start, 27.5, 1e-12);
     CHECK_NEAR(*first().finish, 25.0, 1e-12);
     method.dial = DialReading::diameter;
@@ -175,7 +155,7 @@ TEST_CASE("the first cut's ladder goes down by the infeed and ends on the finish
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
     HandMethod method = fixture(19, 72);
     method.infeed = 0.3;
-    const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, method, 17), lobes);
     const auto& ladder = plan.fixture->ladder;
     REQUIRE(ladder.size() == 9);
     CHECK_NEAR(ladder.front(), 27.2, 1e-12);
@@ -211,7 +191,7 @@ TEST_CASE(
         method.counts = trial % 2 ? Sense::ccw : Sense::cw;
         if (trial % 3 == 0) method.vernier = ShaftAngle::from_degrees(0.1);
         if (trial % 3 == 1) method.cusp = 0.01;
-        const HandPlan plan = planned(job_of(lobes, method, 2 * highest + 0.5), lobes);
+        const HandPlan plan = planned_bench(job_of(lobes, method, 2 * highest + 0.5), lobes);
         for (std::size_t i = 0; i < lobes.size(); ++i) {
             const SolvedLobe& lobe = lobes[i];
             const double radius = offset + lobe.base_radius;
@@ -256,7 +236,7 @@ TEST_CASE("the finish told is that of a brute-force intersection of the discs wi
     for (const double shift : {0.0, 1.3, -2.1}) {
         const Arcs arcs{6, 2.4, 120, 25};
         const std::vector<SolvedLobe> lobes = {arcs_lobe(arcs, 40 + shift, "inlet")};
-        const HandPlan plan = planned(job_of(lobes, fixture(19, 72), 17), lobes);
+        const HandPlan plan = planned_bench(job_of(lobes, fixture(19, 72), 17), lobes);
         std::vector<HandSetting> settings = plan.settings;
         double deepest = 0.0, proudest = 0.0;
         const double joint = arcs.half() - arcs.flank_turn();  // normal's direction at the nose's joints
@@ -295,7 +275,7 @@ TEST_CASE("the finish told is that of a brute-force intersection of the discs wi
 
 TEST_CASE("with flanks on their marks nothing is gouged, only ridges stand, and the valve keeps its timing") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
-    const HandPlan plan = planned(job_of(lobes, fixture(19, 72), 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, fixture(19, 72), 17), lobes);
     const double ridge =
         std::sqrt(25.0 * 25.0 - std::pow(19 * std::sin(rad(2.5)), 2)) - 19 * std::cos(rad(2.5)) - 6;
     CHECK_NEAR(plan.finish[0].highest_ridge, ridge, 1e-9);
@@ -308,7 +288,7 @@ TEST_CASE("with flanks on their marks nothing is gouged, only ridges stand, and 
 TEST_CASE("a flank set late by so many degrees opens the valve late by as many of cam") {
     const std::vector<SolvedLobe> lobes = {
         arcs_lobe({6, 2.4, 120, 25}, 41.5, "inlet")};  // marks lie 1.5 degrees before
-    const HandPlan plan = planned(job_of(lobes, fixture(19, 72), 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, fixture(19, 72), 17), lobes);
     // Flanks are turned as a whole by -1.5 degrees on a ccw shaft: everything comes 1.5 degrees of cam later.
     CHECK_NEAR(plan.finish[0].opens_late.degrees(), 3.0, 1e-6);
     CHECK_NEAR(plan.finish[0].closes_late.degrees(), 3.0, 1e-6);
@@ -322,7 +302,7 @@ TEST_CASE("a flank set late by so many degrees opens the valve late by as many o
 TEST_CASE("corner and top stock are the distances from the blank's corners and outside to the nose") {
     const Arcs arcs{6, 2.4, 120, 25};
     const std::vector<SolvedLobe> lobes = {arcs_lobe(arcs, 40, "inlet")};
-    const HandPlan plan = planned(job_of(lobes, fixture(19, 72), 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, fixture(19, 72), 17), lobes);
     const double half_land = plan.lands[0].arc / 8.5 / 2;
     const Vec2 corner = 8.5 * unit(half_land);
     CHECK_NEAR(plan.noses[0].corner_stock, length(corner - Vec2{arcs.nose_centre(), 0}) - arcs.nose(), 1e-9);
@@ -335,7 +315,7 @@ TEST_CASE("corner and top stock are the distances from the blank's corners and o
 
 TEST_CASE("flanks that meet below the blank's outside leave no land, and the plan says so") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
-    const HandPlan plan = planned(job_of(lobes, fixture(19, 72), 19), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, fixture(19, 72), 19), lobes);
     CHECK_NEAR(plan.lands[0].arc, 0.0, 0.0);
     CHECK_NEAR(plan.lands[0].chord, 0.0, 0.0);
     CHECK(tells(plan, "no-land"));
@@ -347,7 +327,7 @@ TEST_CASE("a vernier puts flanks where the wheel has no mark") {
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 41.5, "inlet")};
     HandMethod method = fixture(19, 72);
     method.vernier = ShaftAngle::from_degrees(0.5);
-    const HandPlan plan = planned(job_of(lobes, method, 17), lobes);
+    const HandPlan plan = planned_bench(job_of(lobes, method, 17), lobes);
     CHECK_FALSE(tells(plan, "between-marks"));
     CHECK_NEAR(*plan.settings[0].mark, 20.3, 1e-9);
     CHECK_NEAR(plan.finish[0].opens_late.degrees(), 0.0, 1e-6);
@@ -357,11 +337,11 @@ TEST_CASE("for a wanted ridge a fine wheel skips marks, and a coarse one tells t
     const std::vector<SolvedLobe> lobes = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
     HandMethod method = fixture(19, 360);
     method.cusp = 0.005;
-    const HandPlan fine = planned(job_of(lobes, method, 17), lobes);
+    const HandPlan fine = planned_bench(job_of(lobes, method, 17), lobes);
     CHECK(fine.finish[0].highest_ridge <= 0.005);
     CHECK(fine.settings.size() < 60);
     method.divisions = 36;
-    const HandPlan coarse = planned(job_of(lobes, method, 17), lobes);
+    const HandPlan coarse = planned_bench(job_of(lobes, method, 17), lobes);
     // 0.005 mm on a base of 6 within arcs of 25 asks for 5.37 degrees: 68 divisions; 72 has the flanks' marks
     // too.
     CHECK_THAT(message(coarse, "wheel-for-ridge"),
@@ -370,21 +350,23 @@ TEST_CASE("for a wanted ridge a fine wheel skips marks, and a coarse one tells t
 
 TEST_CASE("what the fixture can't cut is refused, with what would work") {
     const std::vector<SolvedLobe> good = {arcs_lobe({6, 2.4, 120, 25}, 40, "inlet")};
-    CHECK_THAT(refusal(job_of(good, fixture(20, 72), 17), good),
+    CHECK_THAT(refused_bench(job_of(good, fixture(20, 72), 17), good),
                ContainsSubstring("needs an offset of 19 mm, and the fixture's is 20 mm") &&
                    ContainsSubstring("flank_radius = 26 mm"));
-    CHECK_THAT(refusal(job_of(good, fixture(9, 72), 17), good), ContainsSubstring("needs an offset above"));
+    CHECK_THAT(refused_bench(job_of(good, fixture(9, 72), 17), good),
+               ContainsSubstring("needs an offset above"));
     auto motion = good;
     motion[0].arcs.reset();
-    CHECK_THAT(refusal(job_of(motion, fixture(19, 72), 17), motion),
+    CHECK_THAT(refused_bench(job_of(motion, fixture(19, 72), 17), motion),
                ContainsSubstring("law of motion") && ContainsSubstring("dividing head"));
     auto straight = good;
     straight[0].arcs->flank_radius = straight_flank;
-    CHECK_THAT(refusal(job_of(straight, fixture(19, 72), 17), straight), ContainsSubstring("endless offset"));
+    CHECK_THAT(refused_bench(job_of(straight, fixture(19, 72), 17), straight),
+               ContainsSubstring("endless offset"));
     auto hollow = good;
     hollow[0].arcs->flank_radius = -60;
-    CHECK_THAT(refusal(job_of(hollow, fixture(19, 72), 17), hollow), ContainsSubstring("hollow"));
-    CHECK_THAT(refusal(job_of(good, fixture(19, 72), 16.5), good),
+    CHECK_THAT(refused_bench(job_of(hollow, fixture(19, 72), 17), hollow), ContainsSubstring("hollow"));
+    CHECK_THAT(refused_bench(job_of(good, fixture(19, 72), 16.5), good),
                ContainsSubstring("blank of at least 16.8 mm"));
     Job no_blank = job_of(good, fixture(19, 72), 17);
     no_blank.shaft.blank_diameter.reset();

@@ -1,4 +1,4 @@
-/// A plan by the tests' one method, which must succeed.
+/// A plan by the tests' one method, which must succeed, or fail.
 #pragma once
 
 #include "catch.h"
@@ -14,6 +14,16 @@ inline HandPlan planned_bench(const Job& job, const std::vector<SolvedLobe>& lob
         UNSCOPED_INFO(to_text(diagnostic));
     REQUIRE(plan.ok());
     return std::move(plan).value();
+}
+
+/// All that is said where there must be none.
+inline std::string refused_bench(const Job& job, const std::vector<SolvedLobe>& lobes) {
+    const auto plan = plan_hand(job, lobes, "bench");
+    REQUIRE_FALSE(plan.ok());
+    std::string text;
+    for (const Diagnostic& diagnostic : plan.diagnostics())
+        text += to_text(diagnostic) + '\n';
+    return text;
 }
 
 inline std::vector<std::string> codes_of(const HandPlan& plan) {

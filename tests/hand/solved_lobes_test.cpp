@@ -13,14 +13,6 @@ using namespace lobewright::hand;
 
 namespace {
 
-HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    auto plan = plan_hand(job, lobes, "bench");
-    for (const Diagnostic& diagnostic : plan.diagnostics())
-        UNSCOPED_INFO(to_text(diagnostic));
-    REQUIRE(plan.ok());
-    return std::move(plan).value();
-}
-
 HandMethod table(double step_degrees) {
     HandMethod method;
     method.kind = HandKind::rotary_table;
@@ -60,7 +52,7 @@ TEST_CASE(
             double before = 10.0;
             for (const double step : {2.0, 0.5, 0.1}) {
                 job.hand["bench"] = table(step);
-                const HandPlan plan = planned(job, {lobe});
+                const HandPlan plan = planned_bench(job, {lobe});
                 const double late = std::max(std::abs(plan.finish[0].opens_late.degrees()),
                                              std::abs(plan.finish[0].closes_late.degrees()));
                 CHECK(plan.finish[0].valve_shuts);
@@ -102,7 +94,7 @@ TEST_CASE("the Basalt four on a lathe: timing comes within the vernier of the wh
     job.hand["bench"] = method;
     const auto lobes = solve_lobes(job);
     REQUIRE(lobes.ok());
-    const HandPlan plan = planned(job, *lobes);
+    const HandPlan plan = planned_bench(job, *lobes);
     CHECK(plan.lands.size() == 8);
     for (const HandFinish& finish : plan.finish) {
         CHECK(std::abs(finish.opens_late.degrees()) <=
@@ -125,7 +117,7 @@ TEST_CASE("straight flanks are cut by facets within the wanted ridge, where the 
     method.vernier = ShaftAngle::from_degrees(1.0 / 60.0);
     job.hand["bench"] = method;
     const SolvedLobe lobe = basalt::solved(job);
-    const HandPlan plan = planned(job, {lobe});
+    const HandPlan plan = planned_bench(job, {lobe});
     CHECK(plan.finish[0].highest_ridge <= 0.01);
     CHECK(plan.finish[0].valve_shuts);
 }
@@ -140,7 +132,7 @@ TEST_CASE(
     method.divisions = 72;
     job.hand["bench"] = method;
     const SolvedLobe lobe = basalt::solved(job);
-    const HandPlan plan = planned(job, {lobe});
+    const HandPlan plan = planned_bench(job, {lobe});
     REQUIRE(plan.lands.size() == 4);
     for (const Land& land : plan.lands)
         CHECK_NEAR(land.arc, plan.lands[0].arc, 1e-9);

@@ -4,7 +4,7 @@
 #include "catch.h"
 #include "hand/fixture/fixture_finish.h"
 #include "hand/outline/follower_on_outline.h"
-#include "hand_jobs.h"
+#include "planned_bench.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,14 +14,6 @@ using namespace hand_jobs;
 using namespace lobewright::hand;
 
 namespace {
-
-HandPlan planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    auto plan = plan_hand(job, lobes, "bench");
-    for (const Diagnostic& diagnostic : plan.diagnostics())
-        UNSCOPED_INFO(to_text(diagnostic));
-    REQUIRE(plan.ok());
-    return std::move(plan).value();
-}
 
 double just_below(double value) {
     return std::nextafter(value, 0.0);
@@ -125,7 +117,7 @@ TEST_CASE("on a bar turned exactly to the nose's height facets leave what a brut
             for (const double bar : {just_below(nose), nose, just_above(nose), nose + 0.01}) {
                 INFO(trial.name << ", bar " << bar - nose << " over the nose, step "
                                 << method.step.value_or(ShaftAngle{}).degrees());
-                const HandPlan plan = planned(facet_job(trial.lobe, method, bar), {trial.lobe});
+                const HandPlan plan = planned_bench(facet_job(trial.lobe, method, bar), {trial.lobe});
                 const bool round = method.cutter_axis == CutterAxis::parallel;
                 const double left = proudest_left(trial.lobe, plan, round, bar);
                 const HandFinish& finish = plan.finish.front();
@@ -145,11 +137,11 @@ TEST_CASE("facets on a bar of the nose's height need no more cuts than on one a 
     for (const Trial& trial : convex_lobes()) {
         const double nose = 2.0 * trial.lobe.contour.largest_radius();
         for (const HandMethod& method : facet_methods()) {
-            const HandPlan plan = planned(facet_job(trial.lobe, method, nose), {trial.lobe});
-            const HandPlan larger = planned(facet_job(trial.lobe, method, nose + 0.01), {trial.lobe});
+            const HandPlan plan = planned_bench(facet_job(trial.lobe, method, nose), {trial.lobe});
+            const HandPlan larger = planned_bench(facet_job(trial.lobe, method, nose + 0.01), {trial.lobe});
             CHECK(plan.settings.size() <= larger.settings.size());
             for (const double bar : {just_below(nose), just_above(nose)})
-                check_alike(plan, planned(facet_job(trial.lobe, method, bar), {trial.lobe}), 1e-6);
+                check_alike(plan, planned_bench(facet_job(trial.lobe, method, bar), {trial.lobe}), 1e-6);
         }
     }
 }
@@ -159,9 +151,9 @@ TEST_CASE("an offset fixture's figures don't jump where the bar has the nose's h
     for (const double shift : {0.0, 1.3}) {
         HandMethod method = fixture(19, 72);
         method.zero = ShaftAngle::from_degrees(shift);
-        const HandPlan plan = planned(job_of({lobe}, method, 16.8), {lobe});
+        const HandPlan plan = planned_bench(job_of({lobe}, method, 16.8), {lobe});
         for (const double bar : {just_below(16.8), just_above(16.8), 16.8 + 1e-9})
-            check_alike(plan, planned(job_of({lobe}, method, bar), {lobe}), 1e-6);
+            check_alike(plan, planned_bench(job_of({lobe}, method, bar), {lobe}), 1e-6);
         CHECK_NEAR(plan.noses[0].top_stock, 0.0, 1e-12);
         CHECK(plan.lands[0].arc > 0.0);
     }
@@ -181,18 +173,18 @@ TEST_CASE("a land of no length is no land, and nothing jumps about it") {
     const double bar = 2 * low;
     CHECK_NEAR((radius * radius - low * low - offset * offset) / (2 * low * offset), std::cos(half.radians()),
                1e-12);
-    const HandPlan plan = planned(job_of({lobe}, fixture(offset, 72), bar), {lobe});
+    const HandPlan plan = planned_bench(job_of({lobe}, fixture(offset, 72), bar), {lobe});
     CHECK_NEAR(plan.lands[0].arc, 0.0, 1e-9);
     for (const double other : {just_below(bar), just_above(bar), bar + 1e-9, bar - 1e-9})
-        check_alike(plan, planned(job_of({lobe}, fixture(offset, 72), other), {lobe}), 1e-6);
+        check_alike(plan, planned_bench(job_of({lobe}, fixture(offset, 72), other), {lobe}), 1e-6);
 }
 
 TEST_CASE("nothing jumps where a flank's whole circle touches the bar from within") {
     const SolvedLobe lobe = arcs_lobe({6, 2.4, 120, 25}, 40, "arcs");
     const double bar = 2.0 * (19 + 25);
-    const HandPlan plan = planned(job_of({lobe}, fixture(19, 72), bar), {lobe});
+    const HandPlan plan = planned_bench(job_of({lobe}, fixture(19, 72), bar), {lobe});
     for (const double other : {just_below(bar), just_above(bar), bar + 1e-9, bar - 1e-9})
-        check_alike(plan, planned(job_of({lobe}, fixture(19, 72), other), {lobe}), 1e-4);
+        check_alike(plan, planned_bench(job_of({lobe}, fixture(19, 72), other), {lobe}), 1e-4);
 }
 
 TEST_CASE("a bar smaller than the nose is refused with the one that does") {
@@ -211,7 +203,7 @@ TEST_CASE(
         INFO(holes << " settings a turn");
         HandMethod method = head({}, 80.0);
         method.ratio = 1, method.plates = {{holes}};
-        const HandPlan plan = planned(facet_job(lobe, method, 17.0), {lobe});
+        const HandPlan plan = planned_bench(facet_job(lobe, method, 17.0), {lobe});
         CHECK(plan.settings.size() == static_cast<std::size_t>(holes));
         CHECK_NEAR(plan.finish[0].highest_ridge, 8.5 - 6.0, 1e-9);
         Job job = facet_job(lobe, method, 17.0);

@@ -2,6 +2,7 @@
 
 #include "catch.h"
 #include "contours.h"
+#include "by_definition.h"
 
 #include <algorithm>
 #include <limits>
@@ -34,17 +35,6 @@ double touching(const std::vector<Vec2>& points, const PlaneSection& s, double f
     return least;
 }
 
-std::vector<Vec2> points_of(const Contour& contour, double left_on, int each) {
-    std::vector<Vec2> points;
-    for (const ContourPiece& piece : contour.pieces()) {
-        for (int i = 0; i < each; ++i) {
-            const ContourPoint p = piece.at(piece.start + (piece.end - piece.start) * i / each);
-            points.push_back(p.point + left_on * p.normal);
-        }
-    }
-    return points;
-}
-
 struct Case {
     const char* why;
     PlaneSection section;
@@ -72,7 +62,7 @@ TEST_CASE("the radial function is the least distance at which the section only t
         for (const Case& c : cases) {
             INFO(c.why);
             const RadialFunction function(contacts(lobe, c.section, c.left_on, {1e-5}));
-            const std::vector<Vec2> points = points_of(lobe, c.left_on, 20000);
+            const std::vector<Vec2> points = by_definition::points_of(lobe, c.left_on, 20000);
             double worst = 0.0;
             for (double degrees = -180.0; degrees < 180.0; degrees += 3.7) {
                 const double facing = degrees * full_turn / 360.0;
@@ -108,7 +98,7 @@ TEST_CASE("the contact runs the whole length of the surface that is left") {
                              contours::smooth_bump(8.0, 2.0, 3)};
     for (const Contour& lobe : lobes) {
         for (const Case& c : cases) {
-            const std::vector<Vec2> points = points_of(lobe, c.left_on, 20000);
+            const std::vector<Vec2> points = by_definition::points_of(lobe, c.left_on, 20000);
             double round = 0.0;
             for (std::size_t i = 0; i < points.size(); ++i)
                 round += length(points[i] - points[i == 0 ? points.size() - 1 : i - 1]);
@@ -208,7 +198,7 @@ TEST_CASE(
         for (const double radius : {1.3 * lobe.smallest_hollow_radius(), 400.0}) {
             const PlaneSection section{0.0, radius, 0.0, 0.0, true};
             const RadialFunction function(bridged(contacts(lobe, section, 0.0, {1e-6})));
-            const std::vector<Vec2> points = points_of(lobe, 0.0, 40000);
+            const std::vector<Vec2> points = by_definition::points_of(lobe, 0.0, 40000);
             double worst = 0.0;
             for (double facing = -3.1; facing < 3.1; facing += 0.0311)
                 worst = std::max(worst, std::abs(function.at(angle_of(facing)).radial -

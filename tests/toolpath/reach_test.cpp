@@ -5,6 +5,7 @@
 #include "catch.h"
 #include "contours.h"
 #include "five_lobes.h"
+#include "by_definition.h"
 
 #include <algorithm>
 #include <cmath>
@@ -16,36 +17,9 @@ using namespace lobewright::toolpath;
 
 namespace {
 
-std::vector<Vec2> points_of(const Contour& contour) {
-    std::vector<Vec2> points;
-    for (const ContourPiece& piece : contour.pieces()) {
-        constexpr int each = 900;
-        for (int i = 0; i < each; ++i)
-            points.push_back(piece.at(piece.start + (piece.end - piece.start) * i / each).point);
-    }
-    return points;
-}
-
-/// The tip distance at which the section comes to touch that point, facing u.
-double needed(const PlaneSection& s, Vec2 p, Vec2 u) {
-    const double over = std::abs(dot(p, quarter_turn(u)) - s.shift) - s.half_flat;
-    if (over > s.corner) return -std::numeric_limits<double>::infinity();
-    return dot(p, u) - (over <= 0.0 ? 0.0 : s.corner - std::sqrt(s.corner * s.corner - over * over));
-}
-
-/// The most by which the section, touching the lobe at every turn, stays off any of the lobe's points.
-double never_touched(const PlaneSection& s, const std::vector<Vec2>& points) {
-    std::vector<double> least(points.size(), std::numeric_limits<double>::infinity());
-    constexpr int turns = 1440;
-    for (int i = 0; i < turns; ++i) {
-        const Vec2 u = unit(full_turn * i / turns);
-        double tip = -std::numeric_limits<double>::infinity();
-        for (const Vec2 p : points)
-            tip = std::max(tip, needed(s, p, u));
-        for (std::size_t j = 0; j < points.size(); ++j)
-            least[j] = std::min(least[j], tip - needed(s, points[j], u));
-    }
-    return *std::max_element(least.begin(), least.end());
+double never_touched(const PlaneSection& s, const Contour& contour) {
+    return by_definition::never_touched({s.half_flat, s.corner, s.shift}, by_definition::points_of(contour, 0.0, 900),
+                                   1440);
 }
 
 Hindrance hindrance_of(const Contour& contour, const PlaneSection& section) {
@@ -109,7 +83,7 @@ TEST_CASE("a round section gets into every hollow that is wider than itself, and
         if (std::abs(radius - hollow) < 0.3 * hollow)
             continue;  // next to the limit it is off by next to nothing
         const PlaneSection section{0.0, radius, 0.0, 0.0, true};
-        const double off = never_touched(section, points_of(contour));
+        const double off = never_touched(section, contour);
         INFO("trial " << trial << " of seed " << seed << ": radius " << radius << " in " << hollow << ", off "
                       << off);
         const bool hindrance_found = hindrance_of(contour, section) == Hindrance::hollow;
@@ -125,7 +99,7 @@ TEST_CASE("a flat end gets into a hollow with its corner, but bridges it where i
     int bridged_over = 0;
     for (const double half : {0.5, 2.0, 6.0}) {
         const PlaneSection section{half, 0.1, 0.0, 0.0, true};
-        const double off = never_touched(section, points_of(contour));
+        const double off = never_touched(section, contour);
         INFO("half width " << half << ", off " << off);
         const Hindrance found = hindrance_of(contour, section);
         CHECK(found == (off > 1e-3 ? Hindrance::hollow : Hindrance::none));

@@ -1,5 +1,7 @@
 #include "refusal_check.h"
 
+#include "by_definition.h"
+
 #include <algorithm>
 #include <limits>
 
@@ -11,9 +13,7 @@ struct Place {
     const SolvedLobe* cut;
 };
 
-/// The section by its definition: a flat, its corners, where its axis stands.
-struct Section {
-    double flat = 0.0, corner = 0.0, side = 0.0;
+struct Section : by_definition::Section {
     bool ends_cut = true;
 };
 
@@ -23,47 +23,18 @@ Section section_of(const Job& job) {
     const double end = cutter.kind == CutterKind::ball_nose ? radius : cutter.corner_radius;
     switch (job.machine->cutter_axis) {
         case CutterAxis::parallel:
-            return {0.0, radius, 0.0, true};
+            return {{0.0, radius, 0.0}, true};
         case CutterAxis::radial:
-            return {radius - end, end, job.cut->side_shift, true};
+            return {{radius - end, end, job.cut->side_shift}, true};
         case CutterAxis::tangential:
             break;
     }
     const bool disc = cutter.kind == CutterKind::disc;
-    return {0.5 * (disc ? cutter.width : *cutter.flute_length - end), 0.0, 0.0, false};
+    return {{0.5 * (disc ? cutter.width : *cutter.flute_length - end), 0.0, 0.0}, false};
 }
 
-std::vector<Vec2> points_of(const SolvedLobe& lobe, double left_on) {
-    std::vector<Vec2> points;
-    for (const ContourPiece& piece : lobe.contour.pieces()) {
-        constexpr int each = 500;
-        for (int i = 0; i < each; ++i) {
-            const ContourPoint p = piece.at(piece.start + (piece.end - piece.start) * i / each);
-            points.push_back(p.point + left_on * p.normal);
-        }
-    }
-    return points;
-}
-
-double needed(const Section& s, Vec2 p, Vec2 u) {
-    const double over = std::abs(dot(p, quarter_turn(u)) - s.side) - s.flat;
-    if (over > s.corner) return -std::numeric_limits<double>::infinity();
-    return dot(p, u) - (over <= 0.0 ? 0.0 : s.corner - std::sqrt(s.corner * s.corner - over * over));
-}
-
-/// The most by which the section, touching at every turn, stays off any point of the contour.
-double never_touched(const Section& s, const std::vector<Vec2>& points) {
-    std::vector<double> least(points.size(), std::numeric_limits<double>::infinity());
-    constexpr int turns = 720;
-    for (int i = 0; i < turns; ++i) {
-        const Vec2 u = unit(full_turn * i / turns);
-        double tip = -std::numeric_limits<double>::infinity();
-        for (const Vec2 p : points)
-            tip = std::max(tip, needed(s, p, u));
-        for (std::size_t j = 0; j < points.size(); ++j)
-            least[j] = std::min(least[j], tip - needed(s, points[j], u));
-    }
-    return *std::max_element(least.begin(), least.end());
+std::vector<Vec2> points_of(const SolvedLobe& lobe, const random_job::Drawn& drawn) {
+    return by_definition::points_of(lobe.contour, drawn.job.cut->allowance, 500);
 }
 
 bool hollow_refused_rightly(const random_job::Drawn& drawn, const SolvedLobe& lobe) {
@@ -72,7 +43,7 @@ bool hollow_refused_rightly(const random_job::Drawn& drawn, const SolvedLobe& lo
     if (!std::isfinite(hollow)) return false;
     if (hollow - drawn.job.cut->allowance <= s.corner + 1e-6)
         return true;  // no circle gets into a narrower one
-    return never_touched(s, points_of(lobe, drawn.job.cut->allowance)) > 2e-4;
+    return never_touched(s, points_of(lobe, drawn), 720) > 2e-4;
 }
 
 /// The sideways way of the contact on an endless flat: the largest |P·T|.
@@ -91,13 +62,7 @@ double contact_travel(const SolvedLobe& lobe, double side) {
 /// corner climbs.
 double steepest_run(const Section& s, const std::vector<Vec2>& points) {
     constexpr int turns = 2880;
-    const auto tip = [&](int i) {
-        double most = -std::numeric_limits<double>::infinity();
-        const Vec2 u = unit(full_turn * i / turns);
-        for (const Vec2 p : points)
-            most = std::max(most, needed(s, p, u));
-        return most;
-    };
+    const auto tip = [&](int i) { return tip_over(s, points, unit(full_turn * i / turns)); };
     double before = tip(-1), worst = 0.0;
     for (int i = 0; i < turns; ++i) {
         const double here = tip(i);
@@ -109,9 +74,9 @@ double steepest_run(const Section& s, const std::vector<Vec2>& points) {
 
 bool narrow_refused_rightly(const random_job::Drawn& drawn, const SolvedLobe& lobe) {
     const Section s = section_of(drawn.job);
-    if (contact_travel(lobe, s.side) <= s.flat) return false;
+    if (contact_travel(lobe, s.shift) <= s.half_flat) return false;
     // A corner that leans by 75 degrees runs 3.7 times the distance a radian; sampled coarsely, half of that.
-    return !s.ends_cut || steepest_run(s, points_of(lobe, drawn.job.cut->allowance)) > 1.8;
+    return !s.ends_cut || steepest_run(s, points_of(lobe, drawn)) > 1.8;
 }
 
 bool flutes_refused_rightly(const random_job::Drawn& drawn, const SolvedLobe& lobe) {
@@ -268,7 +233,7 @@ bool has_its_reason(const random_job::Drawn& drawn, const Diagnostic& refusal, r
     if (refusal.code == "tolerance-too-fine") return 0.4 * tolerance < 2.0 * drawn.grid.radial_step;
     if (refusal.code == "shift-too-large") {  // even on the heel the corner's normal leans by 30 degrees
         const Section s = section_of(drawn.job);
-        return std::abs(s.side) - s.flat > 0.499 * (lobe.base_radius + s.corner);
+        return std::abs(s.shift) - s.half_flat > 0.499 * (lobe.base_radius + s.corner);
     }
     if (refusal.code == "axial-steps-too-fine") return 0.5 * drawn.job.cutters.at("it").diameter < 1.0;
     return false;
