@@ -161,8 +161,18 @@ def names(folder):
     check(here.stdout == there.stdout and here.stdout != b"", "a job whose name is in many alphabets")
     check(run(windows, ["cut", job, "-o", out], folder).returncode == 0, "an output of such a name")
     check((folder / out).read_bytes() == here.stdout, "what it holds")
-    wrong = run(windows, ["check", job + "x"], folder)
-    check((job + "x").encode() in wrong.stderr.replace(b"\\", b"/"), f"such a name in a message: {wrong.stderr!r}")
+    # Names in messages, and files that other files or options name: as they are told here.
+    same(["check", job + "x"], folder)
+    (folder / "Tagebuch – дневник.txt").write_text("dear diary")
+    same(["cut", job, "-o", "Tagebuch – дневник.txt"], folder)
+    same(["cut", job, "-o", "nirgends ж/out.ngc"], folder)
+    same(["start", "Tagebuch – дневник.txt"], folder)
+    (folder / "станок 轴.toml").write_bytes(run(native, ["posts", "--show", "plain-xa"], folder).stdout)
+    same(["cut", job, "--post", "./станок 轴.toml"], folder)
+    same(["cut", job, "--post", "./нет 轴.toml"], folder)
+    shutil.copy(examples / "basalt-four-1-inlet.csv", folder / "Messung ж.csv")
+    same(["inspect", job, "--lobe", "1 inlet", "--readings", "Messung ж.csv"], folder)
+    same(["inspect", job, "--lobe", "1 inlet", "--readings", "fehlt ж.csv"], folder)
     lobe = run(windows, ["table", job, "--lobe", "Größe 轴"], folder)
     check("Größe 轴".encode() in lobe.stderr, "an argument of such letters in a message")
     deep = folder
@@ -190,7 +200,10 @@ def posts(folder):
     posts.mkdir(parents=True, exist_ok=True)
     text = run(native, ["posts", "--show", "plain-xa"], folder).stdout
     (posts / "my-own.toml").write_bytes(text)
-    check(run(windows, ["posts", "--show", "my-own"], folder).stdout == text, "a post of the user's own")
+    (posts / "мой станок 轴.toml").write_bytes(text)
+    for name in ("my-own", "мой станок 轴"):
+        check(run(windows, ["posts", "--show", name], folder).stdout == text, f"a post of the user's own: {name}")
+        check(name.encode() in run(windows, ["posts"], folder).stdout, f"{name} is listed")
     shutil.rmtree(posts.parent)
 
 

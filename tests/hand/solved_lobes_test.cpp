@@ -1,6 +1,7 @@
 #include "basalt.h"
 #include "catch.h"
 #include "hand/finish/valve_timing.h"
+#include "planned_bench.h"
 #include "program.h"
 
 #include <lobewright/hand.h>
@@ -52,7 +53,7 @@ TEST_CASE(
             double before = 10.0;
             for (const double step : {2.0, 0.5, 0.1}) {
                 job.hand["bench"] = table(step);
-                const HandPlan plan = planned_bench(job, {lobe});
+                const HandPlan plan = hand_jobs::planned_bench(job, {lobe});
                 const double late = std::max(std::abs(plan.finish[0].opens_late.degrees()),
                                              std::abs(plan.finish[0].closes_late.degrees()));
                 CHECK(plan.finish[0].valve_shuts);
@@ -94,7 +95,7 @@ TEST_CASE("the Basalt four on a lathe: timing comes within the vernier of the wh
     job.hand["bench"] = method;
     const auto lobes = solve_lobes(job);
     REQUIRE(lobes.ok());
-    const HandPlan plan = planned_bench(job, *lobes);
+    const HandPlan plan = hand_jobs::planned_bench(job, *lobes);
     CHECK(plan.lands.size() == 8);
     for (const HandFinish& finish : plan.finish) {
         CHECK(std::abs(finish.opens_late.degrees()) <=
@@ -117,7 +118,7 @@ TEST_CASE("straight flanks are cut by facets within the wanted ridge, where the 
     method.vernier = ShaftAngle::from_degrees(1.0 / 60.0);
     job.hand["bench"] = method;
     const SolvedLobe lobe = basalt::solved(job);
-    const HandPlan plan = planned_bench(job, {lobe});
+    const HandPlan plan = hand_jobs::planned_bench(job, {lobe});
     CHECK(plan.finish[0].highest_ridge <= 0.01);
     CHECK(plan.finish[0].valve_shuts);
 }
@@ -132,7 +133,7 @@ TEST_CASE(
     method.divisions = 72;
     job.hand["bench"] = method;
     const SolvedLobe lobe = basalt::solved(job);
-    const HandPlan plan = planned_bench(job, {lobe});
+    const HandPlan plan = hand_jobs::planned_bench(job, {lobe});
     REQUIRE(plan.lands.size() == 4);
     for (const Land& land : plan.lands)
         CHECK_NEAR(land.arc, plan.lands[0].arc, 1e-9);
