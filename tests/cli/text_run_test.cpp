@@ -115,6 +115,16 @@ TEST_CASE("while one lobe is typed, one shape is solved") {
     CHECK(judged(job) == 0);
 }
 
+TEST_CASE("whoever compares profiles is asked about slips of the pen, as whoever reads a table is") {
+    const Texts texts{
+        {"job.toml", with(example_text("basalt-four"), "clearance = 0.10", "clearance = 0.006")}};
+    const TextRun compared = same_on_both({"compare", "job.toml", "--json"}, texts);
+    CHECK(compared.code == 0);
+    CHECK_THAT(compared.err, ContainsSubstring("if 0.006 is in inches, write 0.1524"));
+    CHECK(compared.err == run_on_texts({"table", "job.toml", "--lobe", "1 inlet"}, texts).err);
+    CHECK(run_on_texts({"compare", "job.toml"}, {{"job.toml", example_text("basalt-four")}}).err.empty());
+}
+
 TEST_CASE("programs, their proof and the page go round in memory as on the disk") {
     Texts texts{{"shop/job.toml", small_job()}};
     const TextRun cut = same_on_both({"cut", "shop/job.toml", "-o", "shop/job.ngc"}, texts);

@@ -1,4 +1,5 @@
 // Shapes known from before: the same lobes, and only what has changed is solved.
+#include "job_kit.h"
 #include "random_lobe.h"
 #include "trials.h"
 
@@ -27,7 +28,7 @@ Job eight_profiles() {
     FullestProfile fullest;
     fullest.base_radius = 12.0, fullest.lift = 2.4;
     fullest.opening_angle = fullest.closing_angle = basalt::cam_degrees(70.0);
-    fullest.limits.deceleration = 6.0, fullest.limits.jerk = 40.0, fullest.limits.contact_stress = 900.0;
+    fullest.limits.deceleration = 6.0, fullest.limits.jerk = 200.0, fullest.limits.contact_stress = 900.0;
     fullest.follower = job.lobes[4].follower;
     job.profiles["own 4"] = fullest;
     return job;
@@ -118,7 +119,7 @@ TEST_CASE("of eight lobes those are solved that a change reaches, and no other")
         INFO(change.what);
         KnownShapes known;
         Job job = eight_profiles();
-        check_same(job, known);
+        taken(solve_lobes(job, known));
         REQUIRE(known.solved() == 8);
         change.make(job);
         check_same(job, known);
