@@ -3,6 +3,7 @@
 #include "toolpath/neighbours/neighbours.h"
 #include "toolpath/path/helix.h"
 #include "toolpath/path/pass.h"
+#include "toolpath/path/pass_contour.h"
 #include "toolpath/roughing/stock_sectors.h"
 #include "toolpath/section/dished_end.h"
 #include "toolpath/section/reach.h"
@@ -279,9 +280,12 @@ bool LobePlanner::rough(PathBuilder& path, const LobeChoice& choice) const {
     std::vector<RadialFunction> functions;
     for (std::size_t i = 0; i < choice.roughing(); ++i)
         functions.push_back(function_of(choice.rings[i]));
+    std::vector<KnownContours> known(functions.size());
     for (const double place : choice.rough_steps.places) {
         for (std::size_t i = 0; i < functions.size(); ++i) {
-            if (!rough_over(path, functions[i], order(choice.rings[i], place))) return false;
+            PassOrder ring = order(choice.rings[i], place);
+            ring.known = &known[i];
+            if (!rough_over(path, functions[i], ring)) return false;
         }
     }
     return true;
@@ -291,16 +295,21 @@ bool LobePlanner::finish(PathBuilder& path, const LobeChoice& choice) const {
     const Cut& cut = setup().cut;
     for (std::size_t i = choice.roughing(); i < choice.rings.size(); ++i) {
         const RadialFunction function = function_of(choice.rings[i]);
+        KnownContours known;
         for (const double place : choice.rough_steps.places) {
-            if (!cut_round(path, setup(), function, order(choice.rings[i], place))) return false;
+            PassOrder ring = order(choice.rings[i], place);
+            ring.known = &known;
+            if (!cut_round(path, setup(), function, ring)) return false;
         }
     }
     const Margins margins{cut.tolerance - finishing_.steps.proud, cut.tolerance};
     const Ring finish{PassKind::finish, 0, cut.allowance, margins, choice.finish_stock};
     if (goes_in_helix()) return cut_helix(path, finish);
+    KnownContours known;
     for (const double place : finishing_.steps.places) {
         PassOrder last = order(finish, place);
         last.repeats = cut.spring_passes;
+        last.known = &known;
         if (!cut_round(path, setup(), finish_, last)) return false;
     }
     return true;

@@ -42,7 +42,11 @@ std::vector<Gate> gates_between(const PassFrame& frame, ShaftAngle from, ShaftAn
 
 }  // namespace
 
-std::optional<KnotChain> contour_chain(const PassFrame& frame, long long from, long long to) {
+namespace {
+
+using Found = KnownContours::Found;
+
+std::optional<Found> new_contour(const PassFrame& frame, long long from, long long to) {
     const Setup& setup = frame.setup();
     std::vector<Gate> gates = gates_between(frame, frame.travel(from), frame.travel(to));
     const std::vector<Gate> free = gates;
@@ -58,10 +62,34 @@ std::optional<KnotChain> contour_chain(const PassFrame& frame, long long from, l
     };
     auto knots = path_with_small_jumps(gates, rules, block, frame.limits());
     if (!knots) return std::nullopt;
-    for (GridKnot& knot : *knots)
+    return Found{std::move(*knots), opened_beside_levels(gates, free), rules};
+}
+
+}  // namespace
+
+const KnownContours::Found* KnownContours::find(const Place& place) const {
+    for (const auto& [known, found] : all_) {
+        if (known == place) return &found;
+    }
+    return nullptr;
+}
+
+std::optional<KnotChain> contour_chain(const PassFrame& frame, long long from, long long to) {
+    KnownContours* known = frame.order().known;
+    const KnownContours::Place place{(from % frame.turn() + frame.turn()) % frame.turn(), to - from,
+                                     frame.layout_feed()};
+    const Found* found = known != nullptr ? known->find(place) : nullptr;
+    std::optional<Found> made;
+    if (found == nullptr) {
+        made = new_contour(frame, from, to);
+        if (!made) return std::nullopt;
+        if (known != nullptr) known->keep(place, *made);
+        found = &*made;
+    }
+    Knots knots = found->knots;
+    for (GridKnot& knot : knots)
         knot.rotary += from;
-    Room room = room_in_tunnel(opened_beside_levels(gates, free), rules, from, to);
-    return KnotChain{std::move(*knots), {std::move(room)}};
+    return KnotChain{std::move(knots), {room_in_tunnel(found->gates, found->rules, from, to)}};
 }
 
 void divide_level(Knots& knots, long long at) {

@@ -20,6 +20,8 @@ struct Helix {
     int turns = 1;
 };
 
+class KnownContours;
+
 /// What a pass is to do.
 struct PassOrder {
     Pass pass;  ///< lobe, kind, ring, axial, left_on
@@ -32,6 +34,8 @@ struct PassOrder {
     /// feed.
     std::optional<double> layout_feed = std::nullopt;
     std::vector<Heel> heels = {};  ///< where it may come to the surface; none: the function's own
+    /// Of this function within these margins, for passes that only lie elsewhere along the shaft.
+    KnownContours* known = nullptr;
 };
 
 /// Between two places of travel the axial word goes evenly from one place to another; steps.
