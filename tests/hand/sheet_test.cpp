@@ -244,6 +244,20 @@ TEST_CASE("on the installing table the valve opens and closes where the card say
     CHECK_THAT(full("exhaust"), ContainsSubstring("80.0° after BDC"));  // 100 before TDC
 }
 
+TEST_CASE("the installing table is read where the valve opens, and at the quarters of the lift above that") {
+    Job job = example_job("basalt-single-lathe");
+    const double lift = taken(solve_lobes(job)).front().lift;
+    const auto rows_at = [&](double clearance) {
+        job.engine->inlet->clearance = clearance;
+        const auto lines = lines_of(example_sheet(job, "lathe"));
+        return std::count_if(lines.begin(), lines.end(), [](const std::string& line) {
+            return line.starts_with("| inlet") && line.find("DC") != std::string::npos;
+        });
+    };
+    CHECK(rows_at(0.24 * lift) == 1 + 3 + 1);  // and where it is full
+    CHECK(rows_at(0.26 * lift) == 1 + 2 + 1);
+}
+
 TEST_CASE("an oil hole is drilled at the mark that brings it straight out") {
     Job job = example_job("basalt-single-lathe");
     const auto lobes = taken(solve_lobes(job));

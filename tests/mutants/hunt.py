@@ -50,15 +50,17 @@ class Hunt:
         self.seen = out / "seen"
         self.seen.write_bytes(bytes(MOST_PLACES))
         self.files = test_files(source, build)
-        self.store = out / "known.json"
+        self.store, self.listed = out / "known.json", set()
         # by program and file: by test case: seconds and places, None where not known; and whether it passes with no change
         self.known = json.loads(self.store.read_text()) if self.store.exists() else {}
 
     def cases_of(self, program, file):
         key = f"{program}/{file.stem}"
-        if key not in self.known:
+        if key not in self.listed:  # anew in each hunt: tests may have been added
             listed = subprocess.run([str(self.out / program), "-#", "--list-test-names-only", f"[#{file.stem}]{LEFT_OUT}"], capture_output=True, text=True)
-            self.known[key] = {name: {"seconds": None, "places": None, "sound": False} for name in listed.stdout.splitlines()}
+            before, fresh = self.known.get(key, {}), {"seconds": None, "places": None, "sound": False}
+            self.known[key] = {name: before.get(name, dict(fresh)) for name in listed.stdout.splitlines()}
+            self.listed.add(key)
         return self.known[key]
 
     def run(self, program, arguments, number, seconds):

@@ -22,6 +22,8 @@ LIKELY = {
     "toolpath/tunnel": "tunnel fewest_blocks grid_path plan",
     "toolpath/path": "path_builder leads plan block_timing cutting_data roughing helix",
     "toolpath/path/unwinding": "unwinding",
+    "toolpath/path/detour": "linear_floor",
+    "toolpath/path/knot_chain": "knot_chain linear_floor",
     "toolpath/path/chip": "cutting_data plan",
     "toolpath/roughing": "roughing standing_lobes plan",
     "post": "program_writer dialect begin_and_end examples accepted",

@@ -2,12 +2,13 @@
 """Changes places of the source and sees which changes no test notices: see "Tests that notice" in DEVELOPERS.md.
 
 mutants.py compile   picks places by --seed, compiles the copies with all of them, links the test programs
-mutants.py link      links the test programs anew: tests were added
+mutants.py link      links the test programs anew, or those named: tests were added
 mutants.py hunt      for each change (those that live yet, or those named by number) runs the tests, those of its own file first
 mutants.py list      tells what was found
 """
 import argparse
 import collections
+import concurrent.futures
 import json
 import pathlib
 import signal
@@ -43,17 +44,18 @@ def sample(seed, count):
     return [p for kind in places.KINDS for p in [p for p in every if p.kind == kind][: count // len(places.KINDS) * 5 // 4]]
 
 
-def compiled(schemata, picked):
-    """Compiles the places file by file; returns those that compile, by number."""
+def compiled(schemata, picked, jobs):
+    """Compiles the places file by file, so many files at once; returns those that compile, by number."""
     by_file = collections.defaultdict(list)
     for number, p in enumerate(picked, 1):
         by_file[p.file].append((number, p))
-    kept = {}
-    for file, numbered in sorted(by_file.items()):
-        good = schemata.compile_what_compiles(file, numbered)
-        print(f"{file}: {len(good)} of {len(numbered)}", flush=True)
-        kept.update(good)
-    schemata.archive(sorted(by_file))
+    kept, files = {}, sorted(by_file)
+    schemata.headers()
+    with concurrent.futures.ThreadPoolExecutor(jobs) as workers:
+        for file, good in zip(files, workers.map(lambda f: schemata.compile_what_compiles(f, by_file[f]), files)):
+            print(f"{file}: {len(good)} of {len(by_file[file])}", flush=True)
+            kept.update(good)
+    schemata.archive(files)
     return kept
 
 
@@ -63,15 +65,15 @@ def first_of_each_kind(kept, count):
 
 
 def compile_all(options, schemata):
-    kept = first_of_each_kind(compiled(schemata, sample(options.seed, options.count)), options.count)
+    kept = first_of_each_kind(compiled(schemata, sample(options.seed, options.count), options.jobs), options.count)
     fields = ("stage", "file", "line", "kind", "what", "stands")
     write(options, {str(n): {k: getattr(p, k) for k in fields} for n, p in kept.items()})
     link(schemata)
 
 
-def link(schemata):
+def link(schemata, programs=()):
     schemata.support()
-    for program in ["lobewright"] + schemata.test_programs():
+    for program in programs or ["lobewright"] + schemata.test_programs():
         schemata.link(program)
 
 
@@ -80,7 +82,9 @@ def read(options):
 
 
 def write(options, found):
-    (options.out / "found.json").write_text(json.dumps(found, indent=1))
+    beside = options.out / "found.json.new"  # for those who read it meanwhile
+    beside.write_text(json.dumps(found, indent=1))
+    beside.replace(options.out / "found.json")
 
 
 def search(options, hunt):
@@ -106,12 +110,13 @@ def table(found):
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("what", choices=["compile", "link", "hunt", "list"])
-    parser.add_argument("numbers", nargs="*")
+    parser.add_argument("numbers", nargs="*", help="of changes to hunt, or programs to link")
     parser.add_argument("--build", type=pathlib.Path, default=SOURCE / "build")
     parser.add_argument("--files", type=int, help="only so many files of tests, the likeliest")
     parser.add_argument("--patience", type=float, default=60.0, help="seconds that a test case may take to be run at all")
     parser.add_argument("--seed", type=int, default=17)
     parser.add_argument("--count", type=int, default=200)
+    parser.add_argument("--jobs", type=int, default=2, help="files that are compiled at once")
     options = parser.parse_args()
     build = options.build.resolve()
     options.out = build / "mutants"
@@ -120,7 +125,7 @@ def main():
     if options.what == "compile":
         compile_all(options, Schemata(SOURCE, build, options.out))
     elif options.what == "link":
-        link(Schemata(SOURCE, build, options.out))
+        link(Schemata(SOURCE, build, options.out), options.numbers)
     elif options.what == "hunt":
         search(options, Hunt(options.out, build, SOURCE, options.patience))
     table(read(options))

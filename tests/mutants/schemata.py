@@ -106,14 +106,18 @@ class Schemata:
         self.must(["ar", "r", str(ours), str(made)])
         self.with_flags(HERE / "seen_listener.cpp", self.flags_of(self.source / "tests/support/headers.cpp"), "seen_listener.cpp.o")
 
-    def fewer_trials(self, command):
-        """Tests of random cases are compiled as for a slow build, which tries fewer (tests/support/trials.h)."""
-        by_object = {words[words.index("-o") + 1]: file for file, words in self.commands.items() if "-o" in words}
+    def newer_tests(self, command):
+        """Tests that changed since the build are compiled here; so are those of random cases, as for a slow build, which
+        tries fewer (tests/support/trials.h)."""
+        by_object = {words[words.index("-o") + 1]: pathlib.Path(file) for file, words in self.commands.items() if "-o" in words}
         for i, word in enumerate(command):
             file = by_object.get(word)
-            if file and "/tests/" in file and '"trials.h"' in pathlib.Path(file).read_text():
-                made = self.objects / (pathlib.Path(file).name + ".o")
-                if not made.exists() or made.stat().st_mtime < pathlib.Path(file).stat().st_mtime:
+            if not file or "/tests/" not in str(file):
+                continue
+            changed = file.stat().st_mtime > (self.build / word).stat().st_mtime
+            if changed or '"trials.h"' in file.read_text():
+                made = self.objects / (file.name + ".o")
+                if not made.exists() or made.stat().st_mtime < file.stat().st_mtime:
                     self.with_flags(file, self.flags_of(file) + ["-UNDEBUG", "-include", str(self.source / "tests/support/catch.h")], made.name)
                 command[i] = str(made)
 
@@ -124,7 +128,7 @@ class Schemata:
         command = [str(ours.get(word, word)) for word in command]
         command[command.index("-o") + 1] = str(self.out / target)
         if target.startswith("test_"):
-            self.fewer_trials(command)
+            self.newer_tests(command)
             command.insert(command.index("-o"), str(self.objects / "seen_listener.cpp.o"))
         self.must(command + [str(self.out / "liblobewright.a")])
 

@@ -111,6 +111,8 @@ TEST_CASE("a dialect that contradicts itself is refused") {
     check_complaint(with("decimals = 2", "range = \"folded\""), "block-too-long", 6, "180");
     check_complaint(with("decimals = 2", "range = \"folded\", at_fold = \"by-sign\", longest_block = 360"),
                     "block-too-long", 6, "360");
+    check_complaint(with("decimals = 2", "longest_block = 0.099"), "block-too-short", 6, "0.1 at least");
+    CHECK(read_dialect(with("decimals = 2", "longest_block = 0.1"), "own.toml").ok());
     check_complaint(with("decimals = 2", "range = \"folded\", longest_block = 90, largest = 999"),
                     "contradiction", 6, "largest");
     check_complaint(small_dialect + "[lines]\nnumbers = true\nfirst_number = 20\nlargest_number = 10\n",

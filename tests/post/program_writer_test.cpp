@@ -263,6 +263,7 @@ TEST_CASE("rotary words that single precision can't hold are remarked, unless th
     REQUIRE(told.size() == 1);
     CHECK(told.front().code == "rotary-precision");
     CHECK(told.front().severity == Severity::note);
+    CHECK_THAT(told.front().what, ContainsSubstring("runs on to 16384 degrees:"));
     CHECK(remarks(16384.1, Reckoning::double_precision).empty());
 }
 

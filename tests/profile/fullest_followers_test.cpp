@@ -2,6 +2,8 @@
 
 #include <lobewright/soundness.h>
 
+#include <algorithm>
+
 using namespace lobewright;
 using namespace fullest_job;
 
@@ -74,6 +76,17 @@ TEST_CASE(
                    reached.limit == FullestLimit::contact_stress;
         CHECK(bent);
     }
+}
+
+TEST_CASE("a float speed that holds the deceleration back is reached, and kept") {
+    Job job = job_of({"roller", basalt::roller(9.0), 2.0, 2000.0});
+    fullest(job).limits.float_speed = 8000.0;
+    const SolvedLobe lobe = basalt::solved(job);
+    const LobeReport report = judge(job, {lobe}).lobes.front();
+    CHECK(*report.float_speed_rpm >= 8000.0 * (1.0 - kept));
+    CHECK(*report.float_speed_rpm <= 8000.0 * (1.0 + 1e-3));
+    CHECK(std::any_of(lobe.limited_by.begin(), lobe.limited_by.end(),
+                      [](const ReachedLimit& each) { return each.limit == FullestLimit::float_speed; }));
 }
 
 TEST_CASE("what a hundredth more of a follower's own limit would gain is what it gains") {

@@ -155,6 +155,8 @@ TEST_CASE("sides that don't come out are refused with a range that does") {
     const double least = figure_after(nose.remedy, "from "), most = figure_after(nose.remedy, "to ");
     CHECK(solve_lobes(basalt::job(with_both(12.0, 4.0, 40.0, least), basalt::endless_flat())).ok());
     CHECK(solve_lobes(basalt::job(with_both(12.0, 4.0, 40.0, most), basalt::endless_flat())).ok());
+    refusal(with_both(12.0, 4.0, 40.0, least - 0.01));
+    refusal(with_both(12.0, 4.0, 40.0, most + 0.01));
     const Diagnostic action = refusal(unequal(12.0, 4.0, 60.0, 40.0, 70.0));
     CHECK(action.code == "action-angle");
     const double shortest = figure_after(action.remedy, "from "),

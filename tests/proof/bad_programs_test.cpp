@@ -250,6 +250,10 @@ constexpr BadLine wrong_words[] = {
     {"G2 X39 Z20 I0 K0 F60", "arc-radius", 12},
     {"G2 X39 Z20 R0.4 F60", "arc-radius", 12},
     {"G2 X40 Z20 R5 F60", "arc-radius", 12},
+    {"G2 X40.001 Z20 I-5 F60", "arc-turn", 4},
+    {"G3 X39.999 Z20 I-5 F60", "arc-turn", 4},
+    {"G2 X40 Z20.001 I-1000 F60", "arc-turn", 4},
+    {"G3 X40 Z20.001 R1000 F60", "arc-turn", 4},
     {"G2 X39 A5 I-0.5 F60", "arc-with-rotary", 4},
     {"G2 X39 Z20 I-0.5", "feed-missing", 4},
     {"G64 P-1", "blend-negative", 5},
@@ -269,6 +273,19 @@ TEST_CASE("a line that is wrong by itself is named by its cause and its place") 
         check_bad(prelude + bad.line + "\nM30\n", dialect, bad.code, prelude_lines + 1, bad.column);
     }
     CHECK(std::size(wrong_words) >= 150);
+}
+
+// By the standard's list of words; ranges stand for all words of one kind.
+TEST_CASE("next to the words that no proof can follow stand words that nobody knows") {
+    const Dialect dialect = xza();
+    for (const char* word :
+         {"G4.9",  "G5.4",  "G9.9",  "G10.1", "G27.9", "G28.2", "G29.9", "G30.2", "G32.9", "G33.2",
+          "G38.1", "G38.6", "G40.9", "G41.2", "G41.9", "G42.2", "G42.9", "G43.3", "G49.9", "G51.4",
+          "G51.9", "G52.1", "G52.9", "G53.1", "G67.9", "G69.1", "G72.9", "G73.1", "G75.9", "G76.1",
+          "G80.9", "G89.1", "G90.2", "G91.9", "G92.4", "G95.9", "G96.1", "M59",   "M61",   "M97"}) {
+        INFO(word);
+        check_bad(prelude + word + "\nM30\n", dialect, "unknown-code", prelude_lines + 1, 1);
+    }
 }
 
 TEST_CASE("what the program never set is asked for where it first counts") {

@@ -457,6 +457,15 @@ TEST_CASE("the cycle time is what the text asks for, and agrees with the plan's"
     CHECK_NEAR(own.prove(program("G1 X22 F60\nA-360 F1\nG4 P1\nG0 X40\n")).cycle_seconds, 62.0, 1e-9);
 }
 
+// In at 10 mm/s, on at 2 mm/s: a change of speed by d at 20 mm/s² takes d²/(2 · 20 v) longer than one at
+// once, v the faster of both: 0.25 s up to 10, 0.16 s down to 2, 0.05 s to rest.
+TEST_CASE("straight down the cycle time has the ramps between one speed and the next") {
+    Job job = one_lobe();
+    job.machine->limits.radial_acceleration = 20.0;
+    const std::string down = program("G1 X30 F60\nX22 F15\nA-360 F1\nG0 X40\n");
+    CHECK_NEAR(plain_case(job).prove(down).cycle_seconds, 1.0 + 4.0 + 60.0 + 0.25 + 0.16 + 0.05, 1e-9);
+}
+
 TEST_CASE("turning the job turns the proof, and mirroring it mirrors it") {
     const ProofReport first = proof_case(one_lobe()).prove();
     Job turned = one_lobe();

@@ -2,11 +2,13 @@
 
 #include "basalt.h"
 #include "catch.h"
+#include "proof/judge/lobe_planes.h"
 #include "proof_case.h"
 #include "sweep.h"
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 using namespace lobewright;
 
@@ -65,6 +67,20 @@ sweep::Comparison swept(const ProofCase& made, int slabs) {
 }
 
 }  // namespace
+
+TEST_CASE("the planes over a lobe that is cut in a helix ascend from face to face, and none stands twice") {
+    for (const Case& of : cases()) {
+        INFO(of.name);
+        const Job job = wide_job(of.cutter, of.axis, 0.01);
+        const SolvedLobe lobe = basalt::solved(job);
+        const auto zs =
+            proof::lobe_planes(lobe, 0.0, {{lobe.z - 3.0, lobe.z + 3.0}, true}, proof::cutter_body(job)).zs;
+        CHECK(zs.size() > 10);
+        CHECK(std::adjacent_find(zs.begin(), zs.end(), std::greater_equal<>()) == zs.end());
+        CHECK_NEAR(zs.front(), lobe.z - 3.5, 1e-5);
+        CHECK_NEAR(zs.back(), lobe.z + 3.5, 1e-5);
+    }
+}
 
 TEST_CASE("a helix passes its proof, which finds no less than the tests' sweep in any slab") {
     for (const Case& c : cases()) {

@@ -83,3 +83,25 @@ TEST_CASE("only moves over the plane leave anything in it") {
     CHECK(PlaneSweep(along, part, 30.0, stock).left_on(1.0).step == -1);
     CHECK(PlaneSweep(along, part, 20.0, stock, 40.0).steps().empty());
 }
+
+TEST_CASE("the slope of what a hollow end leaves is that of the radius from ray to ray") {
+    CutterPart part = upright(15.0, 0.0);
+    part.dish = 0.05;
+    const ShaftMoves moves = chain({{1.0, 11.0, 20.0}, {1.0, 7.0, 20.0}});
+    const MovesAlongShaft along = moves_below(moves, part, stock);
+    for (const double z : {20.0, 23.0}) {
+        const PlaneSweep plane(along, part, z, stock);
+        for (const double psi : {0.5, 0.8, 1.1, 1.4}) {
+            constexpr double h = 1e-5;
+            INFO("ray " << psi << ", z " << z);
+            CHECK_NEAR(plane.left_on(psi).slope,
+                       (plane.left_on(psi + h).radius - plane.left_on(psi - h).radius) / (2.0 * h), 1e-5);
+        }
+    }
+}
+
+TEST_CASE("a move that turns by a rounding alone is swept like one that stands") {
+    const ShaftMoves moves = chain({{1.0, 11.0, 20.0}, {std::nextafter(1.0, 2.0), 7.0, 20.0}});
+    const CutterPart part = disc(16.0, 6.0);
+    CHECK_NEAR(PlaneSweep(moves_below(moves, part, stock), part, 20.0, stock).left_on(1.0).radius, 7.0, 1e-9);
+}

@@ -92,6 +92,10 @@ TEST_CASE("a tooth's chip is its feed by the sine of the angle under which it le
     CHECK(*report.thickest_chip >= 0.99 * chip(8.0));
     const double nose = taken(solve_lobes(bar())).front().contour.smallest_convex_radius();
     CHECK(*report.thickest_chip <= 1.01 * chip(nose));
+    // Thickest where what is left is least curved: at the flank's start the flank's parallel, of radius 27.
+    // There 1 - cos θ = a (2 + a/27) / (2 R (1 + R/27)).
+    const double u = 0.5 * (2.0 + 0.5 / 27.0) / (2.0 * 16.0 * (1.0 + 16.0 / 27.0));
+    CHECK_RELATIVE(*report.thickest_chip, 24.0 * turned * std::sqrt(u * (2.0 - u)), 0.005);
     Job wheel = bar();
     wheel.cutters["disc"].teeth = 0;
     CHECK_FALSE(proven(wheel, ring).thickest_chip.has_value());

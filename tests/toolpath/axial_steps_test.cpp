@@ -93,6 +93,11 @@ TEST_CASE("balls step so that the ridges between them are as high as allowed: h 
         const double ridge = 4.0 - std::sqrt(16.0 - 0.25 * pitch * pitch);
         CHECK(ridge <= allowed);
         CHECK(steps.proud <= allowed);
+        // So near to each other that they leave the least for their number: they overlap by a twentieth, and
+        // reach a step of the grid past either face.
+        const double least =
+            6.0 / (1.0 + 0.95 * static_cast<double>(steps.places.size() - 1)) + 2.0 * setup.grid.axial_step;
+        CHECK_NEAR(steps.proud, 4.0 - std::sqrt(16.0 - 0.25 * least * least), 1e-9);
         // One place fewer would not do.
         const double cover = std::sqrt(16.0 - (4.0 - allowed) * (4.0 - allowed));
         CHECK(2.0 * cover * static_cast<double>(steps.places.size() - 1) < 1.1 * lobe.width + 2.0 * cover);

@@ -33,6 +33,15 @@ TEST_CASE("from rest to rest a lone block's mean speed is reached over half of i
     CHECK_NEAR(block_times({turn(100.0)}, limits)[0].seconds, 2.0, 1e-9);
 }
 
+TEST_CASE("a first block that the feed makes slow enough for the start from rest keeps the feed's time") {
+    AxisLimits limits;
+    limits.rotary_acceleration = 50.0, limits.rotary_jump = 6000.0;
+    // 100 degrees from rest take 2 s at least; at 100 mm/min 3.5 mm take 2.1 s.
+    const BlockTime time = block_times({turn(100.0, 3.5)}, limits)[0];
+    CHECK_NEAR(time.seconds, 2.1, 1e-9);
+    CHECK(time.limit == TimeLimit::surface_feed);
+}
+
 TEST_CASE("an axis speeds up and slows down evenly over many blocks") {
     AxisLimits limits;
     limits.rotary_acceleration = 100.0;

@@ -2,6 +2,7 @@
 // promises.
 
 #include "catch.h"
+#include "contours.h"
 #include "five_lobes.h"
 #include "job_kit.h"
 
@@ -58,6 +59,13 @@ const Advice* advice_on(const std::vector<Advice>& advice, const std::string& ke
     return found == advice.end() ? nullptr : &*found;
 }
 
+/// The line of a table that begins so, without it.
+std::string row_of(const std::string& kind, const std::string& table) {
+    const std::size_t at = table.find(kind);
+    REQUIRE(at != std::string::npos);
+    return table.substr(at + kind.size(), table.find('\n', at) - at - kind.size());
+}
+
 }  // namespace
 
 TEST_CASE("the thickest chip on round work is that of two circles of teeth, one step apart") {
@@ -80,6 +88,20 @@ TEST_CASE("on straight work a shallow chip is thinned by 2 sqrt(a/d), and none b
     CHECK_RELATIVE(chip_on_straight(0.1, 12.0, 10.0), 0.1, 1e-12);
     CHECK_RELATIVE(chip_on_straight(0.1, 0.2, 0.0), 0.1, 1e-12);  // a square corner
     CHECK_RELATIVE(chip_on_curve(0.1, 0.0, 0.05, 10.0), chip_on_straight(0.1, 0.05, 10.0), 1e-12);
+}
+
+TEST_CASE("a plan's thickest chip of a finish pass is that on the lobe's smallest radius, its nose") {
+    SolvedLobe lobe = five_lobes::all()[0].lobe;
+    lobe.contour = contours::three_arcs(6.0, 2.4, 60.0 * full_turn / 360.0, 25.0);
+    Job job = five_lobes::job_for(lobe, 0.002);
+    job.machine->limits = {};
+    job.cutters["disc"].teeth = 12;
+    job.cut->spindle_speed = 300.0;
+    // The centres of base circle, flank and nose: (R - n)² = e² + c² + 2 e c cos 60°, c = 8.4 - n, e = R - 6.
+    const double nose = (625.0 - 361.0 - 8.4 * 8.4 - 19.0 * 8.4) / (2.0 * (25.0 - 8.4 - 0.5 * 19.0));
+    const Pass pass = planned(job, {lobe}).passes.front();
+    const double radius = 0.5 * job.cutters["disc"].diameter, way = job.cut->surface_feed / (300.0 * 12.0);
+    CHECK_RELATIVE(pass.thickest_chip, thickest_by_points(nose, radius, pass.depth, way / nose), 0.02);
 }
 
 TEST_CASE("a plan's passes tell feed, depth, chip and the metal that they remove in a minute") {
@@ -279,12 +301,26 @@ TEST_CASE(
 TEST_CASE("passes that take nothing have neither depth nor chip nor metal in the table") {
     Four four;
     four.job.cut->spring_passes = 1;
-    const std::string text = cutting_text(four.job, four.lobes, planned(four.job, four.lobes));
-    const std::size_t at = text.find("spring");
-    REQUIRE(at != std::string::npos);
-    const std::string row = text.substr(at, text.find('\n', at) - at);
+    const std::string row =
+        row_of("spring", cutting_text(four.job, four.lobes, planned(four.job, four.lobes)));
     INFO(row);
     CHECK(std::count(row.begin(), row.end(), '-') == 3);
+}
+
+TEST_CASE("the time of a kind of pass is the sum of its passes', below a minute to a tenth of a second") {
+    Four four;
+    auto& passes = four.path.passes;
+    passes.erase(std::remove_if(passes.begin(), passes.end(),
+                                [](const Pass& pass) { return pass.kind != PassKind::finish; }),
+                 passes.end());
+    REQUIRE(passes.size() > 2);
+    passes.resize(2);
+    passes[0].seconds = 12.02, passes[1].seconds = 20.025;
+    four.path.cycle_seconds = 64.09;
+    const std::string row = row_of("finish", cutting_text(four.job, four.lobes, four.path));
+    INFO(row);
+    CHECK_THAT(row, ContainsSubstring(" 32.0 s "));
+    CHECK_THAT(row, Catch::Matchers::EndsWith(" 50"));
 }
 
 TEST_CASE("minutes saved are told with a decimal below ten, and none from there on") {

@@ -139,3 +139,21 @@ TEST_CASE("no block is made shorter than the block rate allows") {
         CHECK(turn * surface_radius / feed * 60.0 >= 0.5 / 4.0);  // blocks about as long as the rate asks for
     }
 }
+
+TEST_CASE("blocks that are eased from both ends get no block shorter than the short ones that are cut off") {
+    const Steps steps{1.7e-5, 1e-4};
+    AxisLimits limits;
+    limits.radial_jump = 3.0;
+    // Up and down by 0.06 mm in 0.2055 s: steps of 35 mm/min between blocks, each of which is some 25.7 of
+    // the shortest: for four steps of the word within the limit 0.008 s, 0.0008 radians, 47 steps of the
+    // shaft.
+    std::vector<GridKnot> zigzag;
+    for (int i = 0; i <= 4; ++i)
+        zigzag.push_back({1209 * i, i % 2 == 0 ? 200000 : 200600});
+    const auto knots = eased(zigzag, blocks(steps), limits, steps);
+    CHECK(knots.size() > zigzag.size() + 40);
+    for (std::size_t i = 1; i < knots.size(); ++i) {
+        CAPTURE(i);
+        CHECK(knots[i].rotary - knots[i - 1].rotary >= 46);
+    }
+}

@@ -5,6 +5,7 @@
 #include "catch.h"
 #include "contours.h"
 #include "five_lobes.h"
+#include "toolpath/path/way_down.h"
 
 #include <algorithm>
 #include <cmath>
@@ -67,7 +68,9 @@ TEST_CASE("a lead over a flank keeps off it everywhere between its knots") {
     const PassFrame frame = c.frame();
     for (const double facing : {-2.0, -1.0, 0.3, 1.2, 2.5}) {
         const long long start = frame.steps(angle_of(facing)), length = frame.steps(angle_of(0.25));
-        Knots in = lead_knots(frame, {start - length, start, 0.05, true});
+        Knots in = lead_knots(frame, {start - length, start, 0.01, true});
+        in.push_back(
+            {start, frame.radial_steps(c.function.at(frame.travel(start)).radial)});  // the contour's
         for (std::size_t i = 0; i + 1 < in.size(); ++i) {
             for (int k = 0; k <= 10; ++k) {
                 const auto mix = [k](long long a, long long b) { return a + (b - a) * k / 10; };
@@ -93,6 +96,27 @@ TEST_CASE("where jumps of the radial speed are limited a lead has parts enough t
     };
     for (std::size_t i = 0; i + 2 < in.size(); ++i)
         CHECK(std::abs(speed(in[i + 1], in[i + 2]) - speed(in[i], in[i + 1])) <= 3.0 * 1.2);
+}
+
+TEST_CASE("where jumps are limited the way down gains speed and loses it by steps of no more than the jump") {
+    AxisLimits limits;
+    limits.radial_jump = 60.0, limits.radial_speed = 600.0;
+    const Case c(arcs(), limits);
+    const PassFrame frame = c.frame();
+    for (const double drop : {0.05, 0.5, 40.0}) {
+        INFO(drop << " mm down");
+        const long long radial = frame.safe() - std::llround(drop / c.setup.steps.radial);
+        const auto way = way_down(frame, radial);
+        long long at = frame.safe();
+        double speed = 0.0;
+        for (const Down& down : way) {
+            CHECK(down.to < at);
+            CHECK(std::abs(down.feed - speed) <= 60.0);
+            at = down.to, speed = down.feed;
+        }
+        CHECK(at == radial);
+        CHECK(speed <= 60.0);  // to rest
+    }
 }
 
 TEST_CASE("a start lies on the heel with room for its leads, at the first turn that comes in time") {

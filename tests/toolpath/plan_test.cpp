@@ -210,6 +210,7 @@ TEST_CASE(
     for (const Move& move : path.moves) {
         CHECK(move.to.rotary <= at.rotary);  // climb, counting ccw: the word falls
         if (move.kind == MoveKind::rapid) {
+            CHECK(move.seconds == 0.0);
             CHECK(static_cast<double>(move.to.radial) * 1e-4 >= clear - 1e-9);
             const bool straight_out = move.to.axial == at.axial && move.to.rotary == at.rotary;
             CHECK((straight_out || static_cast<double>(at.radial) * 1e-4 >= clear - 1e-9));
@@ -363,6 +364,9 @@ TEST_CASE("the plan's text has a row a pass, and tells what settled the time") {
     CHECK(text.find("4 exhaust") != std::string::npos);
     CHECK(text.find("16 passes") != std::string::npos);
     CHECK(text.find("surface feed") != std::string::npos);
+    CHECK_THAT(toolpath_json(job, *lobes, planned(job, *lobes), {{"1 exhaust", "1 inlet"}, {"2 inlet"}}),
+               ContainsSubstring("{\"lobes\": [\"1 exhaust\", \"1 inlet\"]}") &&
+                   ContainsSubstring("{\"lobes\": [\"2 inlet\"]}"));
     job.machine->limits.rotary_speed = 300.0;
     CHECK(toolpath_text(job, *lobes, planned(job, *lobes)).find("rotary speed settles") != std::string::npos);
 }

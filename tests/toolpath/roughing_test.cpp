@@ -123,6 +123,23 @@ TEST_CASE("whatever roughing a depth allows, a larger depth allows too, or one w
     }
 }
 
+TEST_CASE(
+    "the fewest rings are looked at, and up to three more, each without a semi-finish pass and with one") {
+    for (const double depth : {0.2, 0.33, 0.7, 1.1}) {
+        std::vector<int> found[2];
+        for (const Roughing& roughing : allowed_roughings(2.5, 0.002, depth))
+            found[roughing.semi_finish ? 1 : 0].push_back(roughing.rings);
+        for (const bool semi_finish : {false, true}) {
+            // The finish pass, and the semi-finish pass, take half a depth each, a quarter of a millimetre at
+            // most.
+            const double rest = 2.5 - (semi_finish ? 2.0 : 1.0) * std::min(0.5 * depth, 0.25);
+            const int fewest = static_cast<int>(std::ceil(rest / depth));
+            INFO(depth << " mm deep, " << fewest << " at least");
+            CHECK(found[semi_finish ? 1 : 0] == std::vector{fewest, fewest + 1, fewest + 2, fewest + 3});
+        }
+    }
+}
+
 namespace {
 
 /// How often the program becomes quicker, and winds its shaft back, while rough_depth rises in fine steps

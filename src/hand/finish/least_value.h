@@ -1,4 +1,4 @@
-/// The least value of a function that is smooth, but not known to have one valley.
+/// The least value of a function that is smooth but for edges, and not known to have one valley.
 #pragma once
 
 #include <functional>

@@ -220,7 +220,16 @@ void check_units(const Dialect& d, Checker& checker) {
     }
 }
 
+/// Degrees: blocks limited to less would be so many that a program never ends.
+constexpr double least_rotary_block = 0.1;
+
 void check_rotary(const Dialect& d, Checker& checker) {
+    if (d.longest_rotary_block > 0.0 && d.longest_rotary_block < least_rotary_block) {
+        checker.complain("axes.rotary.longest_block", "block-too-short",
+                         "blocks as short as that are thousands in every turn of the shaft",
+                         "set longest_block to " + shortest_fixed(least_rotary_block, 1) +
+                             " at least, or to 0 where there is no limit");
+    }
     const bool folded = d.rotary_range == RotaryRange::folded;
     const double below = d.at_fold == RotaryFold::shorter_way ? 180.0 : 360.0;
     if (folded && !(d.longest_rotary_block > 0.0 && d.longest_rotary_block < below)) {

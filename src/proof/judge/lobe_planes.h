@@ -23,8 +23,8 @@ struct LobePlanes {
     const SolvedLobe* lobe = nullptr;
     Design design;
     std::vector<DesignRay> rays;
-    std::vector<double> zs;
-    bool complete = true;  ///< false: there would be more than `most_planes`, and only that many stand here
+    std::vector<double> zs;  ///< mm, ascending
+    bool complete = true;    ///< false: there would be more than `most_planes`, and only that many stand here
 };
 inline constexpr std::size_t most_planes = 2000;
 

@@ -17,6 +17,9 @@ namespace {
 constexpr double arc_radius_slack = 0.002;
 /// mm: an arc larger than this is a slip, or a straight line.
 constexpr double largest_arc = 1e4;
+/// Radians: an arc that turns less may be taken for a whole circle. Controllers' own limits for that are 1e-6
+/// and less (from memory).
+constexpr double least_arc_turn = 2e-6;
 
 }  // namespace
 
@@ -49,6 +52,11 @@ bool Controller::arc(const Block& block, ReadMove& made, double& length, const M
     }
     double turn = made.arc_sense * elementary::atan2(a0 * r1 - r0 * a1, a0 * a1 + r0 * r1);
     const bool closed = next.radial == state_.radial && next.axial == state_.axial;
+    if (!closed && std::abs(turn) < least_arc_turn) {
+        return fail("arc-turn", "the arc ends next to its start, where a controller may go all the way round",
+                    "write a straight line, or for a whole circle the start itself as its end",
+                    first_axis_offset(block));
+    }
     if (turn < 0.0 || closed) turn += full_turn;
     length = radius * turn;
     return true;

@@ -90,7 +90,7 @@ void ShaftMoveBuilder::add_arc(const ReadMove& move) {
     double turn = move.arc_sense * elementary::atan2(a0 * r1 - r0 * a1, a0 * a1 + r0 * r1);
     if (turn < 0.0 || (a0 == a1 && r0 == r1)) turn += full_turn;
     const double step = 2.0 * elementary::acos(std::max(0.0, 1.0 - chord_error / radius));
-    const int parts = std::max(1, static_cast<int>(std::ceil(turn / step)));
+    const int parts = static_cast<int>(std::ceil(turn / step));
     for (int i = 1; i <= parts; ++i) {
         const double by = move.arc_sense * turn * i / parts;
         const Vec2 at = turned({a0, r0}, unit(by));

@@ -181,7 +181,7 @@ class Unwinder {
         for (Pass& pass : path_.passes) {
             pass.first = moved(pass.first);
             pass.last = moved(pass.last);
-            if (pass.contour_blocks > 0) pass.contour_first = moved(pass.contour_first);
+            pass.contour_first = moved(pass.contour_first);
         }
     }
 
