@@ -345,8 +345,9 @@ std::vector<CutOnRay> PlaneSweep::cuts_on(double psi) const {
     std::vector<CutOnRay> cuts;
     double radius = standing(psi);
     for_candidates(psi, radius, std::numeric_limits<int>::max(), [&](int i, const Entry& entry) {
-        const int move = steps_[static_cast<std::size_t>(i)].move;
-        if (move >= 0 && entry.radius < radius) cuts.push_back({move, entry.radius});
+        const SweepStep& step = steps_[static_cast<std::size_t>(i)];
+        if (step.move >= 0 && entry.radius < radius)
+            cuts.push_back({step.move, entry.radius, wrapped_radians(direction(step.from) - psi)});
     });
     std::sort(cuts.begin(), cuts.end(), [](const CutOnRay& a, const CutOnRay& b) {
         return std::tie(a.move, a.radius) < std::tie(b.move, b.radius);

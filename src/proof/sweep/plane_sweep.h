@@ -22,6 +22,7 @@ struct Left {
 struct CutOnRay {
     int move = 0;
     double radius = 0.0;  ///< mm
+    double beside = 0.0;  ///< radians from the ray to where the cutter faces as it reaches it, -pi to pi
 };
 
 /// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same. A
