@@ -90,9 +90,11 @@ struct RoughedNeighbour {
     Clash clash;
 };
 
-/// rough_depth is so near to what passes leave uneven, by tolerance and grid, that they would take more.
+/// A depth is so near to what passes leave uneven, by tolerance and grid, that they would take more.
 struct DepthTooFine {
-    double least = 0.0;  ///< mm of rough_depth that would do
+    bool roughs = true;  ///< rough_depth, or finish_depth
+    double depth = 0.0;  ///< mm
+    double least = 0.0;  ///< mm that would do
     double step = 0.0;   ///< mm of the radial word, where it counts
 };
 

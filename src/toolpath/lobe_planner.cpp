@@ -138,7 +138,11 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
     const Cut& cut = setup().cut;
     std::vector<LobePlan> plans;
     if (!cut.rough_depth) {
-        if (auto only = plan(finish_alone())) plans.push_back(std::move(*only));
+        LobeChoice alone = finish_alone();
+        const double depth = finish_depth_of(cut);
+        if (takes_at_once(alone) > most_by_finish_depth * depth)
+            return CannotCut{DepthTooFine{false, depth, least_finish_depth_by_tolerance * cut.tolerance}};
+        if (auto only = plan(std::move(alone))) plans.push_back(std::move(*only));
         return plans;
     }
     if (ground()) return ground_plans();
@@ -175,7 +179,8 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
         }
     }
     if (plans.empty() && clash) return CannotCut{RoughedNeighbour{*clash}};
-    if (plans.empty() && too_fine) return CannotCut{DepthTooFine{least_depth_by_tolerance * cut.tolerance}};
+    if (plans.empty() && too_fine)
+        return CannotCut{DepthTooFine{true, *cut.rough_depth, least_depth_by_tolerance * cut.tolerance}};
     return plans;
 }
 
@@ -213,8 +218,9 @@ bool LobePlanner::ground() const {
 
 Possible<std::vector<LobePlan>> LobePlanner::ground_plans() const {
     const double step = setup().grid.radial_step, tolerance = setup().cut.tolerance;
-    const auto way = infeed_of(total_, *setup().cut.rough_depth, tolerance, step);
-    if (!way) return CannotCut{DepthTooFine{least_infeed_depth(tolerance, step), step}};
+    const double depth = *setup().cut.rough_depth;
+    const auto way = infeed_of(total_, depth, tolerance, step);
+    if (!way) return CannotCut{DepthTooFine{true, depth, least_infeed_depth(tolerance, step), step}};
     PathBuilder path(setup());
     if (!infeed(path, *way)) return std::vector<LobePlan>{};
     return std::vector<LobePlan>{LobePlan{{}, path.finish(), 0.0}};

@@ -110,14 +110,16 @@ class LobeRefusal {
     }
 
     Diagnostic operator()(const DepthTooFine& why) const {
-        return refusal(
-            job_, "cut.rough_depth", "depth-too-fine",
-            "rough_depth " + own_figure(*job_.cut->rough_depth, job_.units) +
-                " is too fine for a tolerance of " + own_figure(job_.cut->tolerance, job_.units) +
-                (why.step > 0.0 ? " and words that step by " + own_figure(why.step, job_.units) + " of radius"
-                                : std::string()) +
-                ": what one pass leaves uneven the next would take on top of it, on lobe " + lobe_.name,
-            "make rough_depth " + at_least(why.least) + " or more, or the tolerance finer");
+        const std::string key = why.roughs ? "rough_depth" : "finish_depth";
+        const std::string words =
+            why.step > 0.0 ? " and words that step by " + own_figure(why.step, job_.units) + " of radius"
+                           : "";
+        return refusal(job_, "cut." + key, "depth-too-fine",
+                       key + ' ' + own_figure(why.depth, job_.units) + " is too fine for a tolerance of " +
+                           own_figure(job_.cut->tolerance, job_.units) + words +
+                           ": what one pass leaves uneven the next would take on top of it, on lobe " +
+                           lobe_.name,
+                       "make " + key + ' ' + at_least(why.least) + " or more, or the tolerance finer");
     }
 
   private:

@@ -82,10 +82,21 @@ Operation operation(const std::string& name, const std::string& machine, const C
     return made;
 }
 
+/// Tools can change within a program: there is a place for it, and each has its length.
+void let_change(Source& random, DrawnShaft& drawn) {
+    Dialect& dialect = drawn.dialects.front();
+    auto& place = drawn.job.machine->tool_change;
+    if (dialect.home.empty() && !place) place = ToolChange{150.0, random.between(-50.0, 300.0)};
+    const bool told = (dialect.tool_change + dialect.length_on).find("{offset") != std::string::npos;
+    if (!told) dialect.length_on = "G43 H{offset}", dialect.length_off = "G49";
+}
+
 /// The drawn cut leaves something on, for another cutter: on the same machine, or on one of another kind.
 void draw_second_operation(Source& random, DrawnShaft& drawn) {
     Job& job = drawn.job;
     const bool same_machine = random.chance(0.5);
+    drawn.in_one = same_machine && random.chance(0.7);
+    if (drawn.in_one) let_change(random, drawn);
     Machine second = *job.machine;
     if (!same_machine) {
         const random_job::Drawn other = random_job::draw(random);
@@ -102,7 +113,9 @@ void draw_second_operation(Source& random, DrawnShaft& drawn) {
     Cut first = *job.cut, last = *job.cut;
     last.cutter = "other";
     last.side_shift = first.side_shift * (same_machine ? 1.0 : 0.0);
-    first.allowance += random.between(0.1, 0.4);
+    const double left = random.between(0.1, 0.4);
+    first.allowance += left;
+    *job.shaft.blank_diameter += 2.0 * left;
     first.tolerance = std::max(first.tolerance, random.between(0.003, 0.02));
     last.rough_depth.reset(), last.finish_depth.reset();
     if (random.chance(0.5)) last.rough_depth = random.between(0.02, 0.3);
@@ -114,7 +127,6 @@ void draw_second_operation(Source& random, DrawnShaft& drawn) {
     job.operations = {operation("first", "one", first),
                       operation("last", same_machine ? "one" : "two", last)};
     job.cut.reset(), job.machine.reset();
-    drawn.in_one = same_machine && random.chance(0.7);
     drawn.kind += " then " + kind_of(second.cutter_axis, cutter);
 }
 

@@ -181,7 +181,7 @@ TEST_CASE("a pass is what the cutter takes as it faces a place, however far its 
     // Half a millimetre deeper with each turn, evenly. A place at 300 degrees is passed in the second block
     // and again in the third, which begins 170 degrees after that one.
     std::string spiral = "G1 X24.5 A-10. F30.\n";
-    for (const int degrees : {290, 460, 690, 1090})
+    for (const int degrees : {290, 460, 690, 900, 1090})
         spiral += "X" + std::to_string(24.5 - 0.5 * (degrees - 10) / 360.0) + " A-" +
                   std::to_string(degrees) + ". F1.\n";
     spiral += "A-1450. F1.\n";

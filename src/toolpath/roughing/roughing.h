@@ -44,6 +44,9 @@ std::vector<Roughing> allowed_roughings(double total, double tolerance, double r
 inline constexpr double most_by_depth = 1.2;
 /// Tolerances of rough_depth with which rings keep to that.
 inline constexpr double least_depth_by_tolerance = 6.0;
+/// Times finish_depth, likewise, where nothing is roughed: even passes leave an eighth of themselves.
+inline constexpr double most_by_finish_depth = 1.25;
+inline constexpr double least_finish_depth_by_tolerance = 8.0;
 
 /// A wheel's way down `total` mm: how many turns, how deep each, and how proud of it the path may stand. What
 /// a place finds in one turn is then no more than most_by_depth times rough_depth: the turn's own, what the
