@@ -115,6 +115,7 @@ void draw_second_operation(Source& random, DrawnShaft& drawn) {
     last.side_shift = first.side_shift * (same_machine ? 1.0 : 0.0);
     const double left = random.between(0.1, 0.4);
     first.allowance += left;
+    if (job.stock.left_on) *job.stock.left_on += left;
     *job.shaft.blank_diameter += 2.0 * left;
     first.tolerance = std::max(first.tolerance, random.between(0.003, 0.02));
     last.rough_depth.reset(), last.finish_depth.reset();

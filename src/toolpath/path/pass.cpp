@@ -256,7 +256,8 @@ bool sectors_at(PathBuilder& path, const Setup& setup, const RadialFunction& fun
     const PassFrame frame(setup, function, order);
     std::vector<std::pair<StockSector, KnotChain>> sectors;
     for (StockSector sector : sectors_in_stock(setup, function)) {
-        Knots in = slanting_lead_in(frame, sector.from);
+        Knots in = sector.whole ? way_into_ring(frame, sector.from, order.stock + setup.air)
+                                : slanting_lead_in(frame, sector.from);
         const long long turns = turns_to(frame, path, in.empty() ? sector.from : in.front().rotary);
         for (GridKnot& knot : in)
             knot.rotary += turns;

@@ -30,9 +30,9 @@ bool is_steep(const PassFrame& frame, const GridKnot& a, const GridKnot& b) {
     return down > shallow && down > most_by_along * along;
 }
 
-bool is_steep(const PassFrame& frame, const WayIn& way) {
-    Knots knots = way.knots;
-    knots.push_back({way.start, frame.radial_steps(frame.function().at(frame.travel(way.start)).radial)});
+/// Whether the way over the knots to the surface at `start` is.
+bool is_steep(const PassFrame& frame, Knots knots, long long start) {
+    knots.push_back({start, frame.radial_steps(frame.function().at(frame.travel(start)).radial)});
     for (std::size_t i = 1; i < knots.size(); ++i) {
         if (is_steep(frame, knots[i - 1], knots[i])) return true;
     }
@@ -116,10 +116,16 @@ Knots knots_along_lobe(const PassFrame& frame, long long start, double drop) {
 
 }  // namespace
 
+Knots way_into_ring(const PassFrame& frame, long long start, double drop) {
+    Knots slanting = slanting_lead_in(frame, start);
+    if (!is_steep(frame, slanting, start)) return slanting;
+    return knots_along_lobe(frame, start, drop);
+}
+
 WayIn way_in(const PassFrame& frame, double drop, long long now) {
     const Start lead = soonest_start(frame, drop, frame.setup().air, now);
     WayIn way{lead_knots(frame, {lead.at - lead.in, lead.at, drop, true}), lead.at, lead.out};
-    if (drop <= shallow || !is_steep(frame, way)) return way;
+    if (drop <= shallow || !is_steep(frame, way.knots, way.start)) return way;
     way.knots = knots_along_lobe(frame, lead.at, drop);
     const long long turn = frame.turn(), behind = now - way.knots.front().rotary;
     const long long on = (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;

@@ -19,4 +19,9 @@ struct WayIn {
 /// where it begins.
 WayIn way_in(const PassFrame& frame, double drop, long long now);
 
+/// The lead-in of a ring of roughing that lies in stock all round and begins at `start`: from the bar's
+/// outside as that of a sector is (slanting_lead_in), or, where that goes down steeper than 1 in 2, along the
+/// lobe likewise, from `drop` mm over the ring.
+Knots way_into_ring(const PassFrame& frame, long long start, double drop);
+
 }  // namespace lobewright::toolpath
