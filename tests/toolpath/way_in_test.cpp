@@ -56,6 +56,19 @@ double radius_at(const Case& c, const GridKnot& knot) {
     return length(c.function.at(c.frame().travel(knot.rotary)).point);
 }
 
+/// mm that the cutter goes down, and along the surface, from one knot to the next; and stands over the
+/// surface.
+double down(const Case& c, const GridKnot& a, const GridKnot& b) {
+    return word(c, a.radial) - word(c, b.radial);
+}
+double along(const Case& c, const GridKnot& a, const GridKnot& b) {
+    const double turn = (c.frame().travel(b.rotary) - c.frame().travel(a.rotary)).radians();
+    return turn * std::min(radius_at(c, a), radius_at(c, b));
+}
+double over(const Case& c, const GridKnot& knot) {
+    return word(c, knot.radial) - c.function.at(c.frame().travel(knot.rotary)).radial;
+}
+
 /// The knots, and after them the surface's own word at the start.
 Knots to_surface(const Case& c, const WayIn& way) {
     Knots knots = way.knots;
@@ -69,7 +82,7 @@ Knots to_surface(const Case& c, const WayIn& way) {
 TEST_CASE("on a heel that is wide enough the cutter comes in by the lead on it") {
     const Case c(contours::three_arcs(9.0, 0.4, 60.0 * full_turn / 360.0, 20.0), 0.05);
     const PassFrame frame = c.frame();
-    const Heel heel = heel_of(c.function);
+    const Heel heel = widest_heels(c.function).front();
     const WayIn way = c.way();
     REQUIRE_FALSE(way.knots.empty());
     const ShaftAngle on =
@@ -87,14 +100,13 @@ TEST_CASE("no way in goes down by more than 1 in 2, from the air over the bar to
             REQUIRE(knots.size() > 4);
             CHECK(word(c, knots.front().radial) >= c.setup.blank_touch + c.setup.air - 1e-9);
             for (std::size_t i = 1; i < knots.size(); ++i) {
-                const double turn =
-                    (frame.travel(knots[i].rotary) - frame.travel(knots[i - 1].rotary)).radians();
-                const double along = turn * std::min(radius_at(c, knots[i - 1]), radius_at(c, knots[i]));
-                const double down = word(c, knots[i - 1].radial) - word(c, knots[i].radial);
+                const GridKnot &from = knots[i - 1], &to = knots[i];
                 INFO(i << " of " << knots.size() << ", longest block " << longest);
-                CHECK(turn > 0.0);
-                CHECK(down <= 0.5 * along + 0.02);  // and what keeps its chords over the surface
-                if (longest > 0.0) CHECK(turn <= longest * full_turn / 360.0 + 1e-9);
+                CHECK(from.rotary < to.rotary);
+                CHECK(down(c, from, to) <=
+                      0.5 * along(c, from, to) + 0.02);  // and what keeps its chords over the surface
+                if (longest > 0.0)
+                    CHECK((frame.travel(to.rotary) - frame.travel(from.rotary)).degrees() <= longest + 1e-9);
             }
         }
     }
@@ -117,10 +129,8 @@ TEST_CASE("a way in stays over the surface, between its knots too, and ends alon
         }
         CHECK(lowest >= -1e-6);
         // The last block comes nearer to the surface by less than 1 in 20.
-        const GridKnot &last = knots[knots.size() - 2], &end = knots.back();
-        const double along =
-            (frame.travel(end.rotary) - frame.travel(last.rotary)).radians() * c.function.least();
-        CHECK(word(c, last.radial) - c.function.at(frame.travel(last.rotary)).radial <= 0.05 * along + 0.005);
+        const GridKnot& last = knots[knots.size() - 2];
+        CHECK(over(c, last) <= 0.05 * along(c, last, knots.back()) + 0.005);
     }
 }
 
@@ -133,5 +143,23 @@ TEST_CASE("a way in begins no earlier than the path has come") {
             CHECK(way.knots.front().rotary >= earliest);
             CHECK(way.knots.front().rotary < earliest + turn);
         }
+    }
+}
+
+TEST_CASE(
+    "a ring in deep stock is come to from over itself where the way from the bar's outside is too steep") {
+    for (const Contour& contour : steep_lobes()) {
+        Case c(contour, 8.0);  // the whole lobe lies deep in the bar
+        c.order.stock = 0.4;
+        const PassFrame frame = c.frame();
+        const long long start = frame.turn() / 5;
+        const double drop = c.order.stock + c.setup.air;
+        const Knots knots = to_surface(c, {way_into_ring(frame, start, drop), start});
+        REQUIRE(knots.size() > 4);
+        // Out of the ring's own stock, and not from the bar's outside, 8 mm and more over it.
+        CHECK(over(c, knots.front()) >= drop);
+        CHECK(over(c, knots.front()) < 2.0 * drop);
+        for (std::size_t i = 1; i < knots.size(); ++i)
+            CHECK(down(c, knots[i - 1], knots[i]) <= 0.5 * along(c, knots[i - 1], knots[i]) + 0.02);
     }
 }
