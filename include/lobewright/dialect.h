@@ -143,7 +143,8 @@ struct Dialect {
 Outcome<Dialect> read_dialect(const std::string& text, const std::string& file);
 
 /// The grid and the limits that a path must keep for this dialect in these units. `blend` (mm) is what the
-/// job gives to path blending; it counts only where the dialect has a word for it.
+/// job gives to path blending; it counts only where the dialect has a word for it, and as that tells it: to
+/// whole 0.0001 mm or 0.000001 in, never more.
 WordGrid word_grid(const Dialect& dialect, Units units, double blend = 0.0);
 
 /// What the dialect is for and can do, a few lines of plain text, for `posts`.

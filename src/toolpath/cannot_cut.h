@@ -90,9 +90,17 @@ struct RoughedNeighbour {
     Clash clash;
 };
 
+/// A depth is so near to what passes leave uneven, by tolerance and grid, that they would take more.
+struct DepthTooFine {
+    bool roughs = true;  ///< rough_depth, or finish_depth
+    double depth = 0.0;  ///< mm
+    double least = 0.0;  ///< mm that would do
+    double step = 0.0;   ///< mm of the radial word, where it counts
+};
+
 using CannotCut =
     std::variant<ShiftTooLarge, TooLargeForHollow, EndTooNarrow, EdgesTooNarrow, DishTooDeep, FlutesTooShort,
-                 AxialStepsTooFine, HelixTooSlow, NeighbourInTheWay, RoughedNeighbour>;
+                 AxialStepsTooFine, HelixTooSlow, NeighbourInTheWay, RoughedNeighbour, DepthTooFine>;
 
 /// What was looked for, or why there is none.
 template <class T>

@@ -127,11 +127,23 @@ LobePlanner::LobePlanner(const std::vector<SolvedLobe>& lobes, std::size_t index
                               ? finish_
                               : travelled(finish_contacts(setup(), lobes[index], heel_tolerance)))) {}
 
+/// mm that one of its passes takes at most, where the path goes as deep as it may.
+double LobePlanner::takes_at_once(const LobeChoice& choice) const {
+    double most = choice.finish_stock + setup().cut.tolerance;
+    for (const Ring& ring : choice.rings)
+        most = std::max(most, ring.stock);
+    return most;
+}
+
 Possible<std::vector<LobePlan>> LobePlanner::plans() const {
     const Cut& cut = setup().cut;
     std::vector<LobePlan> plans;
     if (!cut.rough_depth) {
-        if (auto only = plan(finish_alone())) plans.push_back(std::move(*only));
+        LobeChoice alone = finish_alone();
+        const double depth = finish_depth_of(cut);
+        if (takes_at_once(alone) > most_by_finish_depth * depth)
+            return CannotCut{DepthTooFine{false, depth, least_finish_depth_by_tolerance * cut.tolerance}};
+        if (auto only = plan(std::move(alone))) plans.push_back(std::move(*only));
         return plans;
     }
     if (ground()) return ground_plans();
@@ -141,6 +153,7 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
     std::vector<std::pair<double, std::size_t>> seen;  // depths, and how many places they took
     bool slower[2] = {false, false};  // without and with a semi-finish pass: more rings are slower still
     std::optional<Clash> clash;
+    bool too_fine = false;
     for (const Roughing& roughing : allowed_roughings(total_, cut.tolerance, *cut.rough_depth)) {
         bool& slow = slower[roughing.semi_finish ? 1 : 0];
         if (slow) continue;
@@ -157,7 +170,9 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
         const double proud =
             choice.rings.empty() ? 0.0 : choice.rings.back().margins.proud + choice.rough_steps.proud;
         choice.finish_stock = roughing.left + proud;
-        if (const auto hit = clash_with_roughed(choice)) {
+        if (takes_at_once(choice) > most_by_depth * *cut.rough_depth) {
+            too_fine = true;
+        } else if (const auto hit = clash_with_roughed(choice)) {
             clash = hit;
         } else if (auto possible = plan(std::move(choice))) {
             fastest = std::min(fastest, possible->seconds());
@@ -165,6 +180,8 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
         }
     }
     if (plans.empty() && clash) return CannotCut{RoughedNeighbour{*clash}};
+    if (plans.empty() && too_fine)
+        return CannotCut{DepthTooFine{true, *cut.rough_depth, least_depth_by_tolerance * cut.tolerance}};
     return plans;
 }
 
@@ -200,16 +217,19 @@ bool LobePlanner::ground() const {
     return is_wheel(setup().cutter) && setup().cut.rough_depth.has_value();
 }
 
-std::vector<LobePlan> LobePlanner::ground_plans() const {
+Possible<std::vector<LobePlan>> LobePlanner::ground_plans() const {
+    const double step = setup().grid.radial_step, tolerance = setup().cut.tolerance;
+    const double depth = *setup().cut.rough_depth;
+    const auto way = infeed_of(total_, depth, tolerance, step);
+    if (!way) return CannotCut{DepthTooFine{true, depth, least_infeed_depth(tolerance, step), step}};
     PathBuilder path(setup());
-    if (!infeed(path)) return {};
-    return {LobePlan{{}, path.finish(), 0.0}};
+    if (!infeed(path, *way)) return std::vector<LobePlan>{};
+    return std::vector<LobePlan>{LobePlan{{}, path.finish(), 0.0}};
 }
 
 /// In each place along the shaft: down to size, one turn at size, and the spark-out turns.
-bool LobePlanner::infeed(PathBuilder& path) const {
+bool LobePlanner::infeed(PathBuilder& path, const Infeed& way) const {
     const Cut& cut = setup().cut;
-    const Infeed way = infeed_of(total_, *cut.rough_depth, cut.tolerance, setup().grid.radial_step);
     std::vector<RadialFunction> turns;
     for (int k = 0; k < way.turns; ++k) {
         const double over = total_ - k * way.depth;

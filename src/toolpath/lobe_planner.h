@@ -45,7 +45,8 @@ class LobePlanner {
 
     /// From the blank to the last spring pass by each roughing that rough_depth allows and that may be the
     /// fastest, in the order that the job asks for; none where the grid is too coarse for the tolerance.
-    /// Impossible where the cutter would touch the lobes before it, which are only roughed then.
+    /// Impossible where the cutter would touch the lobes before it, which are only roughed then, and where
+    /// tolerance and grid are too coarse for rough_depth.
     [[nodiscard]] Possible<std::vector<LobePlan>> plans() const;
 
     /// Semi-finishes and finishes, each over the whole width, wherever the path stands. False, and a path of
@@ -63,8 +64,9 @@ class LobePlanner {
     [[nodiscard]] LobeChoice finish_alone() const;
     [[nodiscard]] bool by_stage() const;
     [[nodiscard]] bool ground() const;
-    [[nodiscard]] std::vector<LobePlan> ground_plans() const;
-    [[nodiscard]] bool infeed(PathBuilder& path) const;
+    [[nodiscard]] double takes_at_once(const LobeChoice& choice) const;
+    [[nodiscard]] Possible<std::vector<LobePlan>> ground_plans() const;
+    [[nodiscard]] bool infeed(PathBuilder& path, const Infeed& way) const;
     [[nodiscard]] RadialFunction travelled(const std::vector<CutterContact>& nodes) const;
     [[nodiscard]] AxialSteps rough_steps(const Roughing& roughing) const;
     [[nodiscard]] double at_least(const std::vector<Ring>& over, std::size_t places) const;

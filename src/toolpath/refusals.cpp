@@ -109,6 +109,19 @@ class LobeRefusal {
                        "set order = \"by-lobe\", with which it goes clear; or rough deeper");
     }
 
+    Diagnostic operator()(const DepthTooFine& why) const {
+        const std::string key = why.roughs ? "rough_depth" : "finish_depth";
+        const std::string words =
+            why.step > 0.0 ? " and words that step by " + own_figure(why.step, job_.units) + " of radius"
+                           : "";
+        return refusal(job_, "cut." + key, "depth-too-fine",
+                       key + ' ' + own_figure(why.depth, job_.units) + " is too fine for a tolerance of " +
+                           own_figure(job_.cut->tolerance, job_.units) + words +
+                           ": what one pass leaves uneven the next would take on top of it, on lobe " +
+                           lobe_.name,
+                       "make " + key + ' ' + at_least(why.least) + " or more, or the tolerance finer");
+    }
+
   private:
     [[nodiscard]] std::string length(double mm) const { return length_words(mm, job_.units); }
     [[nodiscard]] std::string speed(double mm_per_minute) const {
@@ -345,6 +358,8 @@ Diagnostic refusal_of(const Job& job, const SolvedLobe& lobe, const WordGrid& gr
             (rate ? ", and takes " + shortest_fixed(*rate, 3) + " blocks a second" : ""),
         std::string("use a coarser tolerance or a faster surface_feed, ") +
             (rate ? "say more blocks_per_second where the controller takes them, " : "") +
+            (job.units == Units::inch ? "write the job in mm, in which the controller runs a 25th as slow, "
+                                      : "") +
             "or a post for a controller that has no least linear feed");
 }
 

@@ -176,6 +176,10 @@ TEST_CASE("the grid of a dialect is the radius, length and angle of one last dec
           0.5e-4);  // a diameter's last decimal is half of it in radius
     CHECK(word_grid(lathe, Units::mm).axial_step == 1e-4);
     CHECK(word_grid(mill, Units::mm, 0.0005).blend_tolerance == 0.0005);
+    // What the path gives to blending is what the word tells, which takes no more than the job gives.
+    CHECK_NEAR(word_grid(mill, Units::mm, 0.00057).blend_tolerance, 0.0005, 1e-12);
+    CHECK(word_grid(mill, Units::mm, 0.00009).blend_tolerance == 0.0);
+    CHECK_NEAR(word_grid(mill, Units::inch, 0.00057).blend_tolerance, 0.000022 * 25.4, 1e-12);
     CHECK(word_grid(shipped_dialect("plain-xa"), Units::mm, 0.0005).blend_tolerance == 0.0);
     CHECK_RELATIVE(word_grid(mill, Units::mm).least_linear_feed, 0.1, 1e-15);
     CHECK_RELATIVE(word_grid(mill, Units::inch).least_linear_feed, 2.54, 1e-15);

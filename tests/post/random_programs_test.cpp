@@ -1,13 +1,13 @@
-/// Programs of random jobs, from planning to an interpreter that is not ours: it must read each, and its
+/// Programs of random shafts, from planning to an interpreter that is not ours: it must read each, and its
 /// canonical moves must begin, change the tool and end where they should, and keep rapids clear.
-#include "../toolpath/random_job.h"
 #include "catch.h"
-#include "guide_dialect.h"
-#include "job_kit.h"
+#include "drawn_shaft.h"
 #include "outside_interpreter.h"
 #include "sweep.h"
 #include "trials.h"
 
+#include <lobewright/one_program.h>
+#include <lobewright/operation_work.h>
 #include <lobewright/program_writer.h>
 #include <lobewright/proof.h>
 
@@ -18,71 +18,45 @@ using namespace lobewright;
 
 namespace {
 
-struct Drawn {
-    Job job;
-    std::vector<SolvedLobe> lobes;
-    Dialect dialect;
+/// One program: of one operation, or of all.
+struct Program {
+    std::vector<OperationWork> works;
+    std::string text;
+    std::vector<ProofReport> proofs;
+    [[nodiscard]] const Job& job(int operation) const {
+        return works[static_cast<std::size_t>(operation)].job;
+    }
+    [[nodiscard]] const Dialect& dialect() const { return works.front().dialect; }
+    [[nodiscard]] double unit() const { return mm_per(works.front().job.units); }
+    /// Halves of the last digit that the interpreter prints, in mm.
+    [[nodiscard]] double printed() const { return 1e-4 * unit(); }
 };
 
-/// What the random jobs of the toolpath don't ask for: the machine's travels, a program's ends, a hollow end,
-/// wheels, orders.
-void draw_the_rest(random_job::Source& random, Job& job) {
-    // A finish pass that takes all of a bar plunges where the lobe has no heel to come in on.
-    job.cut->finish_depth.reset();
-    if (!job.cut->rough_depth) job.cut->rough_depth = random.between(0.3, 2.0);
-    job.cut->spindle_speed = std::floor(random.between(100.0, 4000.0));
-    Cutter& cutter = job.cutters.begin()->second;
-    cutter.number = random.pick(1, 9);
-    cutter.offset_number = cutter.number;
-    if (random.chance(0.5)) job.machine->limits.rotary_travel = random.between(560.0, 4000.0);
-    if (random.chance(0.7)) job.machine->tool_change = ToolChange{150.0, random.between(-50.0, 300.0)};
-    if (job.machine->cutter_axis == CutterAxis::radial && cutter.kind == CutterKind::end_mill &&
-        random.chance(0.2))
-        cutter.end_dish = SpaceAngle::from_degrees(random.between(0.05, 0.5));
-    if (cutter.kind == CutterKind::disc && random.chance(0.4)) cutter.teeth = 0;  // a wheel
-    if (random.chance(0.3)) job.cut->order = CutOrder::by_lobe;
-    if (random.chance(0.3)) job.cut->along = CutAlong::helix;
-}
-
-Drawn with_dialect(random_job::Source& random) {
-    random_job::Drawn drawn = random_job::draw(random);
-    Drawn made{std::move(drawn.job), std::move(drawn.lobes), {}};
-    const std::vector<std::string> names = {"rs274ngc-xza", "rs274ngc-zxa", "rs274ngc-yxa", "rs274ngc-xzc",
-                                            "own"};
-    const std::string& name = names[static_cast<std::size_t>(random.pick(0, 4))];
-    made.dialect =
-        name == "own" ? taken(read_dialect(guide_dialect_text(), "own.toml")) : shipped_dialect(name);
-    if (random.chance(0.3)) made.dialect.largest_rotary = random.between(700.0, 3000.0);
-    if (random.chance(0.2)) made.dialect.longest_rotary_block = random.between(20.0, 170.0);
-    made.job.machine->post = name;
-    draw_the_rest(random, made.job);
-    return made;
-}
+/// A place of the interpreter's as the tests' sweep takes it, and the operation that it belongs to: -1 before
+/// its tool is in.
+struct Place {
+    sweep::Position at;
+    int operation = -1;
+};
 
 std::size_t axis_of(char letter) {
     return std::string("XYZABC").find(letter);
 }
 
-/// The interpreter's places as the tests' sweep takes them: millimetres of radius, along the shaft, degrees.
-std::vector<sweep::Position> positions_of(const outside::Reading& reading, const Drawn& drawn) {
-    const Dialect& d = drawn.dialect;
-    const double unit = mm_per(drawn.job.units);
-    std::vector<sweep::Position> positions;
+std::vector<Place> places_of(const outside::Reading& reading, const Program& program) {
+    const Dialect& d = program.dialect();
+    std::vector<Place> places;
     for (const outside::Move& move : reading.moves) {
         if (move.kind == outside::Kind::dwell) continue;
-        sweep::Position position;
-        position.radial = move.at[axis_of(d.radial.letter)] * unit;
-        position.axial = move.at[axis_of(d.axial.letter)] * unit;
-        position.rotary = move.at[axis_of(d.rotary.letter)];
-        position.rapid = move.kind == outside::Kind::rapid;
-        positions.push_back(position);
+        Place place;
+        place.at.radial = move.at[axis_of(d.radial.letter)] * program.unit();
+        place.at.axial = move.at[axis_of(d.axial.letter)] * program.unit();
+        place.at.rotary = move.at[axis_of(d.rotary.letter)];
+        place.at.rapid = move.kind == outside::Kind::rapid;
+        place.operation = move.changes - 1;
+        places.push_back(place);
     }
-    return positions;
-}
-
-/// Halves of the last digit that the interpreter prints, in mm.
-double printed(const Drawn& drawn) {
-    return 1e-4 * mm_per(drawn.job.units);
+    return places;
 }
 
 /// mm: how far out the cutter's tip stands clear of bar, journals and neighbours.
@@ -93,21 +67,27 @@ double clear_level(const Job& job) {
     return level + job.cut->clearance;
 }
 
-/// Every rapid keeps clear of everything, but the straight one out.
-void check_rapids(const Drawn& drawn, const std::vector<sweep::Position>& positions) {
-    const double tip = sweep::cutting_body(drawn.job).tip_from_word;
-    const double clear = clear_level(drawn.job) - printed(drawn);
-    // The interpreter begins at its zeros, and tells the way home in the program's own places.
-    const bool goes_home = !drawn.dialect.home.empty();
-    const std::size_t first = goes_home ? 9 : 6;
-    const std::size_t last = positions.size() - (goes_home && !drawn.job.machine->tool_change ? 3 : 0);
+/// Every rapid keeps clear of everything, but the straight one out. Not looked at: the first ways, from where
+/// the interpreter takes the machine to stand (its own zeros), and the machine's own way home, which it tells
+/// in the program's places.
+void check_rapids(const Program& program, const std::vector<Place>& places) {
+    const bool goes_home = !program.dialect().home.empty() && !program.job(0).machine->tool_change;
+    constexpr int home_moves = 3, axes = 3;
     std::string near;
-    for (std::size_t i = 1; i < positions.size(); ++i) {
-        const sweep::Position &a = positions[i - 1], &b = positions[i];
-        if (!b.rapid || i < first || i >= last) continue;
+    int since_change = 0;
+    for (std::size_t i = 1; i < places.size(); ++i) {
+        const auto& [a, before] = places[i - 1];
+        const auto& [b, operation] = places[i];
+        since_change = operation == before ? since_change + 1 : 0;
+        const std::size_t soon = i + home_moves;
+        const bool ends_soon = soon >= places.size() || places[soon].operation != operation;
+        const bool at_home = goes_home && (ends_soon || since_change < home_moves);
+        if (!b.rapid || operation < 0 || since_change <= axes || at_home) continue;
+        const double tip = sweep::cutting_body(program.job(operation)).tip_from_word;
+        const double clear = clear_level(program.job(operation)) - program.printed();
         const bool out = a.axial == b.axial && a.rotary == b.rotary && b.radial > a.radial;
         if (b.radial + tip >= clear && (out || a.radial + tip >= clear)) continue;
-        near += "move " + std::to_string(i) + " of " + std::to_string(positions.size()) + ": from " +
+        near += "move " + std::to_string(i) + " of " + std::to_string(places.size()) + ": from " +
                 std::to_string(a.radial + tip) + " to " + std::to_string(b.radial + tip) + ", clear " +
                 std::to_string(clear) + '\n';
     }
@@ -115,44 +95,36 @@ void check_rapids(const Drawn& drawn, const std::vector<sweep::Position>& positi
     CHECK(near.empty());
 }
 
-/// The tool is changed once, before any feed and before the spindle turns, which turns before any feed; the
-/// last move ends clear of all, or where tools change.
-void check_order(const Drawn& drawn, const outside::Reading& reading,
-                 const std::vector<sweep::Position>& positions) {
+/// A tool is changed once for each operation, the first before any feed and before the spindle turns, which
+/// turns before any feed; the last move ends clear of all, or where tools change.
+void check_order(const Program& program, const outside::Reading& reading, const std::vector<Place>& places) {
     const auto call = [&](const std::string& name) {
         return std::find_if(reading.calls.begin(), reading.calls.end(),
                             [&](const std::string& each) { return each.rfind(name, 0) == 0; }) -
                reading.calls.begin();
     };
-    const auto changes =
-        std::count_if(reading.calls.begin(), reading.calls.end(),
-                      [](const std::string& each) { return each.rfind("CHANGE_TOOL", 0) == 0; });
-    CHECK(changes == 1);
+    CHECK(places.back().operation + 1 == static_cast<int>(program.works.size()));
     CHECK(call("CHANGE_TOOL") < call("START_SPINDLE_CLOCKWISE"));
     CHECK(call("START_SPINDLE_CLOCKWISE") < call("STRAIGHT_FEED"));
-    const double tip = sweep::cutting_body(drawn.job).tip_from_word;
-    const sweep::Position& end = positions.back();
-    const auto& place = drawn.job.machine->tool_change;
-    if (place) {
-        CHECK_NEAR(end.radial, place->radial, printed(drawn));
-        CHECK_NEAR(end.axial, place->axial, printed(drawn));
-    } else if (drawn.dialect.home.empty()) {
-        CHECK(end.radial + tip >= clear_level(drawn.job) - printed(drawn));
+    const Job& last = program.works.back().job;
+    const sweep::Position& end = places.back().at;
+    if (const auto& place = last.machine->tool_change) {
+        CHECK_NEAR(end.radial, place->radial, program.printed());
+        CHECK_NEAR(end.axial, place->axial, program.printed());
+    } else if (program.dialect().home.empty()) {
+        CHECK(end.radial + sweep::cutting_body(last).tip_from_word >= clear_level(last) - program.printed());
     }
 }
 
 /// The interpreter's rotary words keep to what axis and controller can do.
-void check_travel(const Drawn& drawn, const std::vector<sweep::Position>& positions) {
-    const auto& travel = drawn.job.machine->limits.rotary_travel;
+void check_travel(const Program& program, const std::vector<Place>& places) {
+    const auto& travel = program.works.front().job.machine->limits.rotary_travel;
     double furthest = 0.0;
-    for (const sweep::Position& each : positions)
-        furthest = std::max(furthest, std::abs(each.rotary));
+    for (const Place& each : places)
+        furthest = std::max(furthest, std::abs(each.at.rotary));
     if (travel) CHECK(furthest <= *travel + 1e-4);
-    if (drawn.dialect.largest_rotary > 0.0) CHECK(furthest <= drawn.dialect.largest_rotary + 1e-4);
-}
-
-bool has(const Diagnostics& all, const std::string& code) {
-    return std::any_of(all.begin(), all.end(), [&](const Diagnostic& each) { return each.code == code; });
+    const double largest = program.dialect().largest_rotary;
+    if (largest > 0.0) CHECK(furthest <= largest + 1e-4);
 }
 
 std::string text_of(const Diagnostics& all) {
@@ -162,57 +134,110 @@ std::string text_of(const Diagnostics& all) {
     return text;
 }
 
+void check_proof(const ProofReport& report) {
+    INFO(text_of(report.findings));
+    CHECK(report.within_tolerance);
+    CHECK(std::none_of(report.findings.begin(), report.findings.end(),
+                       [](const Diagnostic& each) { return each.severity == Severity::error; }));
+}
+
+/// The interpreter is of one kin with some dialects; others are held to the proof alone.
+bool is_read(const Dialect& dialect) {
+    return dialect.name.rfind("rs274ngc", 0) == 0 || dialect.name == "own";
+}
+
+void check(const Program& program) {
+    for (const ProofReport& proof : program.proofs)
+        check_proof(proof);
+    if (!is_read(program.dialect())) return;
+    const outside::Reading reading = outside::interpret(program.text);
+    INFO(reading.error);
+    REQUIRE(reading.accepted());
+    const std::vector<Place> places = places_of(reading, program);
+    REQUIRE(places.size() > 8);
+    check_rapids(program, places);
+    check_order(program, reading, places);
+    check_travel(program, places);
+}
+
+struct Tally {
+    std::map<std::string, int> written, refused;
+    int programs = 0, wound = 0, in_one = 0, of_several = 0;
+
+    [[nodiscard]] std::string text() const {
+        std::string told = std::to_string(programs) + " written, " + std::to_string(wound) + " wind back, " +
+                           std::to_string(of_several) + " of an operation on what another leaves, " +
+                           std::to_string(in_one) + " of two operations in one";
+        for (const auto& [kind, count] : written)
+            told += "\n  written: " + std::to_string(count) + ' ' + kind;
+        for (const auto& [code, count] : refused)
+            told += "\n  refused: " + std::to_string(count) + ' ' + code;
+        return told;
+    }
+};
+
+/// Planned, written and proven, each on what those before it leave. The complaint of the first that is
+/// refused.
+std::optional<Diagnostic> check_each(const std::vector<OperationWork>& works, Tally& tally) {
+    std::vector<EarlierProgram> earlier;
+    for (const OperationWork& work : works) {
+        const auto path =
+            plan_toolpath(work.job, work.lobes, word_grid(work.dialect, work.job.units, work.job.cut->blend));
+        if (!path) return path.diagnostics().front();
+        auto text = write_program(work.job, work.lobes, *path, work.dialect);
+        if (!text) return text.diagnostics().front();
+        auto proof = prove(work.job, work.lobes, work.dialect, *text, "random.ngc", earlier);
+        INFO(text_of(proof.diagnostics()));
+        REQUIRE(proof.ok());
+        check({{work}, *text, {*proof}});
+        ++tally.programs;
+        if (!path->unwindings.empty()) ++tally.wound;
+        if (!earlier.empty()) ++tally.of_several;
+        earlier.push_back({work.job, work.dialect, std::move(text).value()});
+    }
+    return std::nullopt;
+}
+
+/// All operations in one program. The complaint where planner or writer refuse; none of the proof's may be.
+std::optional<Diagnostic> check_in_one(const std::vector<OperationWork>& works, Tally& tally) {
+    auto made = proven_in_one(works);
+    if (!made) {
+        const Diagnostic& first = made.diagnostics().front();
+        INFO(text_of(made.diagnostics()));
+        CHECK(first.place.file.rfind("the program", 0) != 0);
+        return first;
+    }
+    check({works, made->text, made->proofs});
+    ++tally.programs, ++tally.in_one;
+    return std::nullopt;
+}
+
 }  // namespace
 
-TEST_CASE("an open interpreter reads every random job's program, which keeps clear and passes its proof",
-          "[.programs]") {  // hidden: minutes, and what it still finds is listed by its tally
+TEST_CASE("an open interpreter reads every random shaft's programs, which keep clear and pass their proof",
+          "[outside][programs]") {
     if (!outside::installed()) return outside::say_skipped();
-    constexpr unsigned seed = 20260917;
+    const auto seed = static_cast<unsigned>(campaign("LOBEWRIGHT_FIRST_SEED", 20260917));
+    const int wanted = campaign("LOBEWRIGHT_RANDOM_PROGRAMS", trials(30));
     random_job::Source random(seed);
-    std::map<std::string, int> refused;
-    int written = 0, wound = 0;
-    const int wanted = campaign("LOBEWRIGHT_RANDOM_PROGRAMS", trials(12));
-    for (int i = 0; written < wanted && i < 20 * wanted; ++i) {
-        const Drawn drawn = with_dialect(random);
-        INFO("job " << i << " of seed " << seed << " for " << drawn.dialect.name);
-        const auto path = plan_toolpath(drawn.job, drawn.lobes,
-                                        word_grid(drawn.dialect, drawn.job.units, drawn.job.cut->blend));
-        if (!path) {
-            ++refused[path.diagnostics().front().code];
-            continue;
+    Tally tally;
+    for (int i = 0; tally.programs < wanted && i < 20 * wanted; ++i) {
+        const DrawnShaft drawn = draw_shaft(random);
+        INFO("shaft " << i << " of seed " << seed << ", " << drawn.kind << ", for "
+                      << drawn.dialects.front().name);
+        const std::vector<OperationWork> works = works_of(drawn.job, drawn.lobes, drawn.dialects);
+        const bool in_one = drawn.in_one && !hindrance_to_one_program(works);
+        const auto refused = in_one ? check_in_one(works, tally) : check_each(works, tally);
+        if (refused) {
+            ++tally.refused[refused->code];
+        } else {
+            ++tally.written[drawn.kind];
         }
-        const auto program = write_program(drawn.job, drawn.lobes, *path, drawn.dialect);
-        if (!program) {
-            ++refused[program.diagnostics().front().code];
-            continue;
-        }
-        const auto report = prove(drawn.job, drawn.lobes, drawn.dialect, *program, "random.ngc");
-        INFO(text_of(report.diagnostics()));
-        REQUIRE(report.ok());
-        // A lobe without a heel has no place to come in aslant: `cut` refuses such a program too.
-        if (has(report->findings, "plunge")) {
-            ++refused["plunge"];
-            continue;
-        }
-        ++written;
-        wound += path->unwindings.empty() ? 0 : 1;
-        INFO(text_of(report->findings));
-        CHECK(report->within_tolerance);
-        CHECK(std::none_of(report->findings.begin(), report->findings.end(),
-                           [](const Diagnostic& each) { return each.severity == Severity::error; }));
-        const outside::Reading reading = outside::interpret(*program);
-        INFO(reading.error);
-        REQUIRE(reading.accepted());
-        const std::vector<sweep::Position> positions = positions_of(reading, drawn);
-        REQUIRE(positions.size() > 8);
-        check_rapids(drawn, positions);
-        check_order(drawn, reading, positions);
-        check_travel(drawn, positions);
     }
-    std::string tally = std::to_string(written) + " written, " + std::to_string(wound) + " wind back";
-    for (const auto& [code, count] : refused)
-        tally += ", " + std::to_string(count) + " " + code;
-    WARN("seed " << seed << ": " << tally);
-    CHECK(written == wanted);
-    CHECK((wound > 0 || wanted < 5));
+    WARN("seed " << seed << ": " << tally.text());
+    CHECK(tally.programs >= wanted);
+    if (wanted < 30) return;
+    CHECK(tally.wound > 0);
+    CHECK(tally.of_several > 0);
+    CHECK(tally.in_one > 0);
 }

@@ -2,8 +2,13 @@
 #include "catch.h"
 #include "inside_cases.h"
 #include "near.h"
+#include "proof/section/moving_section.h"
 
+#include <lobewright/plane.h>
+
+#include <algorithm>
 #include <cmath>
+#include <random>
 
 using namespace inside;
 
@@ -44,4 +49,26 @@ TEST_CASE("towards its rounded end a parallel mill shrinks by the corner's circl
     CHECK(first == part.first);
     CHECK_NEAR(last, part.first + 1.0, 1e-12);
     CHECK(part.section(last + 0.01) == part.section(0.0));
+}
+
+TEST_CASE("a section comes as near to the axis as any ray from there enters it") {
+    constexpr unsigned seed = 77;
+    std::mt19937 random(seed);
+    const auto between = [&](double a, double b) { return std::uniform_real_distribution(a, b)(random); };
+    for (int trial = 0; trial < 200; ++trial) {
+        PlaneSection section;
+        section.raise = between(0.0, 2.0);
+        section.half_flat = between(0.0, 1.0) < 0.4 ? 0.0 : between(0.5, 6.0);
+        section.corner = section.half_flat == 0.0 || between(0.0, 1.0) < 0.5 ? between(0.5, 12.0) : 0.0;
+        section.shift = between(-12.0, 12.0);
+        const double tip = between(3.0, 12.0);
+        double nearest = nowhere;
+        for (int ray = -8000; ray <= 8000; ++ray) {
+            const SweepStep still{{1.0, 0.0}, 0.0, tip + section.raise, 0.0};
+            nearest = std::min(nearest, least_entry(section, still, unit(ray * 1.5 / 8000.0)).radius);
+        }
+        INFO("trial " << trial << " of seed " << seed);
+        CHECK_NEAR(section.distance_from_axis(tip), nearest,
+                   2e-3);  // a ray misses the place by so much at most
+    }
 }

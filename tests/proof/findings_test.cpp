@@ -248,6 +248,26 @@ TEST_CASE("a journal is touched by the cutter or by what holds it, never unseen"
     CHECK_THAT(expect(proven({40.0, 10.0, 14.0}, 31.0), "touches-journal").what, ContainsSubstring("neck"));
 }
 
+TEST_CASE("a ball that stands beside the shaft's axis clears a journal by its side, not by its tip") {
+    Job job = one_lobe();
+    job.machine->cutter_axis = CutterAxis::radial;
+    Cutter& ball = job.cutters["cutter"];
+    ball = basalt::end_mill(20.0, 40.0);
+    ball.kind = CutterKind::ball_nose;
+    job.cut->side_shift = 6.0;
+    const ProofCase made = proof_case(job);
+    // On the heel its middle stands 10 + 6 mm from the axis, its tip sqrt(16² - 6²) - 10 = 4.83. A journal up
+    // to z = 16 lies a little over 1 mm and less than 2 mm beside its outermost place, where its circle has a
+    // radius of 9.95 to 9.80 mm and comes to 6.05 to 6.20 mm from the axis.
+    const auto touches = [&](double diameter) {
+        ProofCase changed = made;
+        changed.job.shaft.journals = {{12.0, 8.0, diameter}};
+        return finding_of(changed.prove(), "touches-journal") != nullptr;
+    };
+    CHECK_FALSE(touches(2.0 * 6.0));
+    CHECK(touches(2.0 * 6.25));
+}
+
 TEST_CASE("limits of the axes are held against every block") {
     const ProofCase made = proof_case(one_lobe());
     CHECK(finding_of(made.prove(), "axis-speed") == nullptr);

@@ -181,6 +181,22 @@ TEST_CASE("a finish pass without roughing takes half a millimetre at most, or wh
     CHECK(finding_of(proven(job, deep), "depth") == nullptr);
 }
 
+TEST_CASE("a pass is what the cutter takes as it faces a place, however far its blocks turn") {
+    // Half a millimetre deeper with each turn, evenly. A place at 300 degrees is passed in the second block
+    // and again in the third, which begins 170 degrees after that one.
+    std::string spiral = "G1 X24.5 A-10. F30.\n";
+    for (const int degrees : {290, 460, 690, 900, 1090})
+        spiral += "X" + std::to_string(24.5 - 0.5 * (degrees - 10) / 360.0) + " A-" +
+                  std::to_string(degrees) + ". F1.\n";
+    spiral += "A-1450. F1.\n";
+    Job job = bar();
+    job.cut->finish_depth.reset();
+    job.cut->rough_depth = 0.4;
+    CHECK(finding_of(proven(job, spiral), "depth") == nullptr);
+    job.cut->rough_depth = 0.39;
+    CHECK(finding_of(proven(job, spiral), "depth") != nullptr);
+}
+
 TEST_CASE("a plunge into full stock is found, a slanting way in is none") {
     CHECK(finding_of(proven(bar(), ring), "plunge") == nullptr);
     const std::string straight = "G1 X24. F60.\nA-380. F1.\n";

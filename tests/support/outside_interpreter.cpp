@@ -39,6 +39,7 @@ class Listener {
         reading_.calls.push_back(call);
         const std::string name = call.substr(0, call.find('('));
         if (name == "USE_LENGTH_UNITS") use_units(call.find("INCHES") != std::string::npos);
+        if (name == "CHANGE_TOOL") ++changes_;
         if (name == "SET_FEED_RATE") rate_ = arguments_of(call).at(0);
         if (name == "STRAIGHT_TRAVERSE") straight(Kind::rapid, line_number, arguments_of(call));
         if (name == "STRAIGHT_FEED") straight(Kind::feed, line_number, arguments_of(call));
@@ -66,6 +67,7 @@ class Listener {
         move.at = at_;
         move.rate = rate_;
         move.line_number = line_number;
+        move.changes = changes_;
         return move;
     }
 
@@ -105,6 +107,7 @@ class Listener {
 
     Reading& reading_;
     double rate_ = 0.0;
+    int changes_ = 0;
     std::array<double, 6> at_{};
 };
 

@@ -33,6 +33,7 @@ struct Move {
     double seconds = 0.0;
     double seconds_error = std::numeric_limits<double>::infinity();
     std::string line_number;  ///< the block's N word, empty if it has none
+    int changes = 0;          ///< of tools, before it
     std::vector<double>
         arguments;  ///< of an arc: as printed (end, end, centre, centre, turns, axial, A, B, C)
 };

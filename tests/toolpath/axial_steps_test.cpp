@@ -203,3 +203,16 @@ TEST_CASE("steps finer than a hundredth of a millimetre are none") {
     REQUIRE(fine != nullptr);
     CHECK(fine->step < 0.01);
 }
+
+TEST_CASE("one place covers a lobe from wherever the grid lets the cutter stand") {
+    const double radius = 3.0;
+    Setup setup = setup_with(CutterAxis::tangential, basalt::disc(2.0 * radius, 20.0, 3.0));
+    setup.grid.axial_step = 0.01;
+    const SolvedLobe lobe = smooth_lobe(1.0);
+    // The word lies up to 0.005 mm beside the lobe's middle: so far is it to the other face.
+    const double far = 0.5 + 0.005, left = radius - std::sqrt(radius * radius - far * far);
+    const AxialSteps alone = steps_of(setup, lobe, left + 1e-9);
+    CHECK(alone.places.size() == 1);
+    CHECK_NEAR(alone.proud, left, 1e-9);
+    CHECK(steps_of(setup, lobe, left - 1e-6).places.size() > 1);
+}

@@ -4,12 +4,14 @@
 #include "catch.h"
 #include "five_lobes.h"
 #include "sweep.h"
+#include "toolpath/section/axial_steps.h"
 #include "word_limits.h"
 
 #include <algorithm>
 #include <cmath>
 
 using namespace lobewright;
+using toolpath::spacing_share;
 
 namespace {
 
@@ -109,6 +111,33 @@ TEST_CASE("a helix begins and ends with a whole turn that stands still along the
             CHECK(path.moves[i].to.axial != path.moves[i - 1].to.axial);
         const double mm = static_cast<double>(path.moves[end - 1].to.axial) * path.grid.axial_step;
         CHECK_NEAR(mm, *pass.slides_to, path.grid.axial_step);
+    }
+}
+
+TEST_CASE("however far its blocks turn, a helix goes no further on in a turn than the cutter covers") {
+    for (const Case& c : cases()) {
+        for (const double width : {5.2, 6.3, 7.9, 9.4, 11.1}) {
+            INFO(c.name << ", " << width << " wide");
+            SolvedLobe lobe = wide_lobe();  // on whose heel a block turns far
+            lobe.width = width;
+            const Toolpath steps = planned(job_of(lobe, c.cutter, c.axis, CutAlong::steps), lobe);
+            std::vector<double> places;
+            for (const Pass& pass : steps.passes)
+                if (pass.kind == PassKind::finish) places.push_back(pass.axial);
+            if (places.size() < 2) continue;
+            const Toolpath helix = planned(job_of(lobe, c.cutter, c.axis, CutAlong::helix), lobe);
+            double most = 0.0;
+            for (std::size_t i = helix.passes.back().contour_first; i < helix.passes.back().last; ++i) {
+                const Words &a = helix.moves[i - 1].to, &b = helix.moves[i].to;
+                if (a.axial == b.axial || a.rotary == b.rotary) continue;
+                const auto steps_along = static_cast<double>(std::abs(b.axial - a.axial));
+                const double turned =
+                    static_cast<double>(std::abs(b.rotary - a.rotary)) * helix.grid.rotary_step / 360.0;
+                // But for the rounding of its words.
+                most = std::max(most, (steps_along - 1.0) * helix.grid.axial_step / turned);
+            }
+            CHECK(most <= std::abs(places[1] - places[0]) / spacing_share + 1e-6);
+        }
     }
 }
 

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <regex>
 
 using namespace lobewright;
 
@@ -201,4 +202,49 @@ TEST_CASE("a wheel that shrinks so much that its flanks would leave the toleranc
     };
     CHECK_FALSE(warned(0.001));
     CHECK(warned(3.0));
+}
+
+TEST_CASE("a depth too fine for tolerance and words is refused, and what the refusal asks for is cut") {
+    struct Case {
+        const char* key;
+        int teeth;
+        double tolerance;
+    };
+    for (const Case& each :
+         {Case{"rough_depth", 0, 0.002}, {"rough_depth", 30, 0.004}, {"finish_depth", 30, 0.004}}) {
+        INFO(each.key << ", " << each.teeth << " teeth");
+        Job job = ground_job();
+        job.stock.left_on = 0.04;
+        job.machine->post = "plain-xa";  // whose words step by 0.001 mm
+        job.cutters["wheel"].teeth = each.teeth;
+        job.cut->tolerance = each.tolerance;
+        job.cut->rough_depth.reset();
+        auto& depth = std::string(each.key) == "rough_depth" ? job.cut->rough_depth : job.cut->finish_depth;
+        depth = 0.005;
+        const std::vector<SolvedLobe> lobes = taken(solve_lobes(job));
+        const auto refused = proven_program(job, lobes, shipped_dialect("plain-xa"));
+        REQUIRE_FALSE(refused.ok());
+        const Diagnostic& why = refused.diagnostics().front();
+        INFO(to_text(why));
+        REQUIRE(why.code == "depth-too-fine");
+        std::smatch asked;
+        REQUIRE(std::regex_search(why.remedy, asked, std::regex(std::string(each.key) + " ([0-9.]+) mm")));
+        depth = std::stod(asked[1]);
+        const auto cut = proven_program(job, lobes, shipped_dialect("plain-xa"));
+        INFO((cut.ok() ? std::string() : to_text(cut.diagnostics().front())));
+        CHECK(cut.ok());
+    }
+}
+
+TEST_CASE(
+    "where a wheel goes down too slowly for a controller in inches, in mm it doesn't, as the refusal says") {
+    Job job = ground_job();
+    job.units = Units::inch;
+    const std::vector<SolvedLobe> lobes = taken(solve_lobes(job));
+    const auto refused = proven_program(job, lobes, shipped_dialect("rs274ngc-xza"));
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.diagnostics().front().code == "controller-runs-away");
+    CHECK_THAT(refused.diagnostics().front().remedy, ContainsSubstring("write the job in mm"));
+    job.units = Units::mm;
+    CHECK(proven_program(job, lobes, shipped_dialect("rs274ngc-xza")).ok());
 }

@@ -1,4 +1,6 @@
 #include "base/elementary/elementary.h"
+#include "base/whole_steps.h"
+#include "post/dialect/blend_decimals.h"
 
 #include <lobewright/dialect.h>
 
@@ -13,6 +15,12 @@ double largest_rotary_of(const Dialect& dialect) {
     if (dialect.reckoning != Reckoning::single_precision || dialect.rotary_range == RotaryRange::folded)
         return largest;
     return largest > 0.0 ? std::min(largest, single_precision_reach) : single_precision_reach;
+}
+
+/// As much of it as the word for it tells, which is never more.
+double blend_in_words(double blend, Units units) {
+    const double step = elementary::power(10.0, -blend_decimals.of(units)) * mm_per(units);
+    return static_cast<double>(step_below(blend / step)) * step;
 }
 
 }  // namespace
@@ -32,7 +40,7 @@ WordGrid word_grid(const Dialect& dialect, Units units, double blend) {
     grid.largest_rotary = largest_rotary_of(dialect);
     if (dialect.feed_mode == FeedMode::inverse_time)
         grid.least_linear_feed = dialect.least_linear_feed * mm_per(units);
-    grid.blend_tolerance = dialect.blend_word.empty() ? 0.0 : blend;
+    if (!dialect.blend_word.empty()) grid.blend_tolerance = blend_in_words(blend, units);
     return grid;
 }
 

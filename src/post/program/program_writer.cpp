@@ -1,4 +1,5 @@
 #include "base/text/length_text.h"
+#include "post/dialect/blend_decimals.h"
 #include "post/program/named_places.h"
 #include "post/program/program_blocks.h"
 #include "post/program/program_header.h"
@@ -117,7 +118,8 @@ class ProgramWriter {
     void path_mode() {
         const double blend = path().grid.blend_tolerance;
         if (blend <= 0.0) return lines_.block({dialect_.exact_path_word}, "exact path");
-        const std::string tolerance = with_decimal_mark(short_length(blend, job().units, {4, 6}), dialect_);
+        const std::string tolerance =
+            with_decimal_mark(short_length(blend, job().units, blend_decimals), dialect_);
         lines_.line(with_places(dialect_.blend_word, {{"tolerance", tolerance}}));
     }
 

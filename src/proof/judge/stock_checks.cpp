@@ -50,7 +50,7 @@ void check_journal(const MovesAlongShaft& moves, const CutterPart& part, const J
         if (move.first_z() + part.first >= high || move.last_z() + part.last <= low) return;
         const auto section = part.widest_section(low - move.last_z(), high - move.first_z());
         if (!section) return;
-        const double depth = 0.5 * journal.diameter - (move.least_tip() + section->raise);
+        const double depth = 0.5 * journal.diameter - section->distance_from_axis(move.least_tip());
         if (depth <= worst) return;
         worst = depth;
         line = move.line;

@@ -64,9 +64,17 @@ TakenStock::TakenStock(const Job& job, const ShaftMoves& moves, const CutterBody
     }
 }
 
+/// The facing direction, as it runs on, in which the cutter passes the ray that it reaches so: a block may
+/// turn so far that it does at its end, and not at its beginning.
+double TakenStock::passes_at(const CutOnRay& cut, double psi) const {
+    const ShaftMove move = moves_[cut.move];
+    const double middle = 0.5 * (move.from.facing + move.to.facing);
+    return psi + full_turn * std::round((middle - psi - cut.beside) / full_turn);
+}
+
 /// A cutter that went away between, at rapid, passes anew: a shaft that winds back meanwhile faces it again.
-bool TakenStock::same_passage(const Passage& passage, int move) const {
-    if (std::abs(moves_[move].from.facing - passage.facing) > 0.5 * full_turn) return false;
+bool TakenStock::same_passage(const Passage& passage, double facing, int move) const {
+    if (std::abs(facing - passage.facing) > 0.5 * full_turn) return false;
     const auto rapid = std::upper_bound(rapids_.begin(), rapids_.end(), passage.last);
     return rapid == rapids_.end() || *rapid >= move;
 }
@@ -92,8 +100,9 @@ void TakenStock::look_along(const std::vector<CutOnRay>& cuts, double standing, 
     for (const CutOnRay& cut : cuts) {
         const Taken block{(left - cut.radius) * ray.lean, cut.move, lobe.lobe, ray.psi};
         left = cut.radius;
-        if (passage && !same_passage(*passage, cut.move)) close(*passage), passage.reset();
-        if (!passage) passage = Passage{moves_[cut.move].from.facing, 0, 0.0, {}, 0.0, 0.0};
+        const double facing = passes_at(cut, ray.psi);
+        if (passage && !same_passage(*passage, facing, cut.move)) close(*passage), passage.reset();
+        if (!passage) passage = Passage{facing, 0, 0.0, {}, 0.0, 0.0};
         passage->last = cut.move;
         passage->depth += block.depth;
         passage->radius = left;

@@ -38,7 +38,7 @@ class TakenStock {
     };
     /// What the cutter takes on a ray while it passes it once.
     struct Passage {
-        double facing = 0.0;     // where it began
+        double facing = 0.0;     // radians, as it runs on: where it faces the ray
         int last = 0;            // its last move so far
         double depth = 0.0;      // mm
         Taken most;              // of one block
@@ -49,7 +49,8 @@ class TakenStock {
     /// `standing`: before the first of the cuts.
     void look_along(const std::vector<CutOnRay>& cuts, double standing, const LobePlanes& lobe,
                     const DesignRay& ray);
-    [[nodiscard]] bool same_passage(const Passage& passage, int move) const;
+    [[nodiscard]] double passes_at(const CutOnRay& cut, double psi) const;
+    [[nodiscard]] bool same_passage(const Passage& passage, double facing, int move) const;
     void look_at_dwells(const PlaneSweep& plane, const LobePlanes& lobe);
     [[nodiscard]] bool touches(const ShaftDwell& dwell, const PlaneSweep& plane,
                                const LobePlanes& lobe) const;

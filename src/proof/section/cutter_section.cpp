@@ -152,6 +152,15 @@ double PlaneSection::half_width() const {
     return half_chord(ring + corner, off);
 }
 
+double PlaneSection::distance_from_axis(double tip) const {
+    const double low = tip + raise;
+    const double beyond = std::abs(shift) - (turned() ? half_width() : half_flat);
+    if (beyond <= 0.0) return low;
+    const double rounding = turned() ? 0.0 : corner;
+    const double up = std::max(0.0, low + rounding);
+    return std::sqrt(up * up + beyond * beyond) - rounding;
+}
+
 std::optional<PlaneSection> CutterPart::section(double off) const {
     switch (shape) {
         case Shape::round:

@@ -32,6 +32,9 @@ struct PlaneSection {
     [[nodiscard]] bool turned() const { return off > 0.0 || dish > 0.0; }
     /// mm along t from the middle to the walls.
     [[nodiscard]] double half_width() const;
+    /// mm from the shaft's axis to the nearest of it, whichever way the shaft is turned, with the cutter's
+    /// tip at `tip`; no more than that where the section is turned.
+    [[nodiscard]] double distance_from_axis(double tip) const;
     bool operator==(const PlaneSection&) const = default;
 };
 

@@ -2,6 +2,8 @@
 
 #include "proof/sweep/sectors.h"
 
+#include <lobewright/angle.h>
+
 #include <algorithm>
 #include <array>
 
@@ -42,8 +44,9 @@ std::vector<CutOnRay> CutsInOrder::on(double psi) const {
         const double radius = least_entry(plane_.section(step), step, ray).radius;
         if (radius >= left) continue;
         left = radius;
-        if (cuts.empty() || cuts.back().move != place.move) cuts.push_back({place.move, 0.0});
+        if (cuts.empty() || cuts.back().move != place.move) cuts.push_back({place.move});
         cuts.back().radius = radius;
+        cuts.back().beside = wrapped_radians(direction(step.from) - psi);
     }
     return cuts;
 }

@@ -11,6 +11,7 @@ namespace lobewright::proof {
 struct CutOnRay {
     int move = 0;
     double radius = 0.0;  ///< mm
+    double beside = 0.0;  ///< radians from the ray to where the cutter faces as it reaches it, -pi to pi
 };
 
 /// The steps of a plane in the order of their moves. The plane must stay.

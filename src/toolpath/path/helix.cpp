@@ -8,7 +8,7 @@
 namespace lobewright::toolpath {
 namespace {
 
-/// Of a turn: what knots may lie short of the places between which the cutter goes along.
+/// Of a turn: what knots mostly lie short of the places between which the cutter goes along.
 constexpr double in_hand = 0.1;
 /// Of a block's time: what accelerations may add, in hand.
 constexpr double slower = 1.6;
@@ -37,8 +37,8 @@ double greatest_rate(const std::vector<CutterContact>& nodes) {
 Helix helix_over(const Setup& setup, const AxialSteps& steps) {
     const double span = std::abs(steps.places.back() - steps.places.front());
     const double overlap = setup.cut.overlap.radians() / full_turn;
-    return {steps.places.back(),
-            static_cast<int>(step_above(span * spacing_share / gap_of(steps) + overlap + in_hand))};
+    const double pitch = gap_of(steps) / spacing_share;
+    return {steps.places.back(), static_cast<int>(step_above(span / pitch + overlap + in_hand)), pitch};
 }
 
 std::optional<HelixTooSlow> helix_too_slow(const Setup& setup, const std::vector<CutterContact>& nodes,

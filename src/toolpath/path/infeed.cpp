@@ -11,6 +11,12 @@ namespace {
 /// both are less than this share of the margin.
 constexpr double bow_share = 0.05;
 
+/// Down by along, of the spiral's last way to size: what it may stand proud there grows with the way that is
+/// left, so that it comes to size aslant and doesn't drop on it. Common practice, no source.
+constexpr double to_size_by_along = 0.1;
+/// Steps of the radial word that it may stand proud anywhere, so that there is a word for it.
+constexpr double least_proud_steps = 2.0;
+
 /// mm, half the width of the gate that only the last knot passes.
 constexpr double at_the_end = 1e-9;
 
@@ -59,8 +65,17 @@ class SpiralTunnel {
                 outer + share * (inner - outer) + frame_.setup().section.word_offset + bow_share * proud;
             const double at = (place - zero).radians();
             if (gates.empty() || at > gates.back().at + 1e-9)
-                gates.push_back({at, word, word + (1.0 - 2.0 * bow_share) * proud});
+                gates.push_back({at, word, word + proud_at(place)});
         }
+    }
+
+    /// mm that the spiral may stand over its lower wall.
+    [[nodiscard]] double proud_at(ShaftAngle place) const {
+        const auto whole = static_cast<long long>(turns_.size()) - 1;
+        const double left = (frame_.travel(start_ + whole * frame_.turn()) - place).radians();
+        const double least = least_proud_steps * frame_.setup().steps.radial;
+        const double aslant = to_size_by_along * left * length(turns_.back().at(place).point);
+        return std::min((1.0 - 2.0 * bow_share) * frame_.order().margins.proud, std::max(least, aslant));
     }
 
     const PassFrame& frame_;

@@ -109,6 +109,17 @@ Knots lead_knots(const PassFrame& frame, const Lead& lead) {
     return knots;
 }
 
+Knots rise_from(const PassFrame& frame, const GridKnot& last, long long to) {
+    Knots knots = lead_knots(frame, {last.rotary, to, frame.setup().air, false, lead_parts_of_sector});
+    const double air = frame.setup().air / frame.setup().steps.radial;
+    for (GridKnot& knot : knots) {
+        const double share =
+            static_cast<double>(knot.rotary - last.rotary) / static_cast<double>(to - last.rotary);
+        knot.radial = std::max(knot.radial, last.radial + step_above(air * share * share));
+    }
+    return knots;
+}
+
 Knots slanting_lead_in(const PassFrame& frame, long long start) {
     const RadialFunction& function = frame.function();
     const CutterContact first = function.at(frame.travel(start));

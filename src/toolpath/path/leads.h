@@ -52,4 +52,8 @@ Knots lead_knots(const PassFrame& frame, const Lead& lead);
 /// The lead-in of a sector that starts at `start`: from the air, 1 in 2 at most.
 Knots slanting_lead_in(const PassFrame& frame, long long start);
 
+/// The way out of a ring that lies in stock all round, from its last knot to the air over it: the cutter
+/// rises and never follows the surface down, for there the ring's beginning may stand proud.
+Knots rise_from(const PassFrame& frame, const GridKnot& last, long long to);
+
 }  // namespace lobewright::toolpath

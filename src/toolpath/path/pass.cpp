@@ -6,6 +6,7 @@
 #include "toolpath/path/linear_floor.h"
 #include "toolpath/path/pass_contour.h"
 #include "toolpath/path/way_down.h"
+#include "toolpath/path/way_in.h"
 #include "toolpath/roughing/stock_sectors.h"
 
 #include <algorithm>
@@ -106,6 +107,15 @@ Slide slide_along(const PassFrame& frame, Knots& contour, long long start, long 
     return {first->rotary, last->rotary, frame.axial(), nearest_step(to)};
 }
 
+/// Whether the cutter goes further on along the shaft in a turn than it covers.
+bool leaves_ridges(const PassFrame& frame, const Slide& slide) {
+    if (slide.to <= slide.from) return true;
+    constexpr double rounding = 1e-9;
+    const double way = static_cast<double>(std::abs(slide.axial_to - slide.axial_from));
+    const double turns = static_cast<double>(slide.to - slide.from) / static_cast<double>(frame.turn());
+    return way * frame.setup().grid.axial_step > frame.order().helix->pitch * turns * (1.0 + rounding);
+}
+
 /// Contour and leads as one chain.
 KnotChain with_leads(const PassFrame& frame, Knots in, KnotChain chain, Knots out) {
     const long long longest = frame.steps(frame.longest_block());
@@ -180,7 +190,8 @@ bool round_at(PathBuilder& path, const Setup& setup, const RadialFunction& funct
     order.layout_feed = layout_feed;
     const PassFrame frame(setup, function, order);
     const double drop = order.stock + setup.air;
-    const auto [start, in, out] = soonest_start(frame, drop, setup.air, path.now().travel);
+    WayIn in = way_in(frame, drop, path.now().travel);
+    const long long start = in.start, out = in.out;
     const int turns = order.helix ? order.helix->turns + 2 : order.repeats + 1;
     const long long end =
         start + frame.steps(ShaftAngle::from_radians(turns * full_turn) + setup.cut.overlap);
@@ -188,13 +199,18 @@ bool round_at(PathBuilder& path, const Setup& setup, const RadialFunction& funct
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
         divide_level(contour->knots, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
-    const PassFrame along =
-        order.helix ? frame.sliding(slide_along(frame, contour->knots, start, end)) : frame;
+    std::optional<Slide> slide;
+    if (order.helix) slide = slide_along(frame, contour->knots, start, end);
+    if (slide && leaves_ridges(frame, *slide)) {
+        ++order.helix->turns;
+        return round_at(path, setup, function, order, layout_feed);
+    }
+    const PassFrame along = slide ? frame.sliding(*slide) : frame;
     std::vector<Stage> stages{{start, &along, order.pass}};
     add_springs(stages, along, start);
     path.begin_pass(order.pass);
     cut(path, stages,
-        with_leads(along, lead_knots(frame, {start - in, start, drop, true}), std::move(*contour),
+        with_leads(along, std::move(in.knots), std::move(*contour),
                    lead_knots(frame, {end, end + out, setup.air, false})),
         start, end);
     return true;
@@ -240,7 +256,8 @@ bool sectors_at(PathBuilder& path, const Setup& setup, const RadialFunction& fun
     const PassFrame frame(setup, function, order);
     std::vector<std::pair<StockSector, KnotChain>> sectors;
     for (StockSector sector : sectors_in_stock(setup, function)) {
-        Knots in = slanting_lead_in(frame, sector.from);
+        Knots in = sector.whole ? way_into_ring(frame, sector.from, order.stock + setup.air)
+                                : slanting_lead_in(frame, sector.from);
         const long long turns = turns_to(frame, path, in.empty() ? sector.from : in.front().rotary);
         for (GridKnot& knot : in)
             knot.rotary += turns;
@@ -248,9 +265,7 @@ bool sectors_at(PathBuilder& path, const Setup& setup, const RadialFunction& fun
         auto contour = contour_chain(frame, sector.from, sector.to);
         if (!contour) return false;
         const long long out = sector.to + frame.steps(lead_out_of_ring);
-        const Knots rise = sector.whole
-                               ? lead_knots(frame, {sector.to, out, setup.air, false, lead_parts_of_sector})
-                               : Knots{};
+        const Knots rise = sector.whole ? rise_from(frame, contour->knots.back(), out) : Knots{};
         sectors.emplace_back(sector, with_leads(frame, std::move(in), std::move(*contour), rise));
     }
     if (sectors.empty()) return true;

@@ -4,12 +4,12 @@
 /// Manners. The shaft turns in one sense through all passes, so that every start is come to from the same
 /// side and no slack of the rotary axis shows. Lead-in and lead-out lie on the heel, where X stands still:
 /// the cutter comes down along a parabola while the shaft turns and meets the surface along its tangent; it
-/// leaves likewise. Repeats of a pass run on without leaving the work. A sector of roughing begins in the
-/// air before its stock: the cutter comes down aslant through the stock's thin end, 1 in 2 at most, and lies
-/// on its curve where that enters the blank; where the curve leaves the blank all of the sector is cut, and
-/// the cutter goes straight out. It never stands still in contact, never comes down straight into stock, and
-/// goes from lobe to lobe retracted. Rapids stay outside the blank; between their level and the stock the
-/// cutter moves at feed.
+/// leaves likewise. Into more stock than the heel is long for it comes along the lobe (way_in.h). Repeats of
+/// a pass run on without leaving the work. A sector of roughing begins in the air before its stock: the
+/// cutter comes down aslant through the stock's thin end, 1 in 2 at most, and lies on its curve where that
+/// enters the blank; where the curve leaves the blank all of the sector is cut, and the cutter goes straight
+/// out. It never stands still in contact, never comes down straight into stock, and goes from lobe to lobe
+/// retracted. Rapids stay outside the blank; between their level and the stock the cutter moves at feed.
 #pragma once
 
 #include "toolpath/path/pass_frame.h"

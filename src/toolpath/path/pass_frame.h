@@ -14,10 +14,12 @@
 namespace lobewright::toolpath {
 
 /// A pass that runs along a wide lobe in a helix: a turn at the first place, `turns` on the way to the last,
-/// and a turn there.
+/// and a turn there. Turns that knots, between which alone it may begin and end to go along, take away from
+/// the way are put in again, so that it goes no further on in a turn than `pitch`.
 struct Helix {
     double to = 0.0;  ///< mm, the last axial place; the first is the pass's own
     int turns = 1;
+    double pitch = 0.0;  ///< mm along the shaft that the cutter covers in a turn
 };
 
 class KnownContours;

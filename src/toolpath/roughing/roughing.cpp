@@ -20,6 +20,10 @@ constexpr int most_roughing_passes = 1000;
 /// mm that a finish pass may take of what was not roughed. Common practice, no source.
 constexpr double usual_finish_depth = 0.5;
 
+/// Of a wheel's turns, by rough_depth: how proud they stand, and the least of their own depth that is worth
+/// going down by. Steps of the radial word that a spiral needs to stand proud.
+constexpr double proud_share = 0.15, least_share = 0.2, least_steps = 4.0;
+
 /// Of a depth: what rounding may put a ring over the depth that was solved to be just allowed.
 constexpr double depth_rounding = 1e-9;
 
@@ -87,14 +91,22 @@ std::vector<Roughing> allowed_roughings(double total, double tolerance, double r
     return found;
 }
 
-Infeed infeed_of(double total, double rough_depth, double tolerance, double radial_step) {
-    constexpr double most = 1.2, proud_share = 0.15, least_share = 0.4, least_steps = 4.0;
-    const double share = std::clamp(most - proud_share - tolerance / rough_depth, least_share, 1.0);
+std::optional<Infeed> infeed_of(double total, double rough_depth, double tolerance, double radial_step) {
+    const double least = least_steps * radial_step;
+    const double share =
+        std::min(1.0, most_by_depth - std::max(proud_share, least / rough_depth) - tolerance / rough_depth);
+    if (share < least_share) return std::nullopt;
     Infeed found;
     found.turns = std::max(1, static_cast<int>(step_above(total / (share * rough_depth))));
     found.depth = total / found.turns;
-    found.proud = std::max(proud_share * found.depth, least_steps * radial_step);
+    found.proud = std::max(proud_share * found.depth, least);
     return found;
+}
+
+double least_infeed_depth(double tolerance, double radial_step) {
+    const double by_steps = (tolerance + least_steps * radial_step) / (most_by_depth - least_share);
+    const double by_share = tolerance / (most_by_depth - least_share - proud_share);
+    return std::max(by_steps, by_share);
 }
 
 std::optional<TooManyPasses> too_many_passes(double deepest, double rough_depth) {

@@ -39,16 +39,28 @@ std::optional<Roughing> roughing_in(int rings, bool semi_finish, double total, d
 /// more; each number without a semi-finish pass and with one.
 std::vector<Roughing> allowed_roughings(double total, double tolerance, double rough_depth);
 
+/// Times rough_depth: a pass takes no more than that, what the one before it left proud and what the path may
+/// go too deep with it.
+inline constexpr double most_by_depth = 1.2;
+/// Tolerances of rough_depth with which rings keep to that.
+inline constexpr double least_depth_by_tolerance = 6.0;
+/// Times finish_depth, likewise, where nothing is roughed: even passes leave an eighth of themselves.
+inline constexpr double most_by_finish_depth = 1.25;
+inline constexpr double least_finish_depth_by_tolerance = 8.0;
+
 /// A wheel's way down `total` mm: how many turns, how deep each, and how proud of it the path may stand. What
-/// a place finds in one turn is then no more than 1.2 times rough_depth: the turn's own, what the one before
-/// it left proud, and at size the tolerance that the path may go below it. Where the tolerance takes more
-/// than half of that, the turns are no shallower for it than 0.4 times rough_depth.
+/// a place finds in one turn is then no more than most_by_depth times rough_depth: the turn's own, what the
+/// one before it left proud (as little as the radial word's steps let it), and at size the tolerance that the
+/// path may go below it.
 struct Infeed {
     int turns = 0;
     double depth = 0.0;  ///< mm along the normal in a turn
     double proud = 0.0;  ///< mm
 };
-Infeed infeed_of(double total, double rough_depth, double tolerance, double radial_step);
+/// Nothing where rough_depth leaves less than a fifth of itself for the turns' own depth.
+std::optional<Infeed> infeed_of(double total, double rough_depth, double tolerance, double radial_step);
+/// mm of rough_depth with which it leaves that.
+double least_infeed_depth(double tolerance, double radial_step);
 
 /// At rough_depth a lobe takes so many passes from the bar's outside that one of the figures is a slip of the
 /// pen.

@@ -186,8 +186,9 @@ Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
         return steps;  // the neck comes over what is cut
     }
     const double half = 0.5 * lobe.width;
-    if (left_by_slice(setup, nodes, half) <= allowed)
-        return AxialSteps{{lobe.z}, left_by_slice(setup, nodes, half)};
+    // The word that stands for the lobe's middle may be half a step of the grid beside it.
+    const double alone = left_by_slice(setup, nodes, half + 0.5 * setup.grid.axial_step);
+    if (alone <= allowed) return AxialSteps{{lobe.z}, alone};
     const double cover = widest_cover(setup, nodes, std::min(half, cutter.diameter / 2.0), allowed);
     if (2.0 * cover < finest_step) return AxialStepsTooFine{2.0 * cover};
     return spread(setup, lobe, nodes, 2.0 * cover);
