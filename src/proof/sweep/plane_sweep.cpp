@@ -146,7 +146,7 @@ void PlaneSweep::add_steps(const ShaftMove& move, int index, const PartOfMove& s
     keep_lowest_turns(facing0, low0, facing1, low1);
     const unsigned kind = section_index(swept.section);
     const double turn = facing1 - facing0;
-    if (turn <= rounding_of_parts * bucket_width) {
+    if (turn <= rounding_of_parts * sector_width) {
         const double low = std::min(low0, low1);
         if (low < stock_) put(facing0, {unit(facing0), 0.0, low, 0.0, index}, kind);
         return;
