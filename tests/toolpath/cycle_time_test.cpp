@@ -110,7 +110,7 @@ TEST_CASE("a looser tolerance makes no program slower but by a trifle, whether t
     constexpr double trifle = 0.002;
     random_job::Source random(seed);
     int falls = 0;
-    for (int i = 0; i < jobs_to_try(20); ++i) {
+    for (int i = 0; i < campaign("LOBEWRIGHT_RANDOM_JOBS", trials(20)); ++i) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.machine->limits.radial_jump.reset();
         drawn.job.machine->limits.rotary_jump.reset();
