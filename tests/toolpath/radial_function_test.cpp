@@ -1,8 +1,8 @@
 #include "toolpath/section/radial_function.h"
 
+#include "by_definition.h"
 #include "catch.h"
 #include "contours.h"
-#include "by_definition.h"
 
 #include <algorithm>
 #include <limits>

@@ -2,10 +2,10 @@
 
 #include "toolpath/section/reach.h"
 
+#include "by_definition.h"
 #include "catch.h"
 #include "contours.h"
 #include "five_lobes.h"
-#include "by_definition.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,8 +18,8 @@ using namespace lobewright::toolpath;
 namespace {
 
 double never_touched(const PlaneSection& s, const Contour& contour) {
-    return by_definition::never_touched({s.half_flat, s.corner, s.shift}, by_definition::points_of(contour, 0.0, 900),
-                                   1440);
+    return by_definition::never_touched({s.half_flat, s.corner, s.shift},
+                                        by_definition::points_of(contour, 0.0, 900), 1440);
 }
 
 Hindrance hindrance_of(const Contour& contour, const PlaneSection& section) {
