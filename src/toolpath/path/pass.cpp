@@ -196,6 +196,10 @@ bool round_at(PathBuilder& path, const Setup& setup, const RadialFunction& funct
     const long long end =
         start + frame.steps(ShaftAngle::from_radians(turns * full_turn) + setup.cut.overlap);
     auto contour = contour_chain(frame, start, end);
+    if (!contour && !order.heels.empty()) {  // from where its own nodes lie there may be one
+        order.heels.clear();
+        return round_at(path, setup, function, order, layout_feed);
+    }
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
         divide_level(contour->knots, start + frame.steps(ShaftAngle::from_radians(i * full_turn)));
