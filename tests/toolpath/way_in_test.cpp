@@ -154,7 +154,7 @@ TEST_CASE(
         const PassFrame frame = c.frame();
         const long long start = frame.turn() / 5;
         const double drop = c.order.stock + c.setup.air;
-        const Knots knots = to_surface(c, {way_into_ring(frame, start, drop), start});
+        const Knots knots = to_surface(c, {way_into_sector(frame, start, drop), start});
         REQUIRE(knots.size() > 4);
         // Out of the ring's own stock, and not from the bar's outside, 8 mm and more over it.
         CHECK(over(c, knots.front()) >= drop);

@@ -47,6 +47,16 @@ void add_springs(std::vector<Stage>& stages, const PassFrame& frame, long long f
         stages.push_back({from + i * frame.turn(), &frame, pass});
 }
 
+/// The axial word at `b`. In a block that hardly turns the rounding of a step would be a slide so steep that
+/// no proof can follow it: the word waits for the next.
+long long axial_after(const PassFrame& frame, long long now, const GridKnot& a, const GridKnot& b) {
+    constexpr double steepest = 0.01;  // mm by degree
+    const long long axial = frame.axial_at(b.rotary);
+    const double turn = static_cast<double>(b.rotary - a.rotary) * frame.setup().grid.rotary_step;
+    const bool rounds = std::abs(axial - now) == 1 && steepest * turn < frame.setup().grid.axial_step;
+    return rounds ? now : axial;
+}
+
 /// Comes down over the chain's first knot, feeds along it and retracts. What lies between the places `from`
 /// and `to` of travel is contour; with its first knot past the place of a stage that begins. The first has
 /// begun.
@@ -87,8 +97,8 @@ void cut(PathBuilder& path, const std::vector<Stage>& stages, KnotChain chain, l
             path.count_contour_block();
             made.chip = stage->frame->chip_between(a, b, stage->pass.depth);
         }
-        path.feed_to({b.radial, stage->frame->axial_at(b.rotary), b.rotary}, made.distance, made.feed,
-                     made.chip);
+        path.feed_to({b.radial, axial_after(*stage->frame, path.now().axial, a, b), b.rotary}, made.distance,
+                     made.feed, made.chip);
     }
     path.rapid_to({frame.safe(), path.now().axial, path.now().travel});
 }
@@ -260,8 +270,7 @@ bool sectors_at(PathBuilder& path, const Setup& setup, const RadialFunction& fun
     const PassFrame frame(setup, function, order);
     std::vector<std::pair<StockSector, KnotChain>> sectors;
     for (StockSector sector : sectors_in_stock(setup, function)) {
-        Knots in = sector.whole ? way_into_ring(frame, sector.from, order.stock + setup.air)
-                                : slanting_lead_in(frame, sector.from);
+        Knots in = way_into_sector(frame, sector.from, order.stock + setup.air);
         const long long turns = turns_to(frame, path, in.empty() ? sector.from : in.front().rotary);
         for (GridKnot& knot : in)
             knot.rotary += turns;

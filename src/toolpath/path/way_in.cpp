@@ -11,6 +11,9 @@ namespace {
 
 /// Down by along: of the way nearer to the surface, and of all the way down. Common practice, no source.
 constexpr double nearer_by_along = 0.2, most_by_along = 0.5;
+/// The same of a block of a sector's short lead-in, which ends in the thin end of the stock: a little less
+/// than a plunge.
+constexpr double most_slanting = 0.9;
 /// mm: what takes less is no plunge, however steep.
 constexpr double shallow = 0.05;
 /// Travel of one block, and of the end over which the way bends to the surface's tangent.
@@ -23,18 +26,18 @@ double surface_radius(const PassFrame& frame, long long at) {
     return length(frame.function().at(frame.travel(at)).point);
 }
 
-bool is_steep(const PassFrame& frame, const GridKnot& a, const GridKnot& b) {
+bool is_steep(const PassFrame& frame, const GridKnot& a, const GridKnot& b, double most) {
     const double down = static_cast<double>(a.radial - b.radial) * frame.setup().steps.radial;
     const double along = (frame.travel(b.rotary) - frame.travel(a.rotary)).radians() *
                          std::min(surface_radius(frame, a.rotary), surface_radius(frame, b.rotary));
-    return down > shallow && down > most_by_along * along;
+    return down > shallow && down > most * along;
 }
 
 /// Whether the way over the knots to the surface at `start` is.
-bool is_steep(const PassFrame& frame, Knots knots, long long start) {
+bool is_steep(const PassFrame& frame, Knots knots, long long start, double most) {
     knots.push_back({start, frame.radial_steps(frame.function().at(frame.travel(start)).radial)});
     for (std::size_t i = 1; i < knots.size(); ++i) {
-        if (is_steep(frame, knots[i - 1], knots[i])) return true;
+        if (is_steep(frame, knots[i - 1], knots[i], most)) return true;
     }
     return false;
 }
@@ -116,16 +119,16 @@ Knots knots_along_lobe(const PassFrame& frame, long long start, double drop) {
 
 }  // namespace
 
-Knots way_into_ring(const PassFrame& frame, long long start, double drop) {
+Knots way_into_sector(const PassFrame& frame, long long start, double drop) {
     Knots slanting = slanting_lead_in(frame, start);
-    if (!is_steep(frame, slanting, start)) return slanting;
+    if (!is_steep(frame, slanting, start, most_slanting)) return slanting;
     return knots_along_lobe(frame, start, drop);
 }
 
 WayIn way_in(const PassFrame& frame, double drop, long long now) {
     const Start lead = soonest_start(frame, drop, frame.setup().air, now);
     WayIn way{lead_knots(frame, {lead.at - lead.in, lead.at, drop, true}), lead.at, lead.out};
-    if (drop <= shallow || !is_steep(frame, way.knots, way.start)) return way;
+    if (drop <= shallow || !is_steep(frame, way.knots, way.start, most_by_along)) return way;
     way.knots = knots_along_lobe(frame, lead.at, drop);
     const long long turn = frame.turn(), behind = now - way.knots.front().rotary;
     const long long on = (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;

@@ -19,9 +19,9 @@ struct WayIn {
 /// where it begins.
 WayIn way_in(const PassFrame& frame, double drop, long long now);
 
-/// The lead-in of a ring of roughing that lies in stock all round and begins at `start`: from the bar's
-/// outside as that of a sector is (slanting_lead_in), or, where that goes down steeper than 1 in 2, along the
-/// lobe likewise, from `drop` mm over the ring.
-Knots way_into_ring(const PassFrame& frame, long long start, double drop);
+/// The lead-in of a sector of roughing that begins at `start`: aslant from the bar's outside
+/// (slanting_lead_in), or, where that would be all but a plunge, along the lobe likewise, from `drop` mm over
+/// the ring.
+Knots way_into_sector(const PassFrame& frame, long long start, double drop);
 
 }  // namespace lobewright::toolpath
