@@ -103,8 +103,8 @@ TEST_CASE(
 }
 
 // Blocks that are fewer lie otherwise against the axes' limits, which takes or gives a thousandth: measured
-// over 110 jobs 0.16 %. What must not be is a wait for a turn of the shaft where a tolerance moves the place
-// by a hair at which a pass may begin: 83 % of a program's time in one of 30 jobs.
+// over 429 steps 0.16 %. What must not be is a wait for a turn of the shaft where a tolerance moves the place
+// by a hair at which a pass may begin: 7 % of a program's time in one of these jobs.
 TEST_CASE("a looser tolerance makes no program slower but by a trifle, whether the controller stops or not") {
     constexpr unsigned seed = 717;
     constexpr double trifle = 0.002;

@@ -245,6 +245,10 @@ bool infeed_at(PathBuilder& path, const Setup& setup, const std::vector<RadialFu
     const long long end =
         at_size + frame.steps(ShaftAngle::from_radians((order.repeats + 1) * full_turn) + setup.cut.overlap);
     auto contour = contour_chain(frame, at_size, end);
+    if (!contour && !order.heels.empty()) {
+        order.heels.clear();
+        return infeed_at(path, setup, turns, infeed, order, layout_feed);
+    }
     if (!contour) return false;
     for (int i = 1; i <= order.repeats; ++i)
         divide_level(contour->knots, at_size + i * frame.turn());
