@@ -240,6 +240,7 @@ TEST_CASE(
     "where a wheel goes down too slowly for a controller in inches, in mm it doesn't, as the refusal says") {
     Job job = ground_job();
     job.units = Units::inch;
+    job.cut->rough_surface_feed = 500.0, job.cut->surface_feed = 500.0;  // 0.05 mm deeper in 0.19 minutes
     const std::vector<SolvedLobe> lobes = taken(solve_lobes(job));
     const auto refused = proven_program(job, lobes, shipped_dialect("rs274ngc-xza"));
     REQUIRE_FALSE(refused.ok());
