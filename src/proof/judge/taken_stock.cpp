@@ -1,5 +1,7 @@
 #include "proof/judge/taken_stock.h"
 
+#include "base/whole_steps.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -69,7 +71,7 @@ TakenStock::TakenStock(const Job& job, const ShaftMoves& moves, const CutterBody
 double TakenStock::passes_at(const CutOnRay& cut, double psi) const {
     const ShaftMove move = moves_[cut.move];
     const double middle = 0.5 * (move.from.facing + move.to.facing);
-    return psi + full_turn * std::round((middle - psi - cut.beside) / full_turn);
+    return psi + full_turn * static_cast<double>(nearest_step((middle - psi - cut.beside) / full_turn));
 }
 
 /// A cutter that went away between, at rapid, passes anew: a shaft that winds back meanwhile faces it again.
