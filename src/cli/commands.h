@@ -30,6 +30,7 @@ Result run_command(const Options& options, Inputs& inputs);
 /// The whole program but for its process: parses, runs, writes, complains on standard error; gives the exit
 /// code. `shapes`: those known from runs before.
 int run(const std::vector<std::string>& arguments, Files& files, KnownShapes& shapes);
+int run(const std::vector<std::string>& arguments, Files& files);
 /// On the disk, with the streams of this process.
 int run(const std::vector<std::string>& arguments);
 

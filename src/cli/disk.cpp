@@ -96,8 +96,7 @@ void Disk::sweep_beside(const fs::path& path) {
 
 int run(const std::vector<std::string>& arguments) {
     Disk disk;
-    KnownShapes shapes;
-    return run(arguments, disk, shapes);
+    return run(arguments, disk);
 }
 
 }  // namespace lobewright::cli

@@ -128,11 +128,11 @@ int a_bug(Files& files, const std::string& what) {
     return exit_bug;
 }
 
-}  // namespace
-
-int run(const std::vector<std::string>& arguments, Files& files, KnownShapes& shapes) {
+/// Whatever goes wrong ends with a word and an exit code.
+template <class Work>
+int guarded(Files& files, Work work) {
     try {
-        return carry_out(arguments, files, shapes);
+        return work();
     } catch (const std::bad_alloc&) {
         files.say(out_of_memory);
         return exit_bug;
@@ -141,6 +141,19 @@ int run(const std::vector<std::string>& arguments, Files& files, KnownShapes& sh
     } catch (...) {
         return a_bug(files, "unknown");
     }
+}
+
+}  // namespace
+
+int run(const std::vector<std::string>& arguments, Files& files, KnownShapes& shapes) {
+    return guarded(files, [&] { return carry_out(arguments, files, shapes); });
+}
+
+int run(const std::vector<std::string>& arguments, Files& files) {
+    return guarded(files, [&] {
+        KnownShapes none;
+        return carry_out(arguments, files, none);
+    });
 }
 
 }  // namespace lobewright::cli
