@@ -26,9 +26,6 @@ constexpr double steps_shares[] = {0.4, 0.6, 0.75, 0.85};
 /// What a hollow end's crown, and the ridges that roughing leaves at least, may use.
 constexpr double steps_share = 0.6;
 
-/// The tunnel's own loss by its nodes' spacing, of the margin.
-constexpr double sag_share = 0.01;
-
 /// mm: that of the nodes which say where the finish pass may start. If these were its own, whatever the
 /// tolerance, a looser one might let it miss the place by a hair, and wait for a whole turn.
 constexpr double heel_tolerance = 0.002;

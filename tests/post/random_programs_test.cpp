@@ -67,6 +67,12 @@ double clear_level(const Job& job) {
     return level + job.cut->clearance;
 }
 
+/// mm: by how much less than its tip's words say a worn wheel comes near.
+double most_worn(const Job& job) {
+    const Cutter& cutter = job.cutters.at(job.cut->cutter);
+    return cutter.wear_per_lobe.value_or(0.0) * static_cast<double>(job.lobes.size());
+}
+
 /// Every rapid keeps clear of everything, but the straight one out. Not looked at: the first ways, from where
 /// the interpreter takes the machine to stand (its own zeros), and the machine's own way home, which it tells
 /// in the program's places.
@@ -84,7 +90,8 @@ void check_rapids(const Program& program, const std::vector<Place>& places) {
         const bool at_home = goes_home && (ends_soon || since_change < home_moves);
         if (!b.rapid || operation < 0 || since_change <= axes || at_home) continue;
         const double tip = sweep::cutting_body(program.job(operation)).tip_from_word;
-        const double clear = clear_level(program.job(operation)) - program.printed();
+        const double clear =
+            clear_level(program.job(operation)) - program.printed() - most_worn(program.job(operation));
         const bool out = a.axial == b.axial && a.rotary == b.rotary && b.radial > a.radial;
         if (b.radial + tip >= clear && (out || a.radial + tip >= clear)) continue;
         near += "move " + std::to_string(i) + " of " + std::to_string(places.size()) + ": from " +

@@ -209,9 +209,11 @@ std::pair<double, double> CutterPart::changing() const {
 }
 
 CutterBody worn_body(CutterBody body, double worn) {
-    if (worn <= 0.0 || body.cutting.shape != CutterPart::Shape::round) return body;
-    body.cutting.radius -= worn;
-    body.cutting.height += worn;
+    CutterPart& wheel = body.cutting;
+    if (worn <= 0.0 || wheel.shape == CutterPart::Shape::upright) return body;
+    wheel.radius -= worn;
+    wheel.height += worn;
+    if (wheel.shape == CutterPart::Shape::lying) wheel.first = -wheel.radius, wheel.last = wheel.radius;
     return body;
 }
 

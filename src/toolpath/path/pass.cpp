@@ -48,13 +48,14 @@ void add_springs(std::vector<Stage>& stages, const PassFrame& frame, long long f
 }
 
 /// The axial word at `b`. In a block that hardly turns the rounding of a step would be a slide so steep that
-/// no proof can follow it: the word waits for the next.
+/// no proof can follow it: the word waits for the next, no more than one step behind.
 long long axial_after(const PassFrame& frame, long long now, const GridKnot& a, const GridKnot& b) {
     constexpr double steepest = 0.01;  // mm by degree
-    const long long axial = frame.axial_at(b.rotary);
+    const long long behind = frame.axial_at(b.rotary) - now;
     const double turn = static_cast<double>(b.rotary - a.rotary) * frame.setup().grid.rotary_step;
-    const bool rounds = std::abs(axial - now) == 1 && steepest * turn < frame.setup().grid.axial_step;
-    return rounds ? now : axial;
+    const long long can = step_below(steepest * turn / frame.setup().grid.axial_step);
+    const long long goes = std::max(can, std::abs(behind) - 1);
+    return now + std::clamp(behind, -goes, goes);
 }
 
 /// Comes down over the chain's first knot, feeds along it and retracts. What lies between the places `from`

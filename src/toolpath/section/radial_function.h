@@ -52,6 +52,8 @@ struct Spacing {
     ShaftAngle widest = ShaftAngle::from_radians(0.35);
 };
 
+/// Of a pass's margin: the sag of its nodes, the tunnel's own loss by their spacing.
+inline constexpr double sag_share = 0.01;
 /// Of the sag: what X may be off by between nodes, the most where its bend passes 0 and they lie furthest
 /// apart; but not where the contact passes a corner all but upright.
 inline constexpr double cubic_share = 0.25;
