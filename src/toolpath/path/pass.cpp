@@ -48,13 +48,14 @@ void add_springs(std::vector<Stage>& stages, const PassFrame& frame, long long f
 }
 
 /// The axial word at `b`. In a block that hardly turns the rounding of a step would be a slide so steep that
-/// no proof can follow it: the word waits for the next, no more than one step behind.
+/// no proof can follow it: the word waits for the next, a few steps behind at most.
 long long axial_after(const PassFrame& frame, long long now, const GridKnot& a, const GridKnot& b) {
     constexpr double steepest = 0.01;  // mm by degree
+    constexpr long long few = 3;
     const long long behind = frame.axial_at(b.rotary) - now;
     const double turn = static_cast<double>(b.rotary - a.rotary) * frame.setup().grid.rotary_step;
     const long long can = step_below(steepest * turn / frame.setup().grid.axial_step);
-    const long long goes = std::max(can, std::abs(behind) - 1);
+    const long long goes = std::max(can, std::abs(behind) - few);
     return now + std::clamp(behind, -goes, goes);
 }
 
