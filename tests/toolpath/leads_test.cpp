@@ -5,6 +5,7 @@
 #include "catch.h"
 #include "contours.h"
 #include "five_lobes.h"
+#include "single_pass.h"
 #include "toolpath/path/way_down.h"
 
 #include <algorithm>
@@ -16,22 +17,10 @@ using contours::angle_of;
 
 namespace {
 
-struct Case {
-    Setup setup;
-    RadialFunction function;
-    PassOrder order;
-
+struct Case : single_pass::SinglePass {
     explicit Case(const Contour& contour, const AxisLimits& limits = {})
-        : setup(set_up(five_lobes::job_for(five_lobes::all()[0].lobe, 0.002), {})),
-          function(contacts(contour, setup.section, 0.0, {1e-6})) {
+        : SinglePass(contour, set_up(five_lobes::job_for(five_lobes::all()[0].lobe, 0.002), {})) {
         setup.machine.limits = limits;
-        order.feed = 120.0;
-    }
-    [[nodiscard]] PassFrame frame() const { return {setup, function, order}; }
-    /// mm that the tip stands over the radial function at a knot.
-    [[nodiscard]] double over(const GridKnot& knot) const {
-        return static_cast<double>(knot.radial) * setup.steps.radial - setup.section.word_offset -
-               function.at(frame().travel(knot.rotary)).radial;
     }
 };
 

@@ -5,6 +5,7 @@
 #include "catch.h"
 #include "contours.h"
 #include "five_lobes.h"
+#include "single_pass.h"
 
 #include <algorithm>
 #include <cmath>
@@ -16,18 +17,11 @@ using contours::angle_of;
 namespace {
 
 /// A pass that takes all of the bar off a lobe.
-struct Case {
-    Setup setup;
-    RadialFunction function;
-    PassOrder order;
-
+struct Case : single_pass::SinglePass {
     explicit Case(const Contour& contour, double bar = 0.3, double longest_block = 0.0)
-        : setup(setup_for(contour, bar, longest_block)),
-          function(contacts(contour, setup.section, 0.0, {1e-6})) {
-        order.feed = 120.0;
+        : SinglePass(contour, setup_for(contour, bar, longest_block)) {
         order.stock = setup.blank_radius - function.least();  // of a parallel cutter, whose X is its edge
     }
-    [[nodiscard]] PassFrame frame() const { return {setup, function, order}; }
     [[nodiscard]] WayIn way(long long now = 0) const { return way_in(frame(), order.stock + setup.air, now); }
 
   private:
@@ -47,28 +41,19 @@ std::vector<Contour> steep_lobes() {
             contours::three_arcs(6.0, 2.4, 175.0 * full_turn / 360.0, 9.0)};
 }
 
-double word(const Case& c, long long steps) {
-    return static_cast<double>(steps) * c.setup.steps.radial - c.setup.section.word_offset;
-}
-
 /// mm from the shaft's axis to the surface.
 double radius_at(const Case& c, const GridKnot& knot) {
     return length(c.function.at(c.frame().travel(knot.rotary)).point);
 }
 
-/// mm that the cutter goes down, and along the surface, from one knot to the next; and stands over the
-/// surface.
+/// mm that the cutter goes down, and along the surface, from one knot to the next.
 double down(const Case& c, const GridKnot& a, const GridKnot& b) {
-    return word(c, a.radial) - word(c, b.radial);
+    return c.tip(a.radial) - c.tip(b.radial);
 }
 double along(const Case& c, const GridKnot& a, const GridKnot& b) {
     const double turn = (c.frame().travel(b.rotary) - c.frame().travel(a.rotary)).radians();
     return turn * std::min(radius_at(c, a), radius_at(c, b));
 }
-double over(const Case& c, const GridKnot& knot) {
-    return word(c, knot.radial) - c.function.at(c.frame().travel(knot.rotary)).radial;
-}
-
 /// The knots, and after them the surface's own word at the start.
 Knots to_surface(const Case& c, const WayIn& way) {
     Knots knots = way.knots;
@@ -98,7 +83,7 @@ TEST_CASE("no way in goes down by more than 1 in 2, from the air over the bar to
             const PassFrame frame = c.frame();
             const Knots knots = to_surface(c, c.way());
             REQUIRE(knots.size() > 4);
-            CHECK(word(c, knots.front().radial) >= c.setup.blank_touch + c.setup.air - 1e-9);
+            CHECK(c.tip(knots.front().radial) >= c.setup.blank_touch + c.setup.air - 1e-9);
             for (std::size_t i = 1; i < knots.size(); ++i) {
                 const GridKnot &from = knots[i - 1], &to = knots[i];
                 INFO(i << " of " << knots.size() << ", longest block " << longest);
@@ -122,15 +107,15 @@ TEST_CASE("a way in stays over the surface, between its knots too, and ends alon
             const ShaftAngle a = frame.travel(knots[i - 1].rotary), b = frame.travel(knots[i].rotary);
             for (int k = 0; k <= 50; ++k) {
                 const double share = k / 50.0;
-                const double at = word(c, knots[i - 1].radial) +
-                                  share * (word(c, knots[i].radial) - word(c, knots[i - 1].radial));
+                const double at = c.tip(knots[i - 1].radial) +
+                                  share * (c.tip(knots[i].radial) - c.tip(knots[i - 1].radial));
                 lowest = std::min(lowest, at - c.function.at(a + share * (b - a)).radial);
             }
         }
         CHECK(lowest >= -1e-6);
         // The last block comes nearer to the surface by less than 1 in 20.
         const GridKnot& last = knots[knots.size() - 2];
-        CHECK(over(c, last) <= 0.05 * along(c, last, knots.back()) + 0.005);
+        CHECK(c.over(last) <= 0.05 * along(c, last, knots.back()) + 0.005);
     }
 }
 
@@ -155,7 +140,7 @@ TEST_CASE("into a ring the cutter never plunges, however deep in the bar it lies
             const Knots knots =
                 to_surface(c, {way_into_sector(c.frame(), start, c.order.stock + c.setup.air), start});
             INFO("bar " << bar);
-            CHECK(over(c, knots.front()) >= c.order.stock);
+            CHECK(c.over(knots.front()) >= c.order.stock);
             for (std::size_t i = 1; i < knots.size(); ++i)
                 CHECK(down(c, knots[i - 1], knots[i]) <= 0.9 * along(c, knots[i - 1], knots[i]) + 0.05);
         }

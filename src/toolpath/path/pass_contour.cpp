@@ -47,10 +47,6 @@ std::vector<Gate> gates_between(const PassFrame& frame, ShaftAngle from, ShaftAn
     return gates;
 }
 
-}  // namespace
-
-namespace {
-
 using Found = KnownContours::Found;
 
 std::optional<Found> new_contour(const PassFrame& frame, long long from, long long to) {
