@@ -17,16 +17,19 @@ double largest_rotary_of(const Dialect& dialect) {
     return largest > 0.0 ? std::min(largest, single_precision_reach) : single_precision_reach;
 }
 
+double last_decimal(int decimals) {
+    return elementary::power(10.0, -decimals);
+}
+
 /// As much of it as the word for it tells, which is never more.
 double blend_in_words(double blend, Units units) {
-    const double step = elementary::power(10.0, -blend_decimals.of(units)) * mm_per(units);
+    const double step = last_decimal(blend_decimals.of(units)) * mm_per(units);
     return static_cast<double>(step_below(blend / step)) * step;
 }
 
 }  // namespace
 
 WordGrid word_grid(const Dialect& dialect, Units units, double blend) {
-    const auto last_decimal = [](int decimals) { return elementary::power(10.0, -decimals); };
     const auto step = [&](const AxisWord& word) {
         const double one =
             last_decimal(units == Units::mm ? word.decimals_mm : word.decimals_inch) * mm_per(units);

@@ -29,7 +29,9 @@ CutsInOrder::CutsInOrder(const PlaneSweep& plane) : plane_(plane) {
         if (steps[i].move >= 0)
             places_.push_back({steps[i].least_low(), steps[i].move, static_cast<int>(i), steps[i].bucket});
     }
-    std::sort(places_.begin(), places_.end(), [](const Place& a, const Place& b) { return a.move < b.move; });
+    std::sort(places_.begin(), places_.end(), [](const Place& a, const Place& b) {
+        return a.move != b.move ? a.move < b.move : a.step < b.step;  // one order on every system
+    });
 }
 
 std::vector<CutOnRay> CutsInOrder::on(double psi) const {

@@ -29,6 +29,13 @@ void keep_lowest_turns(double& facing0, double& low0, double& facing1, double& l
     }
 }
 
+/// By least height; the rest only makes one order of it.
+bool lower(const SweepStep& a, const SweepStep& b) {
+    const double low_a = a.least_low(), low_b = b.least_low();
+    if (low_a != low_b) return low_a < low_b;
+    return std::tie(a.move, a.low, a.from.x, a.from.y) < std::tie(b.move, b.low, b.from.x, b.from.y);
+}
+
 }  // namespace
 
 /// Places nearer than this are one, mm: wider than what rounding makes of a plane's offsets.
@@ -179,17 +186,6 @@ unsigned PlaneSweep::section_index(const PlaneSection& section) {
     sections_.push_back(section);
     return static_cast<unsigned>(sections_.size() - 1);
 }
-
-namespace {
-
-/// By least height; the rest only makes one order of it.
-bool lower(const SweepStep& a, const SweepStep& b) {
-    const double low_a = a.least_low(), low_b = b.least_low();
-    if (low_a != low_b) return low_a < low_b;
-    return std::tie(a.move, a.low, a.from.x, a.from.y) < std::tie(b.move, b.low, b.from.x, b.from.y);
-}
-
-}  // namespace
 
 /// Put into their buckets, then each bucket sorted by height: long programs fill them evenly.
 void PlaneSweep::sort_into_buckets() {
