@@ -151,10 +151,11 @@ Possible<std::vector<LobePlan>> LobePlanner::plans() const {
     bool slower[2] = {false, false};  // without and with a semi-finish pass: more rings are slower still
     std::optional<Clash> clash;
     bool too_fine = false;
-    for (const Roughing& roughing : allowed_roughings(total_, cut.tolerance, *cut.rough_depth)) {
+    const double laid_out_by = std::min(cut.tolerance, loosest_of_rings);
+    for (const Roughing& roughing : allowed_roughings(total_, laid_out_by, *cut.rough_depth)) {
         bool& slow = slower[roughing.semi_finish ? 1 : 0];
         if (slow) continue;
-        LobeChoice choice{rings(roughing, cut.allowance, cut.tolerance), {}, roughing.depth, 0.0};
+        LobeChoice choice{rings(roughing, cut.allowance, laid_out_by), {}, roughing.depth, 0.0};
         std::size_t places = 1;
         for (const auto& [depth, took] : seen) {
             if (depth >= roughing.depth) places = std::max(places, took);

@@ -2,6 +2,9 @@
 
 #include "catch.h"
 
+#include <algorithm>
+#include <random>
+
 using namespace lobewright;
 using namespace lobewright::toolpath;
 
@@ -97,6 +100,70 @@ TEST_CASE("a corner under one rotary speed keeps to the other axis's jump") {
     CHECK_NEAR(times[1].seconds, 2.0, 1e-6);
     CHECK_NEAR(times[2].seconds, 2.0, 1e-6);
     CHECK_NEAR(times[0].seconds, 10.0, 1e-6);  // from rest by no more than 0.1 mm/s
+}
+
+// At 100 mm/min the level takes 15 s and each slope 0.3 s, where the jump of 0.05 mm/s asks for 0.4 s.
+TEST_CASE("a level block keeps its time where the slopes beside it are slowed for the jump") {
+    AxisLimits limits;
+    limits.radial_jump = 3.0;
+    const PathBlock down{-0.02, 0.0, 2.0, 0.5, 100.0}, level = turn(100.0, 25.0),
+                                                       up{0.02, 0.0, 2.0, 0.5, 100.0};
+    const auto times = block_times({down, level, up}, limits);
+    CHECK_NEAR(times[0].seconds, 0.4, 1e-9);
+    CHECK_NEAR(times[1].seconds, 15.0, 1e-9);
+    CHECK_NEAR(times[2].seconds, 0.4, 1e-9);
+}
+
+// 0.4/v + 0.1/(0.1 - v) is least at v = 0.2/3: 6 s and 3 s.
+TEST_CASE("blocks between which the axis turns back share the jump so that both together take the least") {
+    AxisLimits limits;
+    limits.radial_jump = 6.0;
+    const auto times = block_times({{0.4, 0.0, 1.0, 1e-6, 100.0}, {-0.1, 0.0, 1.0, 1e-6, 100.0}}, limits);
+    CHECK_NEAR(times[0].seconds, 6.0, 1e-9);
+    CHECK_NEAR(times[1].seconds, 3.0, 1e-9);
+    // The first is as slow as 0.02 mm/s by its feed: the other gets the rest.
+    const auto slow = block_times({{0.4, 0.0, 1.0, 20.0, 60.0}, {-0.1, 0.0, 1.0, 1e-6, 100.0}}, limits);
+    CHECK_NEAR(slow[0].seconds, 20.0, 1e-9);
+    CHECK_NEAR(slow[1].seconds, 0.1 / 0.08, 1e-9);
+}
+
+// Speeds that only differences limit, and none in the other sense, have one largest solution: in it every
+// block runs at its own least time, or at a joint (or from rest) by the whole jump faster than its neighbour.
+TEST_CASE("steps of speed in one sense are used up, and none is passed, over random chains") {
+    std::mt19937 engine(161803);
+    const auto draw = [&](double low, double high) {
+        return std::uniform_real_distribution<double>(low, high)(engine);
+    };
+    AxisLimits limits;
+    limits.radial_jump = 12.0, limits.rotary_jump = 180.0;
+    const double radial_jump = 0.2, rotary_jump = 3.0;  // per second
+    int at_jump = 0;
+    for (int trial = 0; trial < 200; ++trial) {
+        std::vector<PathBlock> chain;
+        for (int i = 0; i < 40; ++i)
+            chain.push_back({draw(0.0, 0.3), 0.0, draw(0.2, 3.0), draw(0.05, 1.0), 60.0});
+        const auto times = block_times(chain, limits);
+        const auto radial = [&](std::size_t i) { return chain[i].radial / times[i].seconds; };
+        const auto rotary = [&](std::size_t i) { return chain[i].rotary / times[i].seconds; };
+        // The most by which the block is faster than a neighbour or rest, of its jump.
+        const auto rise = [&](std::size_t i) {
+            const double radial_before = i > 0 ? radial(i - 1) : 0.0;
+            const double radial_after = i + 1 < chain.size() ? radial(i + 1) : 0.0;
+            const double rotary_before = i > 0 ? rotary(i - 1) : 0.0;
+            const double rotary_after = i + 1 < chain.size() ? rotary(i + 1) : 0.0;
+            return std::max((radial(i) - std::min(radial_before, radial_after)) / radial_jump,
+                            (rotary(i) - std::min(rotary_before, rotary_after)) / rotary_jump);
+        };
+        for (std::size_t i = 0; i < chain.size(); ++i) {
+            INFO("trial " << trial << ", block " << i);
+            CHECK(rise(i) <= 1.0 + 1e-6);
+            if (times[i].seconds > chain[i].distance * (1.0 + 1e-6)) {
+                CHECK(rise(i) >= 1.0 - 1e-6);
+                ++at_jump;
+            }
+        }
+    }
+    CHECK(at_jump > 2000);
 }
 
 TEST_CASE("a rapid takes as long as its slowest axis") {

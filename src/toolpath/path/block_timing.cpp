@@ -39,16 +39,30 @@ void raise(BlockTime& time, double seconds, TimeLimit limit) {
 }
 
 /// The same joint run at one rotary speed: both blocks at ω degrees a second, ω² |s₂ - s₁| <= a (L₁ + L₂)
-/// / 2.
+/// / 2. Not for jumps: where the axis goes on in its sense only the quicker block has to give way.
 void hold_joint_at_one_speed(const PathBlock& a, const PathBlock& b, BlockTime& ta, BlockTime& tb,
                              const AxisLimit& axis) {
     const double la = std::abs(a.rotary), lb = std::abs(b.rotary);
     if (la == 0.0 || lb == 0.0) return;
     const double turn = std::abs(b.*axis.move / lb - a.*axis.move / la);
-    if (turn == 0.0) return;
-    const double speed = std::min(std::sqrt(0.5 * axis.acceleration * (la + lb) / turn), axis.jump / turn);
+    if (turn == 0.0 || axis.acceleration == none) return;
+    const double speed = std::sqrt(0.5 * axis.acceleration * (la + lb) / turn);
     raise(ta, la / speed, axis.limit);
     raise(tb, lb / speed, axis.limit);
+}
+
+/// Where the axis turns back at a joint, both blocks' speeds v, v' are in its jump: v + v' <= j. Of all such
+/// the two take the least time together where v : v' = sqrt(move : move'); what one doesn't want the other
+/// gets.
+void share_jump(const PathBlock& a, const PathBlock& b, BlockTime& ta, BlockTime& tb, const AxisLimit& axis) {
+    if (a.*axis.move * b.*axis.move >= 0.0) return;
+    const double la = std::abs(a.*axis.move), lb = std::abs(b.*axis.move);
+    const double va = la / ta.seconds, vb = lb / tb.seconds;
+    if (va + vb <= axis.jump) return;
+    const double share = axis.jump * std::sqrt(la) / (std::sqrt(la) + std::sqrt(lb));
+    const double to_a = std::max(share, axis.jump - vb), to_b = std::max(axis.jump - share, axis.jump - va);
+    raise(ta, la / to_a, axis.limit);
+    raise(tb, lb / to_b, axis.limit);
 }
 
 /// Of a block's time: joints that are short by less are done. The times of a chain settle by such shares in
@@ -139,6 +153,7 @@ std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const Ax
     for (const AxisLimit& axis : axes) {
         for (std::size_t i = 0; i + 1 < chain.size(); ++i) {
             hold_joint_at_one_speed(chain[i], chain[i + 1], times[i], times[i + 1], axis);
+            share_jump(chain[i], chain[i + 1], times[i], times[i + 1], axis);
         }
     }
     constexpr int most_rounds = 200;

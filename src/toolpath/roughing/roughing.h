@@ -30,6 +30,10 @@ struct Roughing {
     double margin = 0.0;       ///< mm: how proud a ring may leave its surface, a tenth of its depth
 };
 
+/// mm of the tolerance by which rings are laid out: beyond this a looser one would only leave more for the
+/// finish pass, and the path of a ring, which may stand proud by a tenth of its depth, hardly gains by it.
+inline constexpr double loosest_of_rings = 0.01;
+
 /// The roughing of `total` mm in so many rings. The finish pass (and a semi-finish pass) finds half of a
 /// ring's depth, but 0.25 mm at most and four tolerances at least. Nothing, if that many can't do it, or are
 /// more than it takes.
