@@ -142,6 +142,9 @@ struct Dialect {
 /// ending.
 Outcome<Dialect> read_dialect(const std::string& text, const std::string& file);
 
+/// mm of the last decimal of a word in these units (of a diameter: of that, not of its half).
+double last_decimal(const AxisWord& word, Units units);
+
 /// The grid and the limits that a path must keep for this dialect in these units. `blend` (mm) is what the
 /// job gives to path blending; it counts only where the dialect has a word for it, and as that tells it: to
 /// whole 0.0001 mm or 0.000001 in, never more.

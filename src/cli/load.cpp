@@ -30,6 +30,10 @@ Outcome<std::string> read_toml(const fs::path& path, Inputs& inputs) {
     return read_noted(path, largest_toml, inputs);
 }
 
+Outcome<std::string> read_data(const fs::path& path, Files& files) {
+    return files.read(path, largest_data);
+}
+
 Outcome<std::string> read_data(const fs::path& path, Inputs& inputs) {
     return read_noted(path, largest_data, inputs);
 }

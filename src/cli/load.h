@@ -19,7 +19,8 @@ namespace lobewright::cli {
 /// The whole of a TOML file, at most 4 MiB, noted among `inputs`.
 Outcome<std::string> read_toml(const std::filesystem::path& path, Inputs& inputs);
 
-/// The whole of a file of data, at most 256 MiB, noted among `inputs`.
+/// The whole of a file of data, at most 256 MiB; noted among `inputs`.
+Outcome<std::string> read_data(const std::filesystem::path& path, Files& files);
 Outcome<std::string> read_data(const std::filesystem::path& path, Inputs& inputs);
 
 /// The whole of a file of data that an argument names, or "-" for standard input.

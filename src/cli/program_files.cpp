@@ -37,9 +37,7 @@ std::string proof_remark(const Job& job, const ProofReport& report, const std::s
 std::optional<Diagnostic> find_other_file(Files& files, const std::string& path, const Options& options,
                                           const Dialect& dialect, Units units) {
     if (options.force || !files.is_file(path_of(path))) return std::nullopt;
-    KnownShapes none;
-    Inputs unused{files, none};
-    const Outcome<std::string> text = read_data(path_of(path), unused);
+    const Outcome<std::string> text = read_data(path_of(path), files);
     if (!text) return text.diagnostics().front();
     if (may_go(*text, dialect, units)) return std::nullopt;
     return Diagnostic{Fault::bad_input,

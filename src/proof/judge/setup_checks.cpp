@@ -1,6 +1,5 @@
 #include "proof/judge/setup_checks.h"
 
-#include "base/elementary/elementary.h"
 #include "proof/reader/tool_words.h"
 
 #include <algorithm>
@@ -14,11 +13,6 @@ constexpr double half_and_rounding = 0.501;
 
 bool feeds(const ReadMove& move) {
     return move.kind == ReadMoveKind::feed || move.kind == ReadMoveKind::arc;
-}
-
-double last_decimal(const AxisWord& word, Units units) {
-    const int decimals = units == Units::mm ? word.decimals_mm : word.decimals_inch;
-    return elementary::power(10.0, -decimals) * mm_per(units);
 }
 
 }  // namespace
