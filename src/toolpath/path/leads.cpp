@@ -36,10 +36,13 @@ double whole_bow(const PassFrame& frame, long long from, long long to) {
     return high - low <= level ? high - low : std::max(bend * length * length / 8.0, 2.0 * level);
 }
 
-/// Parts of a lead: so fine that the radial speed, which falls evenly along the parabola, steps within
-/// radial_jump, and that none turns more than the dialect's longest block.
-int parts_of(const PassFrame& frame, const Lead& lead, int least) {
-    int parts = least;
+/// Parts of a lead: so fine that its chords stand no more than a step of the radial word off a surface that
+/// bows by `bow`, as far as lead.parts will do; that the radial speed, which falls evenly along the parabola,
+/// steps within radial_jump; and that none turns more than the dialect's longest block.
+int parts_of(const PassFrame& frame, const Lead& lead, double bow) {
+    const double by_bow = std::sqrt(bow / frame.setup().steps.radial);
+    int parts = std::clamp(static_cast<int>(step_above(std::min(by_bow, most_parts))), lead_parts_on_level,
+                           lead.parts);
     const ShaftAngle from = frame.travel(lead.from), to = frame.travel(lead.to);
     if (const auto& jump = frame.limits().radial_jump) {
         const double fastest = 2.0 * lead.drop / frame.function().arc_between(from, to) * frame.layout_feed();
@@ -96,7 +99,7 @@ Start soonest_start(const PassFrame& frame, double drop_in, double drop_out, lon
 
 Knots lead_knots(const PassFrame& frame, const Lead& lead) {
     const double bow = whole_bow(frame, lead.from, lead.to);
-    const int parts = parts_of(frame, lead, bow > level ? lead.parts : lead_parts_on_level);
+    const int parts = parts_of(frame, lead, bow);
     const double lift = bow > level ? bow / (parts * parts) : bow;
     Knots knots;
     for (int i = lead.in ? 0 : 1; i < (lead.in ? parts : parts + 1); ++i) {

@@ -31,7 +31,7 @@ struct Start {
 /// On the heel, of those that are as wide, that is reached the soonest from the place `now` of travel.
 Start soonest_start(const PassFrame& frame, double drop_in, double drop_out, long long now);
 
-/// Parts of a lead where X moves, and where it stands still.
+/// Parts of a lead where X moves, at most, and where it stands still.
 inline constexpr int lead_parts_on_curve = 12;
 inline constexpr int lead_parts_on_level = 3;
 /// Parts of the shorter leads of a roughing sector.
@@ -43,7 +43,7 @@ struct Lead {
     long long to = 0;
     double drop = 0.0;
     bool in = true;
-    int parts = lead_parts_on_curve;  ///< at least, where X moves
+    int parts = lead_parts_on_curve;  ///< at most, for the surface's sake
 };
 
 /// A parabola over the lead's length; the knot on the surface, which is the contour's own, is left out.
