@@ -134,7 +134,7 @@ TEST_CASE("one program changes tools where they change, and cuts what two progra
         }
     }
     // X is a diameter: out to 80, along to 150, the spindle off, the length off; the next; out by its own.
-    CHECK_THAT(blocks_from_last(program.text, "N1", 4000),
+    CHECK_THAT(blocks_from_last(program.text, "N10 ", 4000),
                ContainsSubstring("M05") && ContainsSubstring("T0300") && ContainsSubstring("T0404"));
 }
 
