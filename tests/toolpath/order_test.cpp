@@ -155,25 +155,24 @@ double worst_growth(unsigned seed, Change change, bool with_jumps = true) {
 
 }  // namespace
 
-// Where steps of an axis's speed are limited, more feed asks for other knots, and now and then for a slower
-// pass: 22 % in one of 60 jobs. Such jobs are left out.
 TEST_CASE("more feed along the surface never makes the program slower, over random jobs") {
-    const double worst = worst_growth(
-        31337,
-        [](Cut& cut, random_job::Source& random) {
-            const double by = random.between(1.0, 1.2);
-            cut.surface_feed *= by, *cut.rough_surface_feed *= by;
-        },
-        true);
+    const double worst = worst_growth(31337, [](Cut& cut, random_job::Source& random) {
+        const double by = random.between(1.0, 1.2);
+        cut.surface_feed *= by, *cut.rough_surface_feed *= by;
+    });
     CAPTURE(worst);
     CHECK(worst <= 1e-3);
 }
 
-// Not strictly: a finish pass after roughing finds four tolerances at least, whose lead-in is longer, and
-// blocks that are fewer lie otherwise against the axes' limits. Measured over 8 jobs: 1.6 %.
+// Not strictly: a path of as few blocks as the tunnel allows has larger kinks in a wider one, and where an
+// axis's acceleration counts these are slower. Measured: 0.44 % over 1,200 steps without limits on jumps, 1.3 %
+// over 300 with.
 TEST_CASE("a looser tolerance hardly ever makes the program slower, over random jobs") {
-    const double worst = worst_growth(
-        27182, [](Cut& cut, random_job::Source& random) { cut.tolerance *= random.between(1.0, 1.2); });
-    CAPTURE(worst);
-    CHECK(worst <= 0.02);
+    for (const bool with_jumps : {false, true}) {
+        const double worst = worst_growth(
+            27182, [](Cut& cut, random_job::Source& random) { cut.tolerance *= random.between(1.0, 1.2); },
+            with_jumps);
+        CAPTURE(with_jumps, worst);
+        CHECK(worst <= (with_jumps ? 0.02 : 0.005));
+    }
 }
