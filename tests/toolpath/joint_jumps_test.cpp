@@ -95,6 +95,30 @@ TEST_CASE("knots put into blocks, which the grid rounds, stay within the tunnel 
     CHECK(added > 500);  // the rounding was tried
 }
 
+// There is no room left for the rounding: of the knots put in, some leave the tunnel.
+TEST_CASE("in a tunnel hardly wider than a step no knot is put in that the grid would round out of it") {
+    const Steps steps{1.7e-5, 1e-4};
+    AxisLimits limits;
+    limits.radial_jump = 3.0;
+    double without = 0.0;
+    std::size_t added = 0;
+    for (const double waves : {2.0, 3.7, 5.1}) {
+        const std::vector<Gate> gates = Wave{0.8, waves, 0.9e-4}.gates(steps);
+        const auto path = path_with_small_jumps(gates, {steps}, blocks(steps), limits);
+        REQUIRE(path);
+        const auto within = [&](const GridKnot& a, const GridKnot& b) {
+            return spill(gates, {a, b}, steps) <= 1e-8;
+        };
+        const auto knots = eased(*path, blocks(steps), limits, steps, within);
+        INFO(waves << " waves");
+        CHECK(spill(gates, knots, steps) <= 1e-8);
+        added += knots.size() - path->size();
+        without = std::max(without, spill(gates, eased(*path, blocks(steps), limits, steps), steps));
+    }
+    CHECK(without > 1e-6);
+    CHECK(added > 0);
+}
+
 TEST_CASE("where jumps are limited there are knots enough that the wanted speeds step by no more") {
     const Steps steps{1.7e-5, 1e-4};
     const Wave wave{0.8, 3.0, 2e-3};

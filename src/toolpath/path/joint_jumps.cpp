@@ -170,7 +170,7 @@ std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gat
 }
 
 std::vector<GridKnot> eased(const std::vector<GridKnot>& path, const BlockBetween& block,
-                            const AxisLimits& limits, Steps steps) {
+                            const AxisLimits& limits, Steps steps, const BlockMayBe& may_be) {
     if (!limits.radial_jump && !limits.rotary_jump) return path;
     AxisLimits free = limits;
     free.blocks_per_second.reset();
@@ -186,7 +186,9 @@ std::vector<GridKnot> eased(const std::vector<GridKnot>& path, const BlockBetwee
         const int after = easing.cuts(excess_after(i), true);
         const auto add = [&](double share) {
             const GridKnot knot = easing.knot(share);
-            if (knot.rotary > found.back().rotary && knot.rotary < b.rotary) found.push_back(knot);
+            if (knot.rotary <= found.back().rotary || knot.rotary >= b.rotary) return;
+            if (may_be && !(may_be(found.back(), knot) && may_be(knot, b))) return;
+            found.push_back(knot);
         };
         for (int k = 1; k <= before; ++k)
             add(k * easing.part());

@@ -24,8 +24,10 @@ std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gat
 /// Where the wanted speed itself steps (at a change of the lobe's curvature the same feed asks for another
 /// speed of turning; and from rest, before the first block and after the last), the blocks beside the joint
 /// are cut into short ones, over which the feed can ebb and rise (see block_times) instead of over the whole
-/// of them. Without limits on jumps, the path as it is.
+/// of them. Without limits on jumps, the path as it is. `may_be`: whether a block may be, where that is not
+/// sure; knots whose rounding makes one that may not are left out.
+using BlockMayBe = std::function<bool(const GridKnot&, const GridKnot&)>;
 std::vector<GridKnot> eased(const std::vector<GridKnot>& path, const BlockBetween& block,
-                            const AxisLimits& limits, Steps steps);
+                            const AxisLimits& limits, Steps steps, const BlockMayBe& may_be = {});
 
 }  // namespace lobewright::toolpath

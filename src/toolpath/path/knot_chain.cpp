@@ -86,7 +86,8 @@ Room room_in_tunnel(std::vector<Gate> gates, const GridRules& rules, long long f
                 const auto words = tunnel->points.words(at - from);
                 if (!words) return std::nullopt;
                 return WordRange{words->first, words->second};
-            }};
+            },
+            true};
 }
 
 Room room_above(const Knots& knots, long long longest) {

@@ -21,6 +21,8 @@ struct Room {
     std::function<bool(const GridKnot&, const GridKnot&)> may_be;
     /// Words that a knot at a place may have, if any.
     std::function<std::optional<WordRange>(long long)> words;
+    /// Whether the tolerance ends at its walls. If not, a word may lie off a straight block by its rounding.
+    bool is_tolerance = false;
 };
 
 struct KnotChain {

@@ -16,6 +16,15 @@ constexpr std::size_t blocks_beside = 1;
 /// Blocks of a chain that run away: their first knots.
 using Places = std::vector<std::size_t>;
 
+/// Within the tolerance's tunnel, wherever the chain is.
+BlockMayBe within_tolerance(const KnotChain& chain) {
+    return [&chain](const GridKnot& a, const GridKnot& b) {
+        const auto holds = [&](const Room& room) { return room.from <= a.rotary && b.rotary <= room.to; };
+        const auto room = std::find_if(chain.rooms.begin(), chain.rooms.end(), holds);
+        return room == chain.rooms.end() || !room->is_tolerance || room->may_be(a, b);
+    };
+}
+
 class FloorKeeper {
   public:
     FloorKeeper(KnotChain chain, const ChainTiming& timing)
@@ -43,10 +52,11 @@ class FloorKeeper {
 
     /// But for those that did harm.
     [[nodiscard]] Knots eased_knots() const {
-        Knots knots = eased(chain_.knots, timing_.laid, timing_.rules.limits, timing_.steps);
-        const auto harmed = [&](const GridKnot& knot) { return harmful_.count(knot.rotary) > 0; };
-        knots.erase(std::remove_if(knots.begin(), knots.end(), harmed), knots.end());
-        return knots;
+        const BlockMayBe within = within_tolerance(chain_);
+        const auto harms = [&](const GridKnot& knot) { return harmful_.count(knot.rotary) > 0; };
+        return eased(
+            chain_.knots, timing_.laid, timing_.rules.limits, timing_.steps,
+            [&](const GridKnot& a, const GridKnot& b) { return !harms(a) && !harms(b) && within(a, b); });
     }
 
     Places running_away(const Knots& knots) {
@@ -135,7 +145,8 @@ class FloorKeeper {
 }  // namespace
 
 Knots kept_over_floor(KnotChain chain, const ChainTiming& timing) {
-    if (timing.floor == 0.0) return eased(chain.knots, timing.laid, timing.rules.limits, timing.steps);
+    if (timing.floor == 0.0)
+        return eased(chain.knots, timing.laid, timing.rules.limits, timing.steps, within_tolerance(chain));
     return FloorKeeper(std::move(chain), timing).kept();
 }
 
