@@ -78,17 +78,17 @@ double most_worn(const Job& job) {
 /// in the program's places.
 void check_rapids(const Program& program, const std::vector<Place>& places) {
     const bool goes_home = !program.dialect().home.empty() && !program.job(0).machine->tool_change;
-    constexpr int home_moves = 3, axes = 3;
+    constexpr int home_moves = 3;
     std::string near;
-    int since_change = 0;
+    bool came_in = false;  // since the tool was changed; before, the shaft may turn as often as it likes
     for (std::size_t i = 1; i < places.size(); ++i) {
         const auto& [a, before] = places[i - 1];
         const auto& [b, operation] = places[i];
-        since_change = operation == before ? since_change + 1 : 0;
+        const bool first_way = operation != before || !came_in;
+        came_in = operation == before && (came_in || b.radial != a.radial);
         const std::size_t soon = i + home_moves;
         const bool ends_soon = soon >= places.size() || places[soon].operation != operation;
-        const bool at_home = goes_home && (ends_soon || since_change < home_moves);
-        if (!b.rapid || operation < 0 || since_change <= axes || at_home) continue;
+        if (!b.rapid || operation < 0 || first_way || (goes_home && ends_soon)) continue;
         const double tip = sweep::cutting_body(program.job(operation)).tip_from_word;
         const double clear =
             clear_level(program.job(operation)) - program.printed() - most_worn(program.job(operation));

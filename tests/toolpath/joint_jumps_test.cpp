@@ -119,6 +119,38 @@ TEST_CASE("in a tunnel hardly wider than a step no knot is put in that the grid 
     CHECK(added > 0);
 }
 
+// A ring may stand 0.12 mm proud of a surface that rises by 3 mm/radian at most, and lies on it where that is
+// level. The tunnel's middle stands 0.06 mm over the level.
+TEST_CASE("where jumps are limited the path comes down to a level stretch aslant, and not over an edge") {
+    const Steps steps{1.7e-5, 1e-4};
+    constexpr int count = 600, each = 60, level_from = 200, level_to = 400;
+    const auto rise = [&](int gates_on) {
+        return 1.5 * (1.0 - std::cos(2.0 * gates_on * each * steps.rotary));
+    };
+    std::vector<Gate> gates;
+    for (int i = 0; i <= count; ++i) {
+        const bool fixed = i >= level_from && i <= level_to;
+        const double low = 20.0 + (i < level_from ? rise(level_from - i)
+                                   : i > level_to ? rise(i - level_to)
+                                                  : 0.0);
+        gates.push_back({each * i * steps.rotary, low, low + (fixed ? 0.0 : 0.12), fixed});
+    }
+    for (const double jump : {2.0, 5.0, 10.0}) {
+        AxisLimits limits;
+        limits.radial_jump = jump;
+        const auto path = path_with_small_jumps(gates, {steps}, blocks(steps), limits);
+        REQUIRE(path);
+        double steepest = 0.0;
+        for (std::size_t i = 1; i < path->size(); ++i) {
+            const GridKnot &a = (*path)[i - 1], &b = (*path)[i];
+            const double fall = static_cast<double>(std::abs(b.radial - a.radial)) * steps.radial;
+            steepest = std::max(steepest, fall / (static_cast<double>(b.rotary - a.rotary) * steps.rotary));
+        }
+        INFO("jumps of " << jump << ", " << path->size() << " knots");
+        CHECK(steepest <= 3.0 + 3.0);
+    }
+}
+
 TEST_CASE("where jumps are limited there are knots enough that the wanted speeds step by no more") {
     const Steps steps{1.7e-5, 1e-4};
     const Wave wave{0.8, 3.0, 2e-3};

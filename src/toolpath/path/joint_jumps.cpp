@@ -18,6 +18,9 @@ constexpr double most_at_once = 4.0;
 constexpr int most_rounds = 12;
 /// Steps of the radial word of half width that a tunnel drawn in keeps, for the grid to have a word in it.
 constexpr double least_half_width = 1.5;
+/// mm by radian at which the tunnel's centre rises from a level stretch: 1 in 10 or so. Common practice, no
+/// source.
+constexpr double rise_from_level = 1.0;
 /// Steps of the limit for which short blocks are cut off a block at most.
 constexpr double most_steps = 40.0;
 /// Seconds: shorter blocks are more than a controller without a stated block rate can be asked for. Common
@@ -54,16 +57,41 @@ double excess_at(const Speeds& a, const Speeds& b, const AxisLimits& limits) {
     return excess;
 }
 
-/// The tunnel drawn in about its middle; never below `least` of half width, unless it was.
-std::vector<Gate> drawn_in(const std::vector<Gate>& gates, const std::vector<double>& shares, double least) {
+/// What a tunnel is drawn in to, by gate: its middle, but beside a level stretch the level itself, from which
+/// it rises evenly. (Drawn in to its middle the tunnel would end in a step there, which the cutter would
+/// plunge down.)
+std::vector<double> centres_of(const std::vector<Gate>& gates) {
+    std::vector<double> centres(gates.size());
+    const auto from_level = [&](std::size_t i, const Gate* level) {
+        if (level == nullptr) return;
+        const double rise = rise_from_level * std::abs(gates[i].at - level->at);
+        centres[i] = std::clamp(centres[i], std::min(level->low - rise, gates[i].high),
+                                std::max(level->high + rise, gates[i].low));
+    };
+    const Gate* level = nullptr;
+    for (std::size_t i = 0; i < gates.size(); ++i) {
+        centres[i] = 0.5 * (gates[i].low + gates[i].high);
+        if (gates[i].fixed) level = &gates[i];
+        from_level(i, level);
+    }
+    level = nullptr;
+    for (std::size_t i = gates.size(); i-- > 0;) {
+        if (gates[i].fixed) level = &gates[i];
+        from_level(i, level);
+    }
+    return centres;
+}
+
+/// The tunnel drawn in to its centres; never below `least` of half width, unless it was.
+std::vector<Gate> drawn_in(const std::vector<Gate>& gates, const std::vector<double>& centres,
+                           const std::vector<double>& shares, double least) {
     std::vector<Gate> found = gates;
     for (std::size_t i = 0; i < gates.size(); ++i) {
         if (gates[i].fixed) continue;
-        const double half = 0.5 * (gates[i].high - gates[i].low),
-                     middle = 0.5 * (gates[i].high + gates[i].low);
-        const double kept = std::max(half * shares[i], std::min(half, least));
-        found[i].low = middle - kept;
-        found[i].high = middle + kept;
+        const double half = 0.5 * (gates[i].high - gates[i].low);
+        const double off = 1.0 - std::max(shares[i], std::min(1.0, least / half));
+        found[i].low += off * (centres[i] - gates[i].low);
+        found[i].high -= off * (gates[i].high - centres[i]);
     }
     return found;
 }
@@ -158,10 +186,11 @@ std::optional<std::vector<GridKnot>> path_with_small_jumps(const std::vector<Gat
     auto path = path_on_grid(*inner, rules);
     if (!path) return path_on_grid(gates, rules);
     std::vector<double> shares(gates.size(), 1.0);
+    const std::vector<double> centres = centres_of(*inner);
     std::vector<Speeds> speeds = wanted_speeds(*path, block, limits);
     for (int round = 0; round < most_rounds; ++round) {
         if (!draw_in(shares, *inner, *path, speeds, limits, steps.rotary)) break;
-        auto finer = path_on_grid(drawn_in(*inner, shares, least_half_width * steps.radial), rules);
+        auto finer = path_on_grid(drawn_in(*inner, centres, shares, least_half_width * steps.radial), rules);
         if (!finer || finer->size() <= path->size()) break;
         path = std::move(finer);
         speeds = wanted_speeds(*path, block, limits);
