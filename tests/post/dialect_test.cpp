@@ -91,6 +91,20 @@ TEST_CASE("a dialect's slips are complained about at their places") {
                     "inverse-time");
     check_complaint(with("layout = 1\n", ""), "missing-key", 1, "layout");
     check_complaint(with("layout = 1", "layout = 2"), "layout", 1, "layout");
+    check_complaint(with("a controller of the user's own", ""), "empty", 2, "says nothing");
+    check_complaint(with("letter = \"Y\", ", ""), "missing-key", 4, "'letter'");
+}
+
+TEST_CASE("an axis or a table that a dialect lacks is asked for with what to write") {
+    const auto without_line = [](const std::string& start) {
+        const std::size_t from = small_dialect.find(start);
+        return small_dialect.substr(0, from) + small_dialect.substr(small_dialect.find('\n', from) + 1);
+    };
+    check_complaint(without_line("radial"), "missing-key", 3, "radial = { letter = \"X\" }");
+    check_complaint(without_line("axial"), "missing-key", 3, "axial = { letter = \"Z\" }");
+    check_complaint(without_line("rotary"), "missing-key", 3, "rotary = { letter = \"A\" }");
+    check_complaint(small_dialect.substr(0, small_dialect.find("[feed]")), "missing-key", 1,
+                    "the table [feed]");
 }
 
 TEST_CASE("a dialect that contradicts itself is refused") {
@@ -107,6 +121,11 @@ TEST_CASE("a dialect that contradicts itself is refused") {
                     "lacks");
     check_complaint(with("STM\"", "STM\"\nmm = \"\""), "units-unknown", 9, "only_units");
     check_complaint(with("STM\"", "STM\"\ndiameter = \"G7\""), "word-missing", 7, "axes.radial.diameter");
+    check_complaint(
+        ::with(with("STM\"", "STM\"\nradius = \"G8\""), "letter = \"Y\"", "letter = \"Y\", diameter = true"),
+        "word-missing", 7, "words.diameter");
+    check_complaint(with("STM\"", "STM\"\nlacks = [\"G\"]"), "not-a-word", 9, "\"G\" is not a word");
+    check_complaint(with("\"G93\"", "\"G93\"\nper_minute = \"\""), "word-missing", 12, "feed.per_minute");
     check_complaint(with("STM\"", "STM\"\nblend = \"G64\""), "place-missing", 9, "{tolerance}");
     check_complaint(with("decimals = 2", "range = \"folded\""), "block-too-long", 6, "180");
     check_complaint(with("decimals = 2", "range = \"folded\", at_fold = \"by-sign\", longest_block = 360"),
@@ -115,11 +134,17 @@ TEST_CASE("a dialect that contradicts itself is refused") {
     CHECK(read_dialect(with("decimals = 2", "longest_block = 0.1"), "own.toml").ok());
     check_complaint(with("decimals = 2", "range = \"folded\", longest_block = 90, largest = 999"),
                     "contradiction", 6, "largest");
+    check_complaint(with("decimals = 2", "largest = 359.9"), "contradiction", 6, "more than one turn");
+    CHECK(read_dialect(with("decimals = 2", "largest = 360"), "own.toml").ok());
     check_complaint(small_dialect + "[lines]\nnumbers = true\nfirst_number = 20\nlargest_number = 10\n",
                     "contradiction", 14, "number");
     check_complaint(small_dialect + "[lines]\ncomments = \"none\"\n[program]\nheader = [\"(hello)\"]\n",
                     "contradiction", 15, "comment");
     check_complaint(small_dialect + "[program]\nheader = [\"G0 X{here}\"]\n", "unknown-place", 13, "{here}");
+    check_complaint(small_dialect + "[program]\nheader = [\"G0 X{units\"]\n", "unknown-place", 13,
+                    "not closed");
+    check_complaint(small_dialect + "[program]\nfooter = [\"G0 X}\"]\n", "unknown-place", 13, "not opened");
+    check_complaint(small_dialect + "[program]\nfooter = [\"M5 GO X1\"]\n", "not-a-word", 13, "\"GO\" in");
     check_complaint(small_dialect + "[program]\nspindle_cw = \"\"\n", "word-missing", 13,
                     "no program does without");
 }
@@ -219,6 +244,14 @@ TEST_CASE("a dialect's summary says its axes, feed, units and what it cannot do"
     folded.longest_rotary_block = 90.0;
     CHECK_THAT(dialect_summary(folded),
                ContainsSubstring("folded to one turn, shorter way round, at most 90 degrees in one block"));
+    const auto comments = [](CommentStyle style) {
+        Dialect dialect = shipped_dialect("plain-xa");
+        dialect.comments = style;
+        return dialect_summary(dialect);
+    };
+    CHECK_THAT(comments(CommentStyle::none), ContainsSubstring("no comments"));
+    CHECK_THAT(comments(CommentStyle::parentheses), ContainsSubstring("comments in parentheses"));
+    CHECK_THAT(comments(CommentStyle::semicolon), ContainsSubstring("comments after semicolons"));
 }
 
 TEST_CASE("every key of a dialect is read, and explained in the README beside the dialects") {

@@ -460,6 +460,20 @@ TEST_CASE("the header says zeros and senses by the job's own frame") {
                           "seen from the drive end: set it so and lock that slide)"));
 }
 
+TEST_CASE("a program is known for ours by its header alone, in capitals or broken between words too") {
+    const Job job = hand_job();
+    for (const std::string& name : shipped_names()) {
+        const Dialect dialect = shipped_dialect(name);
+        INFO(name);
+        CHECK(bears_our_mark(written(job, dialect)) == (dialect.comments != CommentStyle::none));
+    }
+    CHECK(bears_our_mark("%\n(MADE BY)\n(LOBEWRIGHT FROM A JOB)\n"));
+    CHECK_FALSE(bears_our_mark("(Made by hand for a lobe)\nG0 X0\nM30\n"));
+    const std::string mark = "(Made by lobewright)";
+    CHECK(bears_our_mark(std::string(4096 - mark.size(), ' ') + mark));
+    CHECK_FALSE(bears_our_mark(std::string(4096, ' ') + mark));
+}
+
 TEST_CASE("the same path gives the same bytes") {
     const Dialect dialect = shipped_dialect("iso6983-xzc");
     CHECK(written(hand_job(), dialect) == written(hand_job(), dialect));

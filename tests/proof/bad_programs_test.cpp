@@ -4,6 +4,7 @@
 /// Causes follow NIST IR 6556 (the standard's own interpreter has an error for each) and what this project
 /// adds: words that can't be simulated, modes that nothing set, limits of the dialect.
 #include "catch.h"
+#include "guide_dialect.h"
 #include "proof_case.h"
 
 #include <lobewright/program_reader.h>
@@ -91,6 +92,8 @@ constexpr BadLine wrong_words[] = {
     {"G1 Xnan F60", "no-number", 5},
     {"G1 X1e-05 F60", "unknown-letter", 6},
     {"G1 X10000000000 F60", "number-too-large", 5},
+    {"G1 X10000000000000000 F60", "number-too-large", 5},
+    {"G1 X-10000000000000000 F60", "number-too-large", 5},
     {"G1 X00000000000000000000000000000000000000000000000000000000000000000000000000000001.0000000000000000 F60", "number-too-long", 5},
     {"N1.5 G1 X39 F60", "not-whole", 1},
     {"N-1 G1 X39 F60", "not-whole", 1},
@@ -242,6 +245,7 @@ constexpr BadLine wrong_words[] = {
     // arcs; the machine stands at X40 Z20, G18
     {"G2 X39 Z20 F60", "arc-without-centre", 4},
     {"G2 A10 I1 F60", "arc-with-rotary", 4},
+    {"G2 A0 I1 F60", "arc-without-end", 4},            // the shaft stands at A0 already
     {"G17 G2 X39 I1 F60", "arc-plane", 8},
     {"G19 G3 Z19 K1 F60", "arc-plane", 8},
     {"G2 X39 Z20 I-0.5 R1 F60", "arc-centre-twice", 18},
@@ -314,6 +318,21 @@ TEST_CASE("a feed is forgotten where its mode or its unit changes") {
 
 TEST_CASE("the tool may change before the first cut alone") {
     check_bad(prelude + "G1 X39 F60\nT2 M6\n", xza(), "tool-change", 9, 4);
+}
+
+TEST_CASE("a length that is put on needs its number, a whole one") {
+    const Dialect own = taken(read_dialect(guide_dialect_text(), "own.toml"));
+    check_bad("G43\n", own, "length-unnamed", 1, 1);
+    check_bad("T1 M6\nG43 H1.5\n", own, "not-whole", 2, 5);
+    check_bad("T1 M6\nG43 H-1\n", own, "not-whole", 2, 5);
+}
+
+TEST_CASE("the side axis goes to its place at rapid, and stands there while the cutter feeds") {
+    const Dialect own = taken(read_dialect(guide_dialect_text(), "own.toml"));
+    const std::string start = "G21 G90\nG54 G61\nG0 Z40\nG0 X20\nG0 A0\n";
+    check_bad(start + "G93\nG1 Z39 F60\n", own, "place-unknown", 7, 4);
+    check_bad(start + "G0 Y4\nG93\nG1 Z39 Y4.001 F60\n", own, "side-axis-feeds", 8, 8);
+    CHECK(read_program(start + "G0 Y4\nG93\nG1 Z39 Y4 F60\nM30\n", "good.ngc", own, Units::mm).ok());
 }
 
 TEST_CASE("a line longer than the controller takes is refused at the first character too many") {

@@ -9,6 +9,8 @@
 #include <lobewright/cutting_data.h>
 #include <lobewright/number_text.h>
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -128,6 +130,26 @@ TEST_CASE("a plan's passes tell feed, depth, chip and the metal that they remove
         stock += lobe.width * std::numbers::pi * (8.5 * 8.5 - lobe.base_radius * lobe.base_radius);
     CHECK(removed > 0.7 * stock);
     CHECK(removed < 1.6 * stock);
+}
+
+TEST_CASE("a job in inches has its plan's lengths in inches, and the metal removed in cubic inches") {
+    Four four;
+    const auto pass_of = [&] {
+        return nlohmann::json::parse(toolpath_json(four.job, four.lobes, four.path, {}))["passes"][0];
+    };
+    const auto mm = pass_of();
+    CHECK_THAT(toolpath_text(four.job, four.lobes, four.path),
+               ContainsSubstring("axial mm") && ContainsSubstring("cm3/min"));
+    four.job.units = Units::inch;
+    const auto inch = pass_of();
+    CHECK_THAT(toolpath_text(four.job, four.lobes, four.path),
+               ContainsSubstring("axial in") && ContainsSubstring("in3/min"));
+    constexpr double half_step = 0.5e-9;  // figures have nine decimals
+    for (const char* key : {"axial", "depth", "feed", "thickest_chip"})
+        CHECK_NEAR(inch[key].get<double>() * 25.4, mm[key].get<double>(), 26.5 * half_step);
+    const double cubic = 25.4 * 25.4 * 25.4;
+    CHECK_NEAR(inch["removed"].get<double>() * cubic, mm["removed"].get<double>() * 1000.0,
+               (cubic + 1001.0) * half_step);
 }
 
 TEST_CASE("half the spindle speed makes chips twice as thick, and half the feed makes them half as thick") {

@@ -224,6 +224,65 @@ TEST_CASE(
     CHECK(planned(job, {lobe}));
 }
 
+TEST_CASE(
+    "a shank thicker than its mill stays off the blank by the flutes' length, and that one goes clear") {
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;
+    Job job = with_end_mill(lobe, CutterAxis::radial, 16.0);
+    Cutter& cutter = job.cutters["disc"];
+    cutter.shank_diameter = 20.0;
+    cutter.flute_length = 2.5;
+    const Diagnostic first = refused(job, {lobe});
+    CHECK(first.code == "neighbour-in-the-way");
+    CHECK_THAT(first.what, ContainsSubstring("the shank of") && ContainsSubstring("the blank of lobe"));
+    // The end on the base circle of 6 mm, the tolerance of 2 um deeper at worst; the blank's radius is 8.7
+    // mm.
+    CHECK_NEAR(figure(first.remedy), 8.7 - 6.0 + 0.002, 1e-4);
+    cutter.flute_length = figure(first.remedy);
+    CHECK(planned(job, {lobe}));
+    cutter.flute_length = figure(first.remedy) - 0.001;
+    CHECK_FALSE(planned(job, {lobe}));
+    cutter.holder_diameter = 40.0, cutter.reach = 2.6;  // longer flutes alone leave this one in the way
+    CHECK(refused(job, {lobe}).remedy == "use a shank no thicker than the cutter");
+}
+
+TEST_CASE(
+    "a disc so small that no neck goes clear is told the diameter that lifts its neck, or another cutter") {
+    Pair pair = pair_of_lobes();
+    Cutter& cutter = pair.job.cutters["disc"];
+    cutter.diameter = 5.0, cutter.neck_diameter = 4.0;
+    const Diagnostic first = refused(pair.job, pair.lobes);
+    CHECK(first.code == "neighbour-in-the-way");
+    // The neck's radius of 2 mm over the next blank's 8.7 mm, the edge on the base circle, 2 um deeper at
+    // worst.
+    CHECK_NEAR(figure(first.remedy), 2.0 * (8.7 + 2.0 - 6.0 + 0.002), 1e-4);
+    cutter.diameter = figure(first.remedy);
+    CHECK(planned(pair.job, pair.lobes));
+    cutter.diameter = figure(first.remedy) - 0.001;
+    CHECK_FALSE(planned(pair.job, pair.lobes));
+    cutter.diameter = 0.7, cutter.neck_diameter = 0.6;  // eight times that are 5.6 mm, and it takes 6
+    CHECK(refused(pair.job, pair.lobes).remedy == "cut it with a radial cutter");
+}
+
+TEST_CASE("where no size of the cutting edges goes clear another cutter is named") {
+    Pair pair = pair_of_lobes();
+    pair.job.cutters["disc"].width = 12.0;
+    pair.job.cutters["disc"].neck_diameter = 30.0;  // in the way of any width
+    CHECK(refused(pair.job, pair.lobes).remedy == "use a disc with a slimmer neck, or a radial cutter");
+    const SolvedLobe lobe = five_lobes::all()[0].lobe;
+    Job job = with_end_mill(lobe, CutterAxis::radial, 16.0);
+    job.shaft.journals = {{11.0, 6.0, 20.0}};
+    Cutter& mill = job.cutters["disc"];
+    mill.holder_diameter = 40.0, mill.reach = 3.0;  // over the journal of any diameter
+    CHECK(refused(job, {lobe}).remedy == "use a narrow disc parallel to the shaft");
+}
+
+TEST_CASE("flutes lying across a hollow flank are refused: their straight side bridges it") {
+    const SolvedLobe lobe = five_lobes::all()[2].lobe;
+    const Diagnostic first = refused(with_end_mill(lobe, CutterAxis::tangential, 10.0), {lobe});
+    CHECK(first.code == "cutter-too-large");
+    CHECK_THAT(first.remedy, ContainsSubstring("bridges any hollow"));
+}
+
 TEST_CASE("a tolerance finer than the words' own steps is refused") {
     const SolvedLobe lobe = five_lobes::all()[0].lobe;
     const Job job = five_lobes::job_for(lobe, 0.0004);

@@ -10,6 +10,8 @@
 #include <lobewright/operations.h>
 #include <lobewright/proven_program.h>
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 
 using namespace lobewright;
@@ -166,6 +168,26 @@ TEST_CASE("the header tells each tool, its number and its spindle, and that tool
           "(Operation finish: Spindle: 400 rev/min", "(Between operations tools change at Z80. X150.",
           "the cutters' lengths under numbers 3 and 4", "without the tool changes"})
         CHECK_THAT(program.text, ContainsSubstring(part));
+}
+
+TEST_CASE("as JSON each operation of a program says what it would say alone, under its name and its cutter") {
+    using Json = nlohmann::ordered_json;
+    const OneProgram program = one_program(two_discs(), numbered_lengths());
+    const Json plans = Json::parse(operations_json(program.operations))["operations"];
+    const Json proofs = Json::parse(proofs_json(cuts_of(program), program.proofs))["operations"];
+    REQUIRE(plans.size() == 2);
+    REQUIRE(proofs.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        const PlannedOperation& each = program.operations[i];
+        Json plan = plans[i], proof = proofs[i];
+        for (Json* told : {&plan, &proof}) {
+            CHECK((*told)["operation"] == (i == 0 ? "rough" : "finish"));
+            CHECK((*told)["cutter"] == (i == 0 ? "large" : "small"));
+            told->erase("operation"), told->erase("cutter");
+        }
+        CHECK(plan == Json::parse(toolpath_json(each.job, each.lobes, each.path, {})));
+        CHECK(proof == Json::parse(proof_json(each.job, program.proofs[i])));
+    }
 }
 
 TEST_CASE("the shaft runs on from one operation to the next, and winds back where it has no room") {
