@@ -23,14 +23,14 @@ done
 made=$(mktemp -d)
 trap 'rm -rf "$made"' EXIT
 runs=0
-# Whatever the program itself thinks of the job, and with nothing to see but what valgrind says.
+# Whatever the program itself thinks of the job, by exit codes 0 to 3.
 tell() {
     runs=$((runs + 1))
     code=0
     ask build/lobewright "$@" >"$made/said" 2>"$made/complaints" || code=$?
-    if [ $code = $found ]; then
-        echo "lobewright $*"
-        grep '^==' "$made/complaints"
+    if [ $code -gt 3 ]; then # what valgrind found, a bug of ours, or a signal
+        echo "lobewright $*: exit code $code"
+        cat "$made/complaints"
         failed=1
     fi
 }

@@ -21,7 +21,8 @@ MM = 25.4 / 72  # of a PDF's point
 PAPERS = {"A4": (8.27, 11.69), "Letter": (8.5, 11.0), "A3": (11.69, 16.54)}
 WORDS = "if the printer keeps to scale"
 CLOSE = 0.1  # mm: a ruler shows no more
-STROKE = re.compile(r'<path style="fill:none;[^"]*" d="M (\S+) (\S+) L (\S+) (\S+) "(?: transform="matrix\(([^)]*)\)")?')
+# cairo's SVG, up to 1.16 with a style, later with attributes.
+STROKE = re.compile(r'<path (?:style="fill:none;|fill="none" )[^>]* d="M (\S+) (\S+) L (\S+) (\S+) ?"(?: transform="matrix\(([^)]*)\)")?')
 failures = []
 
 
