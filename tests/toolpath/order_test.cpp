@@ -165,8 +165,8 @@ TEST_CASE("more feed along the surface never makes the program slower, over rand
 }
 
 // Not strictly: a path of as few blocks as the tunnel allows has larger kinks in a wider one, and where an
-// axis's acceleration counts these are slower. Measured: 0.44 % over 1,200 steps without limits on jumps, 1.3 %
-// over 300 with.
+// axis's acceleration counts these are slower. Measured: 0.44 % over 1,200 steps without limits on jumps, 1.3
+// % over 300 with.
 TEST_CASE("a looser tolerance hardly ever makes the program slower, over random jobs") {
     for (const bool with_jumps : {false, true}) {
         const double worst = worst_growth(
