@@ -30,7 +30,7 @@ gcovr --root . --add-tracefile build-coverage/lines.json
 failed=0
 for stage in profile toolpath post proof; do
     echo "$stage"
-    gcovr --root . --add-tracefile build-coverage/lines.json --filter "src/$stage/" --output /dev/null --print-summary \
-        --fail-under-line $least || failed=1
+    gcovr --root . --add-tracefile build-coverage/lines.json --filter "src/$stage/" --print-summary \
+        --output "build-coverage/$stage.txt" --fail-under-line $least || failed=1
 done
 exit $failed
