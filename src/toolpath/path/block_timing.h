@@ -34,7 +34,8 @@ struct BlockTime {
 /// and slowing down, until all joints hold.
 ///
 /// Where radial_jump or rotary_jump is given, |v₂ - v₁| is no more than that either, from and to rest too
-/// (booked under the axis's acceleration).
+/// (booked under the axis's acceleration). Where the axis goes on in its sense only the quicker block gives
+/// way for that; where it turns back both do, so that together they take the least.
 std::vector<BlockTime> block_times(const std::vector<PathBlock>& chain, const AxisLimits& limits);
 
 /// What else the times of a whole chain depend on.
