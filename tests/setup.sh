@@ -80,6 +80,15 @@ fetch_axe() {
             tar -xzf axe-core-4.14.1.tgz package/axe.min.js && mv package/axe.min.js . && rm -r package ./*.tgz)
 }
 
+# Where there is a ccache, what was once compiled is not compiled again, in whichever folder the project stands.
+keep_objects() {
+    if ! command -v ccache >/dev/null 2>&1; then return 0; fi
+    export CMAKE_C_COMPILER_LAUNCHER=ccache CMAKE_CXX_COMPILER_LAUNCHER=ccache
+    export CCACHE_BASEDIR="$PWD" CCACHE_NOHASHDIR=true
+    # The headers that are read once carry no times that count.
+    export CCACHE_SLOPPINESS=pch_defines,time_macros,include_file_mtime,include_file_ctime
+}
+
 # configure FOLDER OPTION...: as a release unless an option says otherwise.
 configure() {
     folder=$1
@@ -89,6 +98,7 @@ configure() {
         set -- "-Dtomlplusplus_HEADERS=$PWD/build/headers" "$@"
     fi
     if [ ! -f "$folder/CMakeCache.txt" ] && command -v ninja >/dev/null 2>&1; then set -- -G Ninja "$@"; fi
+    keep_objects
     cmake -S . -B "$folder" -DCMAKE_BUILD_TYPE=Release "$@"
 }
 

@@ -1,5 +1,6 @@
 #include "catch.h"
 #include "sweep.h"
+#include "wheel_body.h"
 
 #include <numbers>
 
@@ -22,16 +23,6 @@ SolvedLobe eccentric(double radius, double eccentricity, double at_degrees) {
     return lobe;
 }
 
-sweep::Body wheel(double radius) {
-    sweep::Body body;
-    body.radius = radius;
-    body.from = -2.0;
-    body.to = 2.0;
-    body.tip_from_word = -radius;
-    body.facing_per_degree = -degree;
-    return body;
-}
-
 /// The wheel's centre on the offset of the disc by `gap` more than it should, at every `step` degrees.
 std::vector<sweep::Position> round_the_disc(double reach, double eccentricity, double at, double step) {
     std::vector<sweep::Position> positions = {{reach + 20.0, 0.0, 0.0, true}};
@@ -49,7 +40,7 @@ std::vector<sweep::Position> round_the_disc(double reach, double eccentricity, d
 TEST_CASE("a lobe cut too large or too deep is so by as much along the normal") {
     for (const double off : {0.5, 0.003, 0.0, -0.003}) {
         const auto positions = round_the_disc(7.0 + 16.0 + off, 1.5, 40.0, 0.5);
-        const sweep::Slab slab(positions, wheel(16.0), 1.0, 12.0);
+        const sweep::Slab slab(positions, wheel_body(16.0), 1.0, 12.0);
         const sweep::Comparison found = sweep::compare(slab, eccentric(7.0, 1.5, 40.0), 0.0, 180);
         CHECK_NEAR(found.deepest, off, 2e-5);
         CHECK_NEAR(found.proudest, off, 2e-5);
@@ -61,7 +52,7 @@ TEST_CASE("a lobe cut too large or too deep is so by as much along the normal") 
 TEST_CASE(
     "the extremes of a comparison lie between its rays too, within 0.05 um of eight times as many rays") {
     const auto positions = round_the_disc(7.0 + 16.0, 1.5, 40.0, 7.0);
-    const sweep::Slab slab(positions, wheel(16.0), 0.0, 12.0);
+    const sweep::Slab slab(positions, wheel_body(16.0), 0.0, 12.0);
     const SolvedLobe lobe = eccentric(7.0, 1.5, 40.0);
     const sweep::Comparison coarse = sweep::compare(slab, lobe, 0.0, 720);
     double deepest = 0.0;

@@ -1,6 +1,7 @@
 #include "sweep.h"
 
 #include "catch.h"
+#include "wheel_body.h"
 
 #include <numbers>
 #include <random>
@@ -10,16 +11,6 @@ using namespace lobewright;
 namespace {
 
 constexpr double degree = std::numbers::pi / 180.0;
-
-sweep::Body wheel(double radius) {
-    sweep::Body body;
-    body.radius = radius;
-    body.from = -2.0;
-    body.to = 2.0;
-    body.tip_from_word = -radius;
-    body.facing_per_degree = -degree;
-    return body;
-}
 
 sweep::Body end_mill(double radius, double corner, double side) {
     sweep::Body body;
@@ -79,7 +70,7 @@ TEST_CASE("a cutter at one distance all round leaves a circle, whichever its sha
         for (int i = 0; i < 90; ++i)
             CHECK_NEAR(slab.radius_on(4.0 * i * degree), radius, 1e-9);
     };
-    leaves(wheel(13.0), 1.0, 7.0);
+    leaves(wheel_body(13.0), 1.0, 7.0);
     leaves(end_mill(5.0, 0.0, 0.0), 0.0, 20.0);
     leaves(end_mill(5.0, 1.0, 2.0), 0.0, 20.0);
     leaves(end_mill(5.0, 5.0, 0.0), 3.0, 21.0);  // a ball, off its axis by 3: 5 - 4 higher
@@ -98,13 +89,10 @@ TEST_CASE("facets stand proud between their middles by r / cos(d/2) - r") {
 
 TEST_CASE("the sweep's radius on a ray is within 0.05 um of dense samples") {
     std::mt19937 random(20260729);
-    const std::vector<std::pair<sweep::Body, double>> bodies = {{wheel(4.0), 0.0},
-                                                                {wheel(16.0), 0.0},
-                                                                {end_mill(5.0, 0.0, 0.0), 0.0},
-                                                                {end_mill(5.0, 0.5, 3.0), 0.0},
-                                                                {end_mill(3.0, 3.0, 0.0), 1.0},
-                                                                {end_mill(5.0, 1.0, 1.0), 2.0},
-                                                                {lying(8.0, 10.0), 0.0}};
+    const std::vector<std::pair<sweep::Body, double>> bodies = {
+        {wheel_body(4.0), 0.0},         {wheel_body(16.0), 0.0},        {end_mill(5.0, 0.0, 0.0), 0.0},
+        {end_mill(5.0, 0.5, 3.0), 0.0}, {end_mill(3.0, 3.0, 0.0), 1.0}, {end_mill(5.0, 1.0, 1.0), 2.0},
+        {lying(8.0, 10.0), 0.0}};
     std::uniform_real_distribution<double> angle(0.0, 360.0);
     for (const auto& [body, z] : bodies) {
         const double radial = 10.0 - body.tip_from_word;
@@ -121,7 +109,7 @@ TEST_CASE("the sweep's radius on a ray is within 0.05 um of dense samples") {
 }
 
 TEST_CASE("the sweep tells a rapid that goes through stock from one that leaves it") {
-    const sweep::Body body = wheel(10.0);
+    const sweep::Body body = wheel_body(10.0);
     std::vector<sweep::Position> positions = {{40.0, 0.0, 0.0, true}, {16.0, 0.0, 0.0}, {16.0, 0.0, 370.0}};
     positions.push_back({40.0, 0.0, 370.0, true});
     CHECK(sweep::rapids_in_stock(positions, body, 8.0, {0.0}) == 0);

@@ -4,6 +4,7 @@
 
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "job_kit.h"
 #include "program.h"
 
@@ -33,13 +34,8 @@ Job short_pass(Units units = Units::mm) {
     machine.limits.radial_speed = machine.limits.axial_speed = 2000.0, machine.limits.rotary_speed = 7200.0;
     machine.limits.radial_acceleration = 300.0, machine.limits.rotary_acceleration = 3600.0;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "disc32";
-    cut.tolerance = 0.002;
-    cut.finish_depth = 10.0;   // what it takes is not the matter
-    cut.surface_feed = 140.0;  // a stop after a quarter of a second is then 4 % of that
-    cut.spindle_speed = 600.0;
-    job.cut = cut;
+    // At 140.0 mm a minute a stop after a quarter of a second is then 4 % of that
+    job.cut = finish_cut("disc32", 0.002, 140.0, 600.0);
     return job;
 }
 

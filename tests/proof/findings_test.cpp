@@ -2,6 +2,7 @@
 /// against.
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "job_kit.h"
 #include "proof_case.h"
 
@@ -35,13 +36,7 @@ Job one_lobe() {
     machine.post = "rs274ngc-xza";
     machine.cutter_axis = CutterAxis::parallel;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "cutter";
-    cut.tolerance = 0.01;
-    cut.finish_depth = 10.0;  // what it takes is not the matter
-    cut.surface_feed = 150.0;
-    cut.spindle_speed = 800.0;
-    job.cut = cut;
+    job.cut = finish_cut("cutter", 0.01, 150.0, 800.0);
     return job;
 }
 

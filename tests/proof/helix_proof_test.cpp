@@ -2,6 +2,7 @@
 
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "proof/judge/lobe_planes.h"
 #include "proof_case.h"
 #include "sweep.h"
@@ -23,12 +24,7 @@ Job wide_job(const Cutter& cutter, CutterAxis axis, double tolerance) {
     machine.post = "rs274ngc-zxa";
     machine.cutter_axis = axis;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "it";
-    cut.tolerance = tolerance;
-    cut.finish_depth = 10.0;
-    cut.surface_feed = 120.0;
-    cut.spindle_speed = 300.0;
+    Cut cut = finish_cut("it", tolerance, 120.0, 300.0);
     cut.along = CutAlong::helix;
     job.cut = cut;
     return job;

@@ -2,6 +2,7 @@
 
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "proof/section/cutter_section.h"
 #include "proof_case.h"
 #include "sweep.h"
@@ -26,12 +27,7 @@ Job hollow_job(double dish, double shift, double corner) {
     machine.post = "rs274ngc-zxa";
     machine.cutter_axis = CutterAxis::radial;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "em30";
-    cut.tolerance = 0.01;
-    cut.finish_depth = 10.0;
-    cut.surface_feed = 120.0;
-    cut.spindle_speed = 300.0;
+    Cut cut = finish_cut("em30", 0.01, 120.0, 300.0);
     cut.side_shift = shift;
     job.cut = cut;
     return job;

@@ -3,6 +3,7 @@
 /// pass.
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "plain_reading.h"
 #include "proof_case.h"
 #include "random_program.h"
@@ -483,13 +484,7 @@ Job subject_job(const char* post, CutterAxis axis, Units units) {
     machine.limits.radial_speed = 2000.0, machine.limits.axial_speed = 2000.0,
     machine.limits.rotary_speed = 7200.0;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "cutter";
-    cut.tolerance = 0.01;
-    cut.finish_depth = 10.0;  // what it takes is not the matter
-    cut.surface_feed = 150.0;
-    cut.spindle_speed = 800.0;
-    job.cut = cut;
+    job.cut = finish_cut("cutter", 0.01, 150.0, 800.0);
     return job;
 }
 

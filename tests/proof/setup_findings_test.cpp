@@ -2,6 +2,7 @@
 
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "guide_dialect.h"
 #include "proof_case.h"
 
@@ -20,12 +21,7 @@ Job shifted_job() {
     machine.post = "own";
     machine.cutter_axis = CutterAxis::radial;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "em20";
-    cut.tolerance = 0.005;
-    cut.finish_depth = 10.0;
-    cut.surface_feed = 120.0;
-    cut.spindle_speed = 800.0;
+    Cut cut = finish_cut("em20", 0.005, 120.0, 800.0);
     cut.side_shift = 4.5;
     job.cut = cut;
     return job;

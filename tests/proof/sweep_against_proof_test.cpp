@@ -2,6 +2,7 @@
 /// way.
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "proof_case.h"
 #include "random_program.h"
 #include "sweep.h"
@@ -77,12 +78,7 @@ Job held_job(const Held& held, Sense turns, Sense rotary) {
     machine.cutter_zero = held.zero;
     machine.rotary_positive = rotary;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "cutter";
-    cut.tolerance = 0.004;
-    cut.finish_depth = 10.0;  // what it takes is not the matter
-    cut.surface_feed = 100.0;
-    cut.spindle_speed = 800.0;
+    Cut cut = finish_cut("cutter", 0.004, 100.0, 800.0);
     cut.side_shift = held.side_shift;
     job.cut = cut;
     return job;

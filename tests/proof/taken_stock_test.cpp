@@ -2,6 +2,7 @@
 
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "proof_case.h"
 
 #include <lobewright/proven_program.h>
@@ -25,13 +26,7 @@ Job bar() {
     machine.post = "rs274ngc-xza";
     machine.cutter_axis = CutterAxis::parallel;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "disc";
-    cut.tolerance = 0.002;
-    cut.finish_depth = 10.0;
-    cut.surface_feed = 120.0;
-    cut.spindle_speed = 800.0;
-    job.cut = cut;
+    job.cut = finish_cut("disc", 0.002, 120.0, 800.0);
     return job;
 }
 

@@ -5,6 +5,7 @@
 #include "contours.h"
 #include "five_lobes.h"
 #include "job_kit.h"
+#include "planned.h"
 
 #include <lobewright/cutting_data.h>
 #include <lobewright/number_text.h>
@@ -43,10 +44,6 @@ double thickest_by_points(double rho, double radius, double depth, double step) 
         most = std::max(most, radius - (std::sqrt(inside) - along));
     }
     return most;
-}
-
-Toolpath planned(const Job& job, const std::vector<SolvedLobe>& lobes) {
-    return taken(plan_toolpath(job, lobes, {}));
 }
 
 struct Four {

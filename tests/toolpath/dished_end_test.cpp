@@ -3,6 +3,7 @@
 #include "basalt.h"
 #include "catch.h"
 #include "five_lobes.h"
+#include "planned.h"
 #include "sweep.h"
 
 #include <cmath>
@@ -33,12 +34,6 @@ Job job_of(const SolvedLobe& lobe, double shift, double dish, double corner = 0.
     return job;
 }
 
-Toolpath planned(const Job& job, const SolvedLobe& lobe) {
-    auto path = plan_toolpath(job, {lobe}, {});
-    if (!path) FAIL(to_text(path.diagnostics().front()));
-    return std::move(path).value();
-}
-
 /// The two figures of "set cut.side_shift between 7.1 mm and 9.2 mm".
 std::pair<double, double> shifts_of(const Diagnostic& why) {
     const std::string start = "set cut.side_shift between ";
@@ -60,7 +55,7 @@ TEST_CASE("a hollow end is planned for as it is: the lobe holds its tolerance ov
                 job.cut->rough_depth = 0.5;
                 job.shaft.blank_diameter = 19.0;
                 INFO("shift " << shift << ", corner " << corner);
-                const auto positions = sweep::positions_of(planned(job, lobe));
+                const auto positions = sweep::positions_of(planned(job, {lobe}));
                 double proudest = -1.0;
                 for (const double off : {-1.499, -0.7, 0.0, 1.499}) {
                     const sweep::Slab slab(positions, sweep::cutting_body(job), lobe.z + off, 9.5);

@@ -3,6 +3,7 @@
 #include "basalt.h"
 #include "catch.h"
 #include "five_lobes.h"
+#include "planned.h"
 #include "sweep.h"
 #include "toolpath/section/axial_steps.h"
 #include "word_limits.h"
@@ -52,12 +53,6 @@ std::vector<Case> cases() {
             {"a disc across it", basalt::disc(60.0, 20.0, 20.0), CutterAxis::tangential}};
 }
 
-Toolpath planned(const Job& job, const SolvedLobe& lobe, const WordGrid& grid = {}) {
-    auto path = plan_toolpath(job, {lobe}, grid);
-    if (!path) FAIL(to_text(path.diagnostics().front()));
-    return std::move(path).value();
-}
-
 int finish_passes(const Toolpath& path) {
     return static_cast<int>(std::count_if(path.passes.begin(), path.passes.end(),
                                           [](const Pass& pass) { return pass.kind == PassKind::finish; }));
@@ -70,7 +65,7 @@ TEST_CASE("a helix finishes a wide lobe within the tolerance everywhere, with on
     for (const Case& c : cases()) {
         INFO(c.name);
         const Job job = job_of(lobe, c.cutter, c.axis, CutAlong::helix);
-        const Toolpath path = planned(job, lobe);
+        const Toolpath path = planned(job, {lobe});
         REQUIRE(finish_passes(path) == 1);
         const Pass& pass = path.passes.back();
         REQUIRE(pass.slides_to.has_value());
@@ -93,7 +88,7 @@ TEST_CASE("a helix begins and ends with a whole turn that stands still along the
     const SolvedLobe lobe = wide_lobe();
     for (const Case& c : cases()) {
         INFO(c.name);
-        const Toolpath path = planned(job_of(lobe, c.cutter, c.axis, CutAlong::helix), lobe);
+        const Toolpath path = planned(job_of(lobe, c.cutter, c.axis, CutAlong::helix), {lobe});
         const Pass& pass = path.passes.back();
         const std::size_t end = pass.contour_first + static_cast<std::size_t>(pass.contour_blocks);
         const auto turned = [&](std::size_t from, std::size_t to) {
@@ -120,12 +115,12 @@ TEST_CASE("however far its blocks turn, a helix goes no further on in a turn tha
             INFO(c.name << ", " << width << " wide");
             SolvedLobe lobe = wide_lobe();  // on whose heel a block turns far
             lobe.width = width;
-            const Toolpath steps = planned(job_of(lobe, c.cutter, c.axis, CutAlong::steps), lobe);
+            const Toolpath steps = planned(job_of(lobe, c.cutter, c.axis, CutAlong::steps), {lobe});
             std::vector<double> places;
             for (const Pass& pass : steps.passes)
                 if (pass.kind == PassKind::finish) places.push_back(pass.axial);
             if (places.size() < 2) continue;
-            const Toolpath helix = planned(job_of(lobe, c.cutter, c.axis, CutAlong::helix), lobe);
+            const Toolpath helix = planned(job_of(lobe, c.cutter, c.axis, CutAlong::helix), {lobe});
             double most = 0.0;
             for (std::size_t i = helix.passes.back().contour_first; i < helix.passes.back().last; ++i) {
                 const Words &a = helix.moves[i - 1].to, &b = helix.moves[i].to;
@@ -145,8 +140,8 @@ TEST_CASE("a helix takes no longer than steps, and fewer ways in") {
     const SolvedLobe lobe = wide_lobe();
     for (const Case& c : cases()) {
         INFO(c.name);
-        const Toolpath helix = planned(job_of(lobe, c.cutter, c.axis, CutAlong::helix), lobe);
-        const Toolpath steps = planned(job_of(lobe, c.cutter, c.axis, CutAlong::steps), lobe);
+        const Toolpath helix = planned(job_of(lobe, c.cutter, c.axis, CutAlong::helix), {lobe});
+        const Toolpath steps = planned(job_of(lobe, c.cutter, c.axis, CutAlong::steps), {lobe});
         CHECK(finish_passes(steps) > 2);
         CHECK(helix.cycle_seconds < 1.15 * steps.cycle_seconds);
     }
@@ -155,7 +150,7 @@ TEST_CASE("a helix takes no longer than steps, and fewer ways in") {
 TEST_CASE("where one place covers the lobe a helix is a plain pass") {
     const SolvedLobe lobe = wide_lobe();
     const Cutter wide = basalt::disc(32.0, 16.0, 10.0);
-    const Toolpath path = planned(job_of(lobe, wide, CutterAxis::parallel, CutAlong::helix), lobe);
+    const Toolpath path = planned(job_of(lobe, wide, CutterAxis::parallel, CutAlong::helix), {lobe});
     CHECK(finish_passes(path) == 1);
     CHECK_FALSE(path.passes.back().slides_to.has_value());
 }
@@ -179,7 +174,7 @@ TEST_CASE("spring passes go along the lobe once more") {
     const SolvedLobe lobe = wide_lobe();
     Job job = job_of(lobe, ball(10.0), CutterAxis::radial, CutAlong::helix);
     job.cut->spring_passes = 1;
-    const Toolpath path = planned(job, lobe);
+    const Toolpath path = planned(job, {lobe});
     REQUIRE(path.passes.size() == 2);
     CHECK(path.passes.back().kind == PassKind::spring);
     CHECK(path.passes.back().slides_to == path.passes.front().slides_to);
@@ -190,7 +185,7 @@ TEST_CASE("roughing goes in coarse steps, and leaves the finish pass no more tha
     Job job = job_of(lobe, ball(10.0), CutterAxis::radial, CutAlong::steps, 0.005);
     job.shaft.blank_diameter = 20.0;
     job.cut->rough_depth = 0.6;
-    const Toolpath path = planned(job, lobe);
+    const Toolpath path = planned(job, {lobe});
     int places = 0;
     for (const Pass& pass : path.passes)
         places += pass.kind == PassKind::roughing && pass.ring == 1 ? 1 : 0;

@@ -1,5 +1,6 @@
 #include "catch.h"
 #include "five_lobes.h"
+#include "planned.h"
 
 #include <cmath>
 
@@ -34,15 +35,11 @@ Floored floored(const Toolpath& path, double floor) {
     return found;
 }
 
-Toolpath planned(const Job& job, const SolvedLobe& lobe, double floor) {
+WordGrid grid_with(double floor) {
     WordGrid grid;
     grid.rotary_step = 1e-4;
     grid.least_linear_feed = floor;
-    const Outcome<Toolpath> path = plan_toolpath(job, {lobe}, grid);
-    for (const Diagnostic& diagnostic : path.diagnostics())
-        UNSCOPED_INFO(to_text(diagnostic));
-    REQUIRE(path.ok());
-    return *path;
+    return grid;
 }
 
 }  // namespace
@@ -61,7 +58,7 @@ TEST_CASE("with a floor every block keeps it: no radial motion at all, or enough
                 Job job = five_lobes::job_for(each.lobe, tolerance);
                 for (const bool roughs : {false, true}) {
                     if (roughs) job.cut->rough_depth = 0.4;
-                    const Floored found = floored(planned(job, each.lobe, floor), floor);
+                    const Floored found = floored(planned(job, {each.lobe}, grid_with(floor)), floor);
                     INFO(each.name << ", tolerance " << tolerance << ", floor " << floor << ", blocks "
                                    << found.blocks << ", worst " << found.worst);
                     CHECK(found.run_away == 0);
@@ -74,8 +71,8 @@ TEST_CASE("with a floor every block keeps it: no radial motion at all, or enough
 TEST_CASE("at a tenth of a millimetre a minute the floor costs few blocks") {
     for (const five_lobes::Case& each : five_lobes::all()) {
         const Job job = five_lobes::job_for(each.lobe, 0.002);
-        const int free = floored(planned(job, each.lobe, 0.0), 0.1).blocks;
-        const int kept = floored(planned(job, each.lobe, 0.1), 0.1).blocks;
+        const int free = floored(planned(job, {each.lobe}, grid_with(0.0)), 0.1).blocks;
+        const int kept = floored(planned(job, {each.lobe}, grid_with(0.1)), 0.1).blocks;
         INFO(each.name << ": " << free << " blocks without, " << kept << " with");
         CHECK(kept <= free + free / 10 + 2);
     }
@@ -89,7 +86,7 @@ TEST_CASE("a controller that takes few blocks a second, or axes slow to start, r
                 job.machine->limits.blocks_per_second = rate;
                 job.machine->limits.radial_acceleration = acceleration;
                 job.cut->rough_depth = 0.4;
-                const Floored found = floored(planned(job, each.lobe, 2.54), 2.54);
+                const Floored found = floored(planned(job, {each.lobe}, grid_with(2.54)), 2.54);
                 INFO(each.name << ", " << rate << " blocks a second, " << acceleration << " mm/s2");
                 CHECK(found.run_away == 0);
             }

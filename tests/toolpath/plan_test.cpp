@@ -1,6 +1,7 @@
 #include "catch.h"
 #include "five_lobes.h"
 #include "independent.h"
+#include "planned.h"
 #include "sweep.h"
 #include "word_limits.h"
 
@@ -9,14 +10,6 @@
 using namespace lobewright;
 
 namespace {
-
-Toolpath planned(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid = {}) {
-    auto path = plan_toolpath(job, lobes, grid);
-    for (const Diagnostic& d : path.diagnostics())
-        UNSCOPED_INFO(to_text(d));
-    REQUIRE(path.ok());
-    return path.value();
-}
 
 /// Facing directions of a shaft whose rotary axis counts ccw, radians.
 double facing(const Toolpath& path, std::size_t move) {

@@ -2,6 +2,7 @@
 
 #include "catch.h"
 #include "five_lobes.h"
+#include "planned.h"
 #include "random_job.h"
 #include "trials.h"
 
@@ -14,14 +15,6 @@ using lobewright::toolpath::Roughing;
 using lobewright::toolpath::roughing_in;
 
 namespace {
-
-Toolpath planned(const Job& job, const std::vector<SolvedLobe>& lobes, const WordGrid& grid = {}) {
-    auto path = plan_toolpath(job, lobes, grid);
-    for (const Diagnostic& d : path.diagnostics())
-        UNSCOPED_INFO(to_text(d));
-    REQUIRE(path.ok());
-    return path.value();
-}
 
 /// The Basalt four of the tests with the example's feeds, limits and a disc that covers a lobe in one place.
 Job four() {

@@ -2,6 +2,7 @@
 
 #include "catch.h"
 #include "five_lobes.h"
+#include "planned.h"
 #include "sweep.h"
 #include "toolpath/roughing/roughing.h"
 
@@ -12,14 +13,6 @@ using namespace lobewright;
 using lobewright::toolpath::even_passes;
 
 namespace {
-
-Toolpath planned(const Job& job, const SolvedLobe& lobe) {
-    auto path = plan_toolpath(job, {lobe}, WordGrid{});
-    for (const Diagnostic& d : path.diagnostics())
-        UNSCOPED_INFO(to_text(d));
-    REQUIRE(path.ok());
-    return path.value();
-}
 
 /// One lobe of the five in a bar 3 mm thicker than it, of which only `left_on` stands.
 struct Standing {
@@ -59,7 +52,7 @@ TEST_CASE("what stands within a finish pass's depth is taken in one pass, whatev
     for (const auto& each : five_lobes::all()) {
         const Standing shaft = standing(each, 0.3);
         INFO(each.name);
-        const Toolpath path = planned(shaft.job, shaft.lobe);
+        const Toolpath path = planned(shaft.job, {shaft.lobe});
         REQUIRE(path.passes.size() == 1);
         CHECK(path.passes.front().kind == PassKind::finish);
         CHECK(most_taken(shaft, path) <= 0.3 + 0.002 + 0.001);
@@ -71,7 +64,7 @@ TEST_CASE("more than that is taken in even passes, none deeper than finish_depth
         Standing shaft = standing(each, 1.4);
         shaft.job.cut->finish_depth = 0.4;
         INFO(each.name);
-        const Toolpath path = planned(shaft.job, shaft.lobe);
+        const Toolpath path = planned(shaft.job, {shaft.lobe});
         REQUIRE(path.passes.size() == 4);  // 0.35 mm each
         CHECK(path.passes.back().kind == PassKind::finish);
         CHECK(path.passes.front().kind == PassKind::semi_finish);
@@ -86,7 +79,7 @@ TEST_CASE("with rough_depth what stands is roughed at the roughing feed, the hee
         Standing shaft = standing(each, 2.0);
         shaft.job.cut->rough_depth = 0.5;
         INFO(each.name);
-        const Toolpath path = planned(shaft.job, shaft.lobe);
+        const Toolpath path = planned(shaft.job, {shaft.lobe});
         CHECK(path.passes.front().kind == PassKind::roughing);
         CHECK(path.passes.size() >= 4);
         CHECK(path.passes.size() <= 7);
@@ -114,7 +107,7 @@ TEST_CASE("the bar's own outside ends what stands: no pass runs where only air c
         }
         return degrees;
     };
-    CHECK(whole_turns(planned(thin.job, thin.lobe)) < whole_turns(planned(thick.job, thick.lobe)));
+    CHECK(whole_turns(planned(thin.job, {thin.lobe})) < whole_turns(planned(thick.job, {thick.lobe})));
 }
 
 TEST_CASE("a round bar without roughing is refused still, and says how lobes that stand are told") {
@@ -129,10 +122,10 @@ TEST_CASE("a round bar without roughing is refused still, and says how lobes tha
 TEST_CASE("what operations before leave goes before what [stock] says") {
     Standing shaft = standing(five_lobes::all().front(), 2.0);
     shaft.job.stock.after[shaft.lobe.name] = {0.3, 0.02, "rough"};
-    CHECK(planned(shaft.job, shaft.lobe).passes.size() == 1);
+    CHECK(planned(shaft.job, {shaft.lobe}).passes.size() == 1);
     shaft.job.stock.after[shaft.lobe.name].left_on =
         0.49;  // 0.51 at most: more than the usual half millimetre
-    CHECK(planned(shaft.job, shaft.lobe).passes.size() == 2);
+    CHECK(planned(shaft.job, {shaft.lobe}).passes.size() == 2);
 }
 
 TEST_CASE("even passes share the depth, and each finds what the one before may leave proud") {

@@ -1,6 +1,7 @@
 #include "basalt.h"
 #include "catch.h"
 #include "five_lobes.h"
+#include "planned.h"
 
 #include <algorithm>
 #include <cmath>
@@ -37,12 +38,6 @@ Job job_of(int spring_passes = 0) {
     for (const SolvedLobe& lobe : lobes())
         job.lobes.push_back({lobe.name, "p", "f", lobe.at, 0, Valve::inlet, lobe.z, lobe.width, 1});
     return job;
-}
-
-Toolpath planned(const Job& job, const WordGrid& grid = {}) {
-    auto path = plan_toolpath(job, lobes(), grid);
-    if (!path) FAIL(to_text(path.diagnostics().front()));
-    return std::move(path).value();
 }
 
 double degrees(const Toolpath& path, long long steps) {
@@ -139,12 +134,12 @@ TEST_CASE("within a rotary travel the shaft winds back clear of the work, as rar
     for (const Sense rotary : {Sense::ccw, Sense::cw}) {
         Job job = job_of();
         job.machine->rotary_positive = rotary;
-        const Toolpath free = planned(job);
+        const Toolpath free = planned(job, lobes());
         CHECK(free.unwindings.empty());
         CHECK(furthest(free) > 6000.0);
         for (const double travel : {400.0, 777.7, 2000.0, 5000.0}) {
             job.machine->limits.rotary_travel = travel;
-            const Toolpath kept = planned(job);
+            const Toolpath kept = planned(job, lobes());
             INFO("travel " << travel);
             CHECK(furthest(kept) <= travel);
             CHECK(feeds_of(kept) == feeds_of(free));
@@ -168,11 +163,11 @@ TEST_CASE("what the dialect's words hold is kept likewise, and the lesser of bot
     Job job = job_of();
     WordGrid grid;
     grid.largest_rotary = 1000.0;
-    CHECK(furthest(planned(job, grid)) <= 1000.0);
+    CHECK(furthest(planned(job, lobes(), grid)) <= 1000.0);
     job.machine->limits.rotary_travel = 600.0;
-    CHECK(furthest(planned(job, grid)) <= 600.0);
+    CHECK(furthest(planned(job, lobes(), grid)) <= 600.0);
     job.machine->limits.rotary_travel = 5000.0;
-    const Toolpath path = planned(job, grid);
+    const Toolpath path = planned(job, lobes(), grid);
     CHECK(furthest(path) <= 1000.0);
     CHECK(furthest(path) > 700.0);
 }
@@ -180,7 +175,7 @@ TEST_CASE("what the dialect's words hold is kept likewise, and the lesser of bot
 TEST_CASE("passes still hold their own moves after rapids were put in") {
     Job job = job_of();
     job.machine->limits.rotary_travel = 400.0;
-    const Toolpath path = planned(job);
+    const Toolpath path = planned(job, lobes());
     std::size_t next = 0;
     for (const Pass& pass : path.passes) {
         CHECK(pass.first == next);
@@ -210,7 +205,7 @@ TEST_CASE("a travel too short for one pass is refused with the one that would do
         const double least = std::strtod(why.remedy.c_str() + 9, nullptr);
         CHECK(least > 180.0);
         job.machine->limits.rotary_travel = least;
-        CHECK(furthest(planned(job)) <= least);
+        CHECK(furthest(planned(job, lobes())) <= least);
         job.machine->limits.rotary_travel = least - 0.01;
         CHECK_FALSE(plan_toolpath(job, lobes(), {}).ok());
     }
@@ -228,7 +223,7 @@ TEST_CASE("a post whose words are too small for one pass is named as the cause")
 TEST_CASE("the plan tells how often the shaft winds back, and how long that takes") {
     Job job = job_of();
     job.machine->limits.rotary_travel = 1000.0;
-    const Toolpath path = planned(job);
+    const Toolpath path = planned(job, lobes());
     CHECK_THAT(
         toolpath_totals_text(lobes(), path),
         ContainsSubstring("The shaft winds back " + std::to_string(path.unwindings.size()) + " times"));
