@@ -15,6 +15,11 @@ constexpr int trials(int all) {
     return at_full_speed ? all : std::max(std::min(all, 5), all / 15);
 }
 
+/// The same where each case takes seconds: in the slow builds, which ask other things, one may be all.
+constexpr int costly_trials(int all) {
+    return at_full_speed ? all : std::max(1, all / 15);
+}
+
 /// So many, or what the environment's variable asks for: the same test as a campaign of hours.
 inline int campaign(const char* variable, int ordinary) {
     const char* asked = std::getenv(variable);

@@ -135,7 +135,7 @@ template <class Change>
 double worst_growth(unsigned seed, Change change, bool with_jumps = true) {
     random_job::Source random(seed);
     double worst = 0.0;
-    for (int jobs = 0; jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", 6);) {
+    for (int jobs = 0; jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", costly_trials(6));) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.cut->rough_depth = random.log_between(0.2, 0.8);
         AxisLimits& limits = drawn.job.machine->limits;

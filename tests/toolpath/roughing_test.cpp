@@ -143,7 +143,7 @@ struct Deeper {
 Deeper deepened(unsigned seed, int jobs, const std::function<void(AxisLimits&, random_job::Source&)>& limit) {
     random_job::Source random(seed);
     Deeper found;
-    while (found.jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", trials(jobs))) {
+    while (found.jobs < campaign("LOBEWRIGHT_RANDOM_JOBS", costly_trials(jobs))) {
         random_job::Drawn drawn = random_job::draw(random);
         drawn.job.cut->rough_depth = random.log_between(0.08, 0.5);
         *drawn.job.shaft.blank_diameter += random.between(0.0, 4.0);
