@@ -47,7 +47,8 @@ WordGrid grid_with(double floor) {
 TEST_CASE("without a floor some blocks move the radial axis slower than a controller may run it") {
     int run_away = 0;
     for (const five_lobes::Case& each : five_lobes::all())
-        run_away += floored(planned(five_lobes::job_for(each.lobe, 0.002), each.lobe, 0.0), 2.54).run_away;
+        run_away += floored(planned(five_lobes::job_for(each.lobe, 0.002), {each.lobe}, grid_with(0.0)), 2.54)
+                        .run_away;
     CHECK(run_away > 10);
 }
 
