@@ -3,6 +3,7 @@
 #include "catch.h"
 #include "program.h"
 
+#include <algorithm>
 #include <filesystem>
 #include <map>
 #include <regex>

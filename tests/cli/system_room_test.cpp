@@ -3,6 +3,7 @@
 #include "lines.h"
 #include "program.h"
 
+#include <algorithm>
 #include <regex>
 
 namespace fs = std::filesystem;

@@ -9,6 +9,7 @@
 #include <lobewright/shipped_dialects.h>
 #include <lobewright/start.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <sstream>

@@ -7,6 +7,7 @@
 #include <lobewright/hand.h>
 #include <lobewright/job_file.h>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace lobewright;

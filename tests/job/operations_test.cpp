@@ -4,6 +4,8 @@
 #include <lobewright/needs.h>
 #include <lobewright/operations.h>
 
+#include <algorithm>
+
 using namespace lobewright;
 using namespace job_text;
 

@@ -8,6 +8,8 @@
 #include <lobewright/operations.h>
 #include <lobewright/program_writer.h>
 
+#include <algorithm>
+
 using namespace lobewright;
 
 namespace {

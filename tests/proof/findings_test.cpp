@@ -6,6 +6,7 @@
 #include "job_kit.h"
 #include "proof_case.h"
 
+#include <algorithm>
 #include <cmath>
 
 using namespace lobewright;

@@ -6,6 +6,7 @@
 
 #include <lobewright/program_reader.h>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <limits>
