@@ -17,8 +17,9 @@ find build-coverage -name '*.gcda' -delete
 least=0
 if [ $# -eq 0 ]; then
     least=95
+    # One of the proof's tests asks the program itself.
     # shellcheck disable=SC2046
-    cmake --build build-coverage --parallel "$(nproc)" --target $(printf 'test_%s ' $tests)
+    cmake --build build-coverage --parallel "$(nproc)" --target lobewright_program $(printf 'test_%s ' $tests)
     set -- -R "^($(echo "$tests" | tr ' ' '|'))\$"
 else
     cmake --build build-coverage --parallel "$(nproc)"

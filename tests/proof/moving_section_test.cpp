@@ -2,6 +2,7 @@
 #include "catch.h"
 #include "inside_cases.h"
 #include "near.h"
+#include "trials.h"
 
 #include <algorithm>
 #include <cmath>
@@ -50,6 +51,29 @@ double sampled(const PlaneSection& section, const SweepStep& step, Vec2 ray) {
     return least;
 }
 
+/// A mill with a rounded rim and a hollow end, in the plane at `off` from its axis, as a solid: how high its
+/// end stands over its tip at `y` from the middle. The rounding's circle about (radius - corner, corner) ends
+/// where its tangent rises by the cone's slope.
+struct HollowMill {
+    double radius, corner, slope, off;
+
+    double wall() const { return std::sqrt(radius * radius - off * off); }
+    double end_at(double y) const {
+        const double lean = std::atan(slope), from_axis = std::hypot(y, off);
+        const double ring = radius - corner, touch = ring - corner * std::sin(lean);
+        if (from_axis < touch) return corner * (1.0 - std::cos(lean)) + (touch - from_axis) * slope;
+        const double out = from_axis - ring;
+        return corner - std::sqrt(std::max(0.0, corner * corner - out * out));
+    }
+    /// How deep the place lies in it, its tip at `tip` over the shaft's axis and its middle at `shift`: along
+    /// u or off the nearer wall, the lesser. Negative outside.
+    double depth(Vec2 place, double tip, double shift) const {
+        const double y = place.y - shift;
+        const double within = wall() - std::abs(y);
+        return within < 0.0 ? within : std::min(within, place.x - tip - end_at(y));
+    }
+};
+
 }  // namespace
 
 TEST_CASE("a disc that stands still is entered where the circle's equation says") {
@@ -67,6 +91,46 @@ TEST_CASE("a flat is entered at its height by the cosine, and past its end not a
     const PlaneSection section = *upright(5.0, 0.0).section(0.0);
     CHECK_NEAR(least_entry(section, standing(0.0, 8.0), unit(0.5)).radius, 8.0 / std::cos(0.5), 1e-12);
     CHECK(least_entry(section, standing(0.0, 8.0), unit(0.6)).radius == nowhere);  // tan 0.6 > 5/8
+}
+
+TEST_CASE(
+    "a hollow end is entered where steps along the ray first find its solid, from inside and from beside") {
+    std::mt19937 random(8);
+    const auto pick = [&](double low, double high) {
+        return std::uniform_real_distribution<double>(low, high)(random);
+    };
+    int on_end = 0, on_wall = 0, missed = 0;
+    for (int i = 0; i < trials(600); ++i) {
+        const double corner = i % 3 == 0 ? 0.0 : pick(0.2, 2.0);
+        const HollowMill mill{pick(4.0, 9.0), corner, pick(0.01, 0.1), pick(0.0, 3.0)};
+        CutterPart part = upright(mill.radius, mill.corner);
+        part.dish = mill.slope;
+        PlaneSection section = *part.section(mill.off);
+        section.shift = pick(-12.0, 12.0);
+        const double tip = pick(5.0, 9.0);
+        const Vec2 ray = unit(pick(-1.4, 1.4));
+        // Off the ring of its lowest points, the section's own lowest one stands higher.
+        const double found = least_entry(section, standing(0.0, tip + section.raise), ray).radius;
+        CAPTURE(i, mill.radius, mill.corner, mill.slope, mill.off, section.shift, tip, ray.x, ray.y);
+        constexpr double step = 0.002, far = 80.0;
+        double seen = 0.0;
+        while (seen < far && mill.depth(seen * ray, tip, section.shift) < 0.0)
+            seen += step;
+        if (found == nowhere || found > far) {
+            ++missed;
+            CHECK(seen >= far);
+            continue;
+        }
+        CHECK(found <= seen + 1e-9);
+        CHECK(std::abs(mill.depth(found * ray, tip, section.shift)) < 1e-9);
+        // Nothing lies before it that the steps have not seen, and what they have not seen is less than one.
+        if (seen < far) CHECK(found > seen - step - 1e-9);
+        const double beside = std::abs(found * ray.y - section.shift);
+        (beside > mill.wall() - 1e-9 ? on_wall : on_end) += 1;
+    }
+    CHECK(on_end > trials(600) / 5);
+    CHECK(on_wall > trials(600) / 50);
+    CHECK(missed > trials(600) / 20);
 }
 
 TEST_CASE("the least entry of a step is that of the place where it comes deepest") {

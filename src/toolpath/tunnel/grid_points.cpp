@@ -60,13 +60,6 @@ bool GridPoints::clear(GridKnot a, GridKnot b) const {
     return true;
 }
 
-bool GridPoints::within(GridKnot knot) const {
-    const double x = at(knot.rotary), y = value(knot.radial);
-    const std::size_t gate = sight_.beyond(x);
-    return y >= sight_.wall(x, gate, &Gate::low) - wall_slack &&
-           y <= sight_.wall(x, gate, &Gate::high) + wall_slack;
-}
-
 std::optional<std::pair<long long, long long>> GridPoints::words(long long rotary) const {
     const double x = at(rotary), step = rules_.steps.radial;
     const std::size_t gate = sight_.beyond(x);

@@ -47,8 +47,6 @@ class GridPoints {
 
     /// The straight line between two knots stays between the walls.
     [[nodiscard]] bool clear(GridKnot a, GridKnot b) const;
-    /// The knot itself lies between the walls.
-    [[nodiscard]] bool within(GridKnot knot) const;
 
     /// The least and the most radial word between the walls at a rotary step.
     [[nodiscard]] std::optional<std::pair<long long, long long>> words(long long rotary) const;
