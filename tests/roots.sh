@@ -7,8 +7,9 @@ make_root() {
     mkdir -p "$(dirname "$2")"
     case $1 in
     jammy | noble)
-        # Debian has no keys of Ubuntu's: what this first step brings is not checked, all that comes after it is.
-        set -- "$1" "$2" http://archive.ubuntu.com/ubuntu --components=main,universe --no-check-gpg
+        # The tool itself knows Ubuntu's mirror. Debian has no keys of Ubuntu's: what this first step brings is not checked, all
+        # that comes after it is.
+        set -- "$1" "$2" "" --components=main,universe --no-check-gpg
         script=gutsy
         ;;
     *)

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Asks valgrind, as the program is released: the tests of base and job (or the test programs named), and every command over every
-# example. What is used before it is set, lost or read beyond its end fails. Half an hour on one core.
+# example. What is used before it is set, lost or read beyond its end fails. Eight minutes on one core.
 #   sh tests/valgrind.sh [test_base ...]
 set -eu
 cd "$(dirname "$0")/.."

@@ -288,7 +288,7 @@ RadialFunction LobePlanner::function_of(const Ring& ring) const {
 /// Where the bar ends below the ring it goes by sectors, as on the bar.
 bool LobePlanner::rough_over(PathBuilder& path, const RadialFunction& function,
                              const PassOrder& order) const {
-    const std::vector<StockSector> sectors = sectors_in_stock(setup(), function);
+    const std::vector<StockSector> sectors = sectors_in_stock(setup(), function, order.narrowest);
     const bool round = standing_ && sectors.size() == 1 && sectors.front().whole;
     return round ? cut_round(path, setup(), function, order) : cut_sectors(path, setup(), function, order);
 }
@@ -299,10 +299,12 @@ bool LobePlanner::rough(PathBuilder& path, const LobeChoice& choice) const {
     for (std::size_t i = 0; i < choice.roughing(); ++i)
         functions.push_back(function_of(choice.rings[i]));
     std::vector<KnownContours> known(functions.size());
+    const double narrowest = narrowest_flat(setup(), (*lobes_)[index_], choice.rough_steps.places);
     for (const double place : choice.rough_steps.places) {
         for (std::size_t i = 0; i < functions.size(); ++i) {
             PassOrder ring = order(choice.rings[i], place);
             ring.known = &known[i];
+            ring.narrowest = narrowest;
             if (!rough_over(path, functions[i], ring)) return false;
         }
     }

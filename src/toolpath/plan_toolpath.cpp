@@ -101,22 +101,30 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
     Diagnostics found = faults_of(job, lobes);
     if (!found.empty()) return found;
     const Setup setup = set_up(job, grid);
-    std::vector<PlannedLobe> planned;
     std::deque<Setup> setups;
+    std::vector<LobePlanner> planners;
     double passes = 0.0;
-    for (const std::size_t index : in_shaft_order(lobes)) {
+    const std::vector<std::size_t> order = in_shaft_order(lobes);
+    for (const std::size_t index : order) {
         setups.push_back(with_worn_wheel(setup, static_cast<int>(setups.size())));
         auto planner = lobe_planner(setups.back(), lobes, index);
-        if (const CannotCut* why = why_not(planner)) found.push_back(refusal_of(job, lobes, index, *why));
-        if (!found.empty()) continue;
-        passes += std::get<LobePlanner>(planner).passes();
+        if (const CannotCut* why = why_not(planner)) {
+            found.push_back(refusal_of(job, lobes, index, *why));
+            continue;
+        }
+        planners.push_back(std::get<LobePlanner>(std::move(planner)));
+        passes += planners.back().passes();
         if (passes > most_passes) return refusal_of_passes(job);
-        auto plans = std::get<LobePlanner>(planner).plans();
-        if (const CannotCut* why = why_not(plans)) found.push_back(refusal_of(job, lobes, index, *why));
-        if (!found.empty()) continue;
+    }
+    if (!found.empty()) return found;
+    std::vector<PlannedLobe> planned;
+    for (LobePlanner& planner : planners) {
+        auto plans = planner.plans();
+        if (const CannotCut* why = why_not(plans))
+            return Diagnostics{refusal_of(job, lobes, order[planned.size()], *why)};
         auto& possible = std::get<std::vector<LobePlan>>(plans);
         if (possible.empty()) return refusal_of_grid(job, grid);
-        planned.push_back({std::move(std::get<LobePlanner>(planner)), std::move(possible)});
+        planned.push_back({std::move(planner), std::move(possible)});
     }
     if (!found.empty()) return found;
     if (is_wheel(setup.cutter)) return ground_path(job, lobes, setup, planned);

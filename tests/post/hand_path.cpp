@@ -1,6 +1,7 @@
 #include "hand_path.h"
 
 #include "basalt.h"
+#include "finish_cut.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,12 +19,7 @@ Job hand_job(Units units) {
     job.machine->post = "rs274ngc-xza";
     job.machine->cutter_axis = CutterAxis::parallel;
     job.machine->tool_change = ToolChange{60.0, 120.0};
-    job.cut.emplace();
-    job.cut->cutter = "disc32";
-    job.cut->tolerance = 0.002;
-    job.cut->finish_depth = 10.0;
-    job.cut->surface_feed = 120.0;
-    job.cut->spindle_speed = 3000.0;
+    job.cut = finish_cut("disc32", 0.002, 120.0, 3000.0);
     job.places["machine.post"] = {job.file, 40, 8};
     return job;
 }

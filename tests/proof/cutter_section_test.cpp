@@ -72,3 +72,39 @@ TEST_CASE("a section comes as near to the axis as any ray from there enters it")
                    2e-3);  // a ray misses the place by so much at most
     }
 }
+
+TEST_CASE("a section that holds another is entered by every ray before it is") {
+    CutterPart lying = upright(5.0, 0.0), hollow = upright(5.0, 0.5), moved = upright(5.0, 0.0);
+    lying.shape = CutterPart::Shape::lying, lying.half_length = 6.0;
+    hollow.dish = 0.05;
+    moved.shift = 1.0;
+    const std::vector<CutterPart> parts{
+        upright(5.0, 0.0), upright(5.0, 1.0), upright(5.0, 5.0), lying, hollow, moved, disc(5.0, 10.0)};
+    std::vector<PlaneSection> sections;
+    for (const CutterPart& part : parts) {
+        for (const double off : {0.0, 0.7, 2.0, 3.9, 4.4, 4.9})
+            sections.push_back(*part.section(off));
+    }
+    constexpr double tip = 7.0;
+    int held = 0;
+    for (const PlaneSection& a : sections) {
+        for (const PlaneSection& b : sections) {
+            if (!holds(a, b)) continue;
+            ++held;
+            const SweepStep still_a{{1.0, 0.0}, 0.0, tip + a.raise, 0.0},
+                still_b{{1.0, 0.0}, 0.0, tip + b.raise, 0.0};
+            for (int ray = -400; ray <= 400; ++ray) {
+                const Vec2 along = unit(ray * 1.2 / 400.0);
+                CHECK(least_entry(a, still_a, along).radius <= least_entry(b, still_b, along).radius + 1e-9);
+            }
+        }
+    }
+    CHECK(held > 100);
+    // The nearer slice of an end that is not hollow, or of a cutter lying across.
+    for (const CutterPart& part : {parts[0], parts[1], parts[2], parts[3], parts[5]}) {
+        CHECK(holds(*part.section(0.0), *part.section(1.0)));
+        CHECK(holds(*part.section(-2.0), *part.section(4.5)));
+        CHECK_FALSE(holds(*part.section(4.5), *part.section(2.0)));
+    }
+    CHECK_FALSE(holds(*hollow.section(0.0), *hollow.section(1.0)));
+}

@@ -5,6 +5,7 @@
 #include "inside_cases.h"
 #include "near.h"
 
+#include <algorithm>
 #include <cmath>
 
 using namespace inside;
@@ -104,4 +105,47 @@ TEST_CASE("a move that turns by a rounding alone is swept like one that stands")
     const ShaftMoves moves = chain({{1.0, 11.0, 20.0}, {std::nextafter(1.0, 2.0), 7.0, 20.0}});
     const CutterPart part = disc(16.0, 6.0);
     CHECK_NEAR(PlaneSweep(moves_below(moves, part, stock), part, 20.0, stock).left_on(1.0).radius, 7.0, 1e-9);
+}
+
+TEST_CASE("of equal turns made from several places the nearest leaves what all of them leave") {
+    CutterPart lying = upright(5.0, 0.0), hollow = upright(5.0, 0.5), beside = upright(5.0, 0.0);
+    lying.shape = CutterPart::Shape::lying, lying.half_length = 6.0;
+    hollow.dish = 0.05;
+    beside.shift = 2.0;
+    std::vector<ShaftPlace> places;
+    const ShaftMoves turns = wandering(11, 60);
+    for (int place = 0; place < 6; ++place) {
+        const double on = 6.0 * place * full_turn, z = 17.3 + 0.9 * place;
+        places.push_back({on, 11.0, z});  // a level way, as on a heel, that begins elsewhere in each turn
+        places.push_back({on + 0.1 * place, 8.0, z});
+        places.push_back({on + 3.0, 8.0, z});
+        places.push_back({on + full_turn, 11.0, z});
+        for (int i = 0; i < turns.size(); ++i)
+            places.push_back({on + 2.0 * full_turn + turns[i].to.facing, turns[i].to.tip, z});
+    }
+    const ShaftMoves moves = chain(places);
+    for (const CutterPart& part :
+         {upright(5.0, 0.0), upright(5.0, 1.0), upright(5.0, 5.0), beside, lying, hollow, disc(16.0, 6.0)}) {
+        const MovesAlongShaft along = moves_below(moves, part, stock);
+        for (const double z : {20.0, 20.45, 22.6}) {
+            const PlaneSweep plane(along, part, z, stock);
+            const auto hidden = std::count_if(plane.steps().begin(), plane.steps().end(),
+                                              [](const SweepStep& step) { return step.hidden != 0; });
+            const auto all = static_cast<std::ptrdiff_t>(plane.steps().size());
+            INFO("corner " << part.corner << ", dish " << part.dish << ", plane " << z << ": " << hidden
+                           << " of " << all);
+            const bool alike = part.shape == CutterPart::Shape::round;
+            CHECK(hidden >= (alike || part.dish > 0.0 ? 0 : all / 3));
+            CHECK((hidden > 0) == (!alike && part.dish == 0.0));
+            for (const double psi : directions(367)) {
+                const Left shown = plane.left_on(psi), asked = plane.left_on(psi, -1, the_end - 1);
+                CHECK_NEAR(shown.radius, asked.radius, 1e-8);
+                if (shown.step >= 0) CHECK(plane.steps()[static_cast<std::size_t>(shown.step)].hidden == 0);
+            }
+            int first = 0;
+            while (first < moves.size() && plane.left_on(1.0, -1, first + 1).radius >= stock - 1e-4)
+                ++first;
+            CHECK(plane.first_cut(1.0, 1e-4) == (first < moves.size() ? first : the_end));
+        }
+    }
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "catch.h"
+#include "finish_cut.h"
 
 #include <lobewright/lobe.h>
 
@@ -182,13 +183,7 @@ inline Job four() {
     machine.cutter_axis = CutterAxis::parallel;
     machine.tool_change = ToolChange{60.0, 150.0};
     made.machine = machine;
-    Cut cut;
-    cut.cutter = "disc32";
-    cut.tolerance = 0.002;
-    cut.finish_depth = 10.0;  // what it takes is not the matter
-    cut.surface_feed = 120.0;
-    cut.spindle_speed = 600.0;
-    made.cut = cut;
+    made.cut = finish_cut("disc32", 0.002, 120.0, 600.0);
     return made;
 }
 

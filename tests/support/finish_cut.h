@@ -5,9 +5,9 @@
 
 #include <string>
 
-/// Tolerance in mm, surface feed in mm a minute, spindle speed in turns a minute.
+/// Tolerance in mm, surface feed in mm a minute, spindle speed in turns a minute (none: 0).
 inline lobewright::Cut finish_cut(const std::string& cutter, double tolerance, double surface_feed,
-                                  double spindle_speed) {
+                                  double spindle_speed = 0.0) {
     lobewright::Cut cut;
     cut.cutter = cutter;
     cut.tolerance = tolerance;

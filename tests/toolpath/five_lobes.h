@@ -2,6 +2,7 @@
 #pragma once
 
 #include "basalt.h"
+#include "finish_cut.h"
 
 #include <lobewright/toolpath.h>
 
@@ -39,12 +40,7 @@ inline Job job_for(const SolvedLobe& lobe, double tolerance) {
     machine.limits.radial_acceleration = 300.0, machine.limits.rotary_acceleration = 3600.0;
     machine.limits.blocks_per_second = 400.0;
     job.machine = machine;
-    Cut cut;
-    cut.cutter = "disc";
-    cut.tolerance = tolerance;
-    cut.finish_depth = 10.0;  // what it takes is not the matter
-    cut.surface_feed = 120.0;
-    job.cut = cut;
+    job.cut = finish_cut("disc", tolerance, 120.0);
     return job;
 }
 

@@ -59,6 +59,7 @@ std::vector<DesignRay> PlaneRays::part(std::size_t index) const {
 
 void PlaneRays::add_rays_of_steps(Gaps gaps, std::vector<DesignRay>& rays) const {
     for (const SweepStep& step : sweep_.steps()) {
+        if (step.hidden != 0) continue;
         const PlaneSection& section = sweep_.section(step);
         if (step.span > 0.0) {
             add_ray_through(trace_point(section, step, 0.0), gaps, rays);

@@ -8,19 +8,48 @@
 namespace lobewright::proof {
 namespace {
 
-/// The facing of the section that touches the design at the ray's point: with its flat, square to the normal;
-/// where the contact stands past the flat's end, with the corner there.
-double touching_facing(const DesignRay& ray, const PlaneSection& section) {
+/// A place of the design, and how far from the section's middle it lies on a flat that touches it there.
+struct DesignPlace {
+    Vec2 point;
+    Vec2 normal;
+    double sideways = 0.0;  // mm
+};
+
+DesignPlace place_of(const DesignRay& ray, const PlaneSection& section) {
     // n·e = lean and n·e' = -slope lean / radius, with e the ray and e' a quarter turn from it.
-    const Vec2 normal =
-        ray.lean * unit(ray.psi) - ray.slope * ray.lean / ray.radius * quarter_turn(unit(ray.psi));
-    const Vec2 point = ray.radius * unit(ray.psi);
-    const double sideways = dot(point, quarter_turn(normal)) - section.shift;
-    if (section.half_flat > 0.0 && std::abs(sideways) <= section.half_flat) return direction(normal);
-    const Vec2 centre = point + section.corner * normal;
-    const double beside = section.shift + (sideways < 0.0 ? -section.half_flat : section.half_flat);
+    const Vec2 e = unit(ray.psi);
+    const Vec2 normal = ray.lean * e - ray.slope * ray.lean / ray.radius * quarter_turn(e);
+    const Vec2 point = ray.radius * e;
+    return {point, normal, dot(point, quarter_turn(normal)) - section.shift};
+}
+
+/// The facing of the section that touches there: with its flat, square to the normal; where the contact
+/// stands past the flat's end, with the corner.
+double touching_facing(const DesignPlace& at, const PlaneSection& section) {
+    if (section.half_flat > 0.0 && std::abs(at.sideways) <= section.half_flat) return direction(at.normal);
+    const Vec2 centre = at.point + section.corner * at.normal;
+    const double beside = section.shift + (at.sideways < 0.0 ? -section.half_flat : section.half_flat);
     return direction(centre) - elementary::asin(std::clamp(beside / length(centre), -1.0, 1.0));
 }
+
+/// Where the contact passes from the flat to a corner or back between two places, in their order. On a
+/// straight flank it rests on the flat at one facing, and only beyond that place runs on.
+std::vector<DesignPlace> hand_overs(const DesignPlace& a, const DesignPlace& b, const PlaneSection& section) {
+    std::vector<DesignPlace> found;
+    for (const double edge : {-section.half_flat, section.half_flat}) {
+        const double before = edge - a.sideways, after = b.sideways - edge;
+        if (section.half_flat == 0.0 || before * after <= 0.0) continue;
+        const double share = before / (before + after);
+        const Vec2 normal = a.normal + share * (b.normal - a.normal);
+        found.push_back({a.point + share * (b.point - a.point), normal / length(normal), edge});
+    }
+    if (a.sideways > b.sideways) std::reverse(found.begin(), found.end());
+    return found;
+}
+
+/// Where the contact goes on by more than this (mm) within so little (radians, far less than a step of any
+/// grid), it leaps: along a straight flank that rests on the flat.
+constexpr double least_leap = 1e-3, width_of_leap = 1e-9;
 
 /// Shares of the wanted feed: what the mean over a block may run over it before it is told, and what is an
 /// error: common practice, no source.
@@ -29,16 +58,20 @@ constexpr double feed_warned_of = 1.1, feed_refused = 1.5;
 }  // namespace
 
 ContactWay::ContactWay(const std::vector<DesignRay>& rays, const PlaneSection& section) {
-    for (std::size_t i = 0; i < rays.size(); ++i) {
-        double facing = touching_facing(rays[i], section);
-        double way = 0.0;
-        if (i > 0) {
-            facing = facings_.back() + std::max(0.0, wrapped_radians(facing - facings_.back()));
-            way = ways_.back() +
-                  length(rays[i].radius * unit(rays[i].psi) - rays[i - 1].radius * unit(rays[i - 1].psi));
-        }
-        facings_.push_back(facing);
-        ways_.push_back(way);
+    DesignPlace last = place_of(rays.front(), section);
+    facings_.push_back(touching_facing(last, section));
+    ways_.push_back(0.0);
+    const auto go_on_to = [&](const DesignPlace& next) {
+        const double turned = wrapped_radians(touching_facing(next, section) - facings_.back());
+        facings_.push_back(facings_.back() + std::max(0.0, turned));
+        ways_.push_back(ways_.back() + length(next.point - last.point));
+        last = next;
+    };
+    for (const DesignRay& ray : rays) {
+        const DesignPlace next = place_of(ray, section);
+        for (const DesignPlace& place : hand_overs(last, next, section))
+            go_on_to(place);
+        go_on_to(next);
     }
 }
 
@@ -54,7 +87,12 @@ double ContactWay::at(double facing) const {
 }
 
 double ContactWay::between(double facing_a, double facing_b) const {
-    return std::abs(at(facing_b) - at(facing_a));
+    const auto [first, last] = std::minmax(facing_a, facing_b);
+    const auto beside_leap = [this](double facing, double aside) {
+        const double here = at(facing), there = at(facing + aside);
+        return std::abs(there - here) > least_leap ? there : here;
+    };
+    return std::max(0.0, beside_leap(last, -width_of_leap) - beside_leap(first, width_of_leap));
 }
 
 void check_surface_feed(const ShaftMoves& moves, const MoveMarks& finishes, const LobePlanes& lobe,

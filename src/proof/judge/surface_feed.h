@@ -9,7 +9,9 @@ namespace lobewright::proof {
 
 /// The way of the contact on the design, by the facing of the section that only touches it there. An arc of
 /// radius r touches where its centre stands on the normal, at p + r n; a flat where the normal is its own
-/// direction. Facings run with the contour; in hollows that the section can't enter they are held back.
+/// direction. Facings run with the contour; in hollows that the section can't enter they are held back. On a
+/// straight flank under a flat the contact leaps at one facing; a stretch that begins or ends there does
+/// without the leap.
 class ContactWay {
   public:
     ContactWay(const std::vector<DesignRay>& rays, const PlaneSection& section);

@@ -174,6 +174,20 @@ std::optional<PlaneSection> CutterPart::section(double off) const {
     return PlaneSection{height + radius - half_chord(radius, off), half_length, 0.0, shift};
 }
 
+bool holds(const PlaneSection& a, const PlaneSection& b) {
+    if (a == b) return true;
+    if (a.shift != b.shift || a.dish != 0.0 || b.dish != 0.0) return false;
+    if (b.turned()) {  // further off the axis of one rounded end
+        const double ring = a.turned() ? a.ring : a.half_flat;
+        return ring == b.ring && a.corner == b.corner && a.off <= b.off;
+    }
+    if (a.turned()) return false;
+    if (a.corner == 0.0 && b.corner == 0.0) return a.half_flat >= b.half_flat && a.raise <= b.raise;
+    constexpr double rounding = 1e-12;
+    const double apart = std::abs((a.raise + a.corner) - (b.raise + b.corner));
+    return a.half_flat == b.half_flat && apart <= a.corner - b.corner + rounding;
+}
+
 double CutterPart::widest_offset(double off_a, double off_b) const {
     const double low = std::min(off_a, off_b), high = std::max(off_a, off_b);
     if (shape != Shape::round) return std::clamp(0.0, low, high);

@@ -38,6 +38,9 @@ struct PlaneSection {
     bool operator==(const PlaneSection&) const = default;
 };
 
+/// Whether all of `b` lies within `a` while their tips stand at one height: true is certain, false is not.
+bool holds(const PlaneSection& a, const PlaneSection& b);
+
 /// One part of the cutter: flutes or wheel, neck, shank, holder. It lies along the shaft from `first` to
 /// `last`, counted from the axial word.
 struct CutterPart {

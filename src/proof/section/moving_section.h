@@ -31,8 +31,9 @@ struct SweepStep {
     double low = 0.0;           ///< mm from the shaft's axis
     double slope = 0.0;         ///< mm per radian
     int move = 0;               ///< index of the program's move
-    unsigned section : 23 = 0;  ///< index of its section
+    unsigned section : 22 = 0;  ///< index of its section
     unsigned bucket : 9 = 0;    ///< see PlaneSweep
+    unsigned hidden : 1 = 0;    ///< likewise
 
     [[nodiscard]] double low_at_end() const { return low + slope * span; }
     [[nodiscard]] double least_low() const { return slope < 0.0 ? low_at_end() : low; }

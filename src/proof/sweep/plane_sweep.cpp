@@ -1,5 +1,6 @@
 #include "proof/sweep/plane_sweep.h"
 
+#include "base/whole_steps.h"
 #include "proof/sweep/sectors.h"
 
 #include <algorithm>
@@ -27,6 +28,17 @@ void keep_lowest_turns(double& facing0, double& low0, double& facing1, double& l
         low0 = between(low1, low0, 2.0 / turns);
         facing0 = facing1 - 2.0 * full_turn;
     }
+}
+
+/// A motion in whole numbers: equal for moves that only lie whole turns apart, whose radians differ by
+/// roundings (1e-11 after some thousand turns).
+using Motion = std::array<long long, 5>;
+
+Motion motion_of(const SweepStep& step, double raise) {
+    constexpr double of_angle = 1e9, of_height = 1e9, of_slope = 1e6;
+    return {nearest_step(step.from.x * of_angle), nearest_step(step.from.y * of_angle),
+            nearest_step(step.span * of_angle), nearest_step((step.low - raise) * of_height),
+            nearest_step(step.slope * of_slope)};
 }
 
 /// By least height; the rest only makes one order of it.
@@ -77,7 +89,7 @@ void PlaneSweep::add_over(const MovesAlongShaft& moves, const CutterPart& part, 
     };
     double most = 0.0;
     moves.for_each(low, high, [&](int, const ShaftMove& move) {
-        most += 1.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / sector_width));
+        most += 2.0 + std::min(2.0 * buckets, std::ceil(std::abs(move.turn()) / sector_width));
     });
     steps_.reserve(steps_.size() + static_cast<std::size_t>(most));
     moves.for_each(low, high, [&](int index, const ShaftMove& move) {
@@ -97,8 +109,9 @@ PlaneSweep::PlaneSweep(const std::vector<ShaftMove>& path, const CutterPart& par
 void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     const double off0 = z_ - move.from.z, off1 = z_ - move.to.z;
     if (off0 == off1) {
+        const bool sections_differ = part.shape != CutterPart::Shape::round;
         if (const auto section = part.section(off0))
-            add_steps(move, index, {0.0, 1.0, *section, section->raise, section->raise});
+            add_steps(move, index, {0.0, 1.0, *section, section->raise, section->raise, sections_differ});
         return;
     }
     double enters = (part.first - off0) / (off1 - off0), leaves = (part.last - off0) / (off1 - off0);
@@ -158,8 +171,10 @@ void PlaneSweep::add_steps(const ShaftMove& move, int index, const PartOfMove& s
         if (low < stock_) put(facing0, {unit(facing0), 0.0, low, 0.0, index}, kind);
         return;
     }
+    const double slope = (low1 - low0) / turn;
+    if (swept.at_degrees && slope == 0.0) return add_level({facing0, facing1, low0}, index, kind);
     const int parts = static_cast<int>(std::ceil(turn / sector_width - rounding_of_parts));
-    const double span = turn / parts, slope = (low1 - low0) / turn;
+    const double span = turn / parts;
     double before = facing0 - span;  // where the part before begins: each begins where that one ends
     for (int i = 0; i < parts; ++i) {
         const double facing = facing0 + span * i;
@@ -170,8 +185,22 @@ void PlaneSweep::add_steps(const ShaftMove& move, int index, const PartOfMove& s
     }
 }
 
+/// From whole degree to whole degree: so those of passes that begin elsewhere are the same.
+void PlaneSweep::add_level(const LevelWay& way, int index, unsigned section) {
+    if (way.low >= stock_) return;
+    double before = way.from;
+    const auto go_to = [&](double facing) {
+        put(before, {unit(before), facing - before, way.low, 0.0, index}, section);
+        before = facing;
+    };
+    const double last = std::ceil(way.to / sector_width - rounding_of_parts) - 1.0;
+    for (double k = std::floor(way.from / sector_width + rounding_of_parts) + 1.0; k <= last; k += 1.0)
+        go_to(k * sector_width);
+    go_to(way.to);
+}
+
 void PlaneSweep::put(double facing, SweepStep step, unsigned section) {
-    step.section = section & 0x7fffffu;
+    step.section = section & 0x3fffffu;
     step.bucket = sector_of(facing) & 0x1ffu;
     steps_.push_back(step);
 }
@@ -203,9 +232,38 @@ void PlaneSweep::sort_into_buckets() {
         const auto first = steps_.begin() + first_in_bucket_[i],
                    last = steps_.begin() + first_in_bucket_[i + 1];
         if (first == last) continue;
-        std::sort(first, last, lower);
+        hide_held(first_in_bucket_[i], first_in_bucket_[i + 1]);
+        const auto shown =
+            std::partition(first, last, [](const SweepStep& step) { return step.hidden == 0; });
+        std::sort(first, shown, lower);
+        std::sort(shown, last, lower);
+        first_hidden_[i] = static_cast<int>(shown - steps_.begin());
         least_low_[i] = first->least_low();
         least_low_of_all_ = std::min(least_low_of_all_, least_low_[i]);
+    }
+}
+
+/// Of the steps from `first` to `last`, which share a bucket: those of moves of the program alone, whose
+/// sections are other than the one that hides them.
+void PlaneSweep::hide_held(int first, int last) {
+    if (sections_.size() < 2) return;
+    std::vector<std::pair<Motion, int>> motions;
+    motions.reserve(static_cast<std::size_t>(last - first));
+    for (int i = first; i < last; ++i) {
+        const SweepStep& step = steps_[static_cast<std::size_t>(i)];
+        if (step.move >= 0) motions.emplace_back(motion_of(step, section(step).raise), i);
+    }
+    std::sort(motions.begin(), motions.end());
+    for (std::size_t begin = 0, end = 0; begin < motions.size(); begin = end) {
+        const PlaneSection* widest = nullptr;
+        for (end = begin; end < motions.size() && motions[end].first == motions[begin].first; ++end) {
+            const PlaneSection& each = section(steps_[static_cast<std::size_t>(motions[end].second)]);
+            if (widest == nullptr || holds(each, *widest)) widest = &each;
+        }
+        for (std::size_t i = begin; i < end; ++i) {
+            SweepStep& step = steps_[static_cast<std::size_t>(motions[i].second)];
+            if (!(section(step) == *widest) && holds(*widest, section(step))) step.hidden = 1;
+        }
     }
 }
 
@@ -213,7 +271,7 @@ void PlaneSweep::sort_into_buckets() {
 /// may lower, on some ray of the bucket `home`. A section that stands at least `gap` of turn away reaches no
 /// lower on a ray than its least height / cos gap.
 template <class Visit>
-void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit visit) const {
+void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Asked asked, Visit visit) const {
     for (int ring = 0; ring <= 2 * sector_reach; ++ring) {
         const int k = ring % 2 == 0 ? -ring / 2 : (ring + 1) / 2;  // 0, 1, -1, 2, -2, ...
         if (k > sector_reach) continue;
@@ -222,19 +280,23 @@ void PlaneSweep::for_near_buckets(unsigned home, const double& radius, Visit vis
         const double reach = radius * gap_cosine(k);
         const auto bucket = static_cast<std::size_t>((static_cast<int>(home) + k + buckets) % buckets);
         if (least_low_[bucket] >= reach) continue;
-        for (int i = first_in_bucket_[bucket]; i < first_in_bucket_[bucket + 1]; ++i) {
-            const SweepStep& step = steps_[static_cast<std::size_t>(i)];
-            if (step.least_low() >= reach) break;
-            visit(i, step);
-        }
+        const auto visit_up = [&](int first, int last) {
+            for (int i = first; i < last; ++i) {
+                const SweepStep& step = steps_[static_cast<std::size_t>(i)];
+                if (step.least_low() >= reach) break;
+                visit(i, step);
+            }
+        };
+        visit_up(first_in_bucket_[bucket], first_hidden_[bucket]);
+        if (asked == Asked::all) visit_up(first_hidden_[bucket], first_in_bucket_[bucket + 1]);
     }
 }
 
 /// Visits the entries of those that may reach below `radius` on the ray.
 template <class Visit>
-void PlaneSweep::for_candidates(double psi, double& radius, int before, Visit visit) const {
+void PlaneSweep::for_candidates(double psi, double& radius, Asked asked, int before, Visit visit) const {
     const Vec2 ray = unit(psi);
-    for_near_buckets(sector_of(psi), radius, [&](int i, const SweepStep& step) {
+    for_near_buckets(sector_of(psi), radius, asked, [&](int i, const SweepStep& step) {
         if (step.move >= before || !may_reach_below(section(step), step, ray, radius)) return;
         visit(i, least_entry(section(step), step, ray));
     });
@@ -260,7 +322,8 @@ double PlaneSweep::standing(double psi) const {
 Left PlaneSweep::left_on(double psi, int hint, int before) const {
     Left left = uncut(psi);
     if (hint >= 0 && steps_[static_cast<std::size_t>(hint)].move < before) take_hint(hint, psi, left);
-    for_candidates(psi, left.radius, before, [&](int i, const Entry& entry) {
+    const Asked asked = before == the_end ? Asked::shown : Asked::all;
+    for_candidates(psi, left.radius, asked, before, [&](int i, const Entry& entry) {
         if (entry.radius < left.radius) left = {entry.radius, entry.slope, i};
     });
     return left;
@@ -278,7 +341,7 @@ PlaneSweep::Window PlaneSweep::window(double first, double last, const Left& bef
     }
     const double half = 0.5 * (last - first);
     const Vec2 middle = unit(first + half);
-    for_near_buckets(sector_of(first), made.below, [&](int i, const SweepStep& step) {
+    for_near_buckets(sector_of(first), made.below, Asked::shown, [&](int i, const SweepStep& step) {
         if (may_reach_below(section(step), step, middle, made.below, half)) made.steps.push_back(i);
     });
     return made;
@@ -298,9 +361,9 @@ Left PlaneSweep::left_on(double psi, int hint, const Window& window) const {
 }
 
 int PlaneSweep::first_cut(double psi, double depth) const {
-    int first = std::numeric_limits<int>::max();
+    int first = the_end;
     double radius = standing(psi) - depth;
-    for_candidates(psi, radius, first, [&](int i, const Entry& entry) {
+    for_candidates(psi, radius, Asked::all, the_end, [&](int i, const Entry& entry) {
         const int move = steps_[static_cast<std::size_t>(i)].move;
         if (move >= 0 && entry.radius < radius) first = std::min(first, move);
     });

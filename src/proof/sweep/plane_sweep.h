@@ -12,6 +12,9 @@
 
 namespace lobewright::proof {
 
+/// After every move.
+inline constexpr int the_end = std::numeric_limits<int>::max();
+
 /// What is left on a ray.
 struct Left {
     double radius = 0.0;  ///< mm
@@ -19,6 +22,9 @@ struct Left {
     int step = -1;        ///< index of the step that cut there; -1: nothing did, the stock stands
 };
 
+/// Of equal motions from several places along the shaft the section that holds all others hides them: what is
+/// left in the end is asked of it alone, what stood before some move is asked of all.
+///
 /// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same. A
 /// move that turns while it runs along the shaft, with a section that changes (a helix of a ball or an end),
 /// is swept in parts of a degree at most: in each the section's lowest point moves as it does, and the rest
@@ -39,7 +45,7 @@ class PlaneSweep {
 
     /// The radius left on the ray in direction `psi` (radians) by the moves before index `before`. `hint`: a
     /// step that may well be the one that cuts there; -1: none.
-    [[nodiscard]] Left left_on(double psi, int hint = -1, int before = std::numeric_limits<int>::max()) const;
+    [[nodiscard]] Left left_on(double psi, int hint = -1, int before = the_end) const;
     /// The steps that may cut on some rays near each other, gathered once for all of them.
     struct Window {
         double below = 0.0;      ///< mm: what reaches no ray of them below this radius is left out
@@ -79,17 +85,25 @@ class PlaneSweep {
         double share_from = 0.0, share_to = 1.0;
         PlaneSection section;
         double raise_from = 0.0, raise_to = 0.0;
+        bool at_degrees = false;  // where it is level, it is parted at whole degrees
     };
+    /// A section's way round at one height, from one facing to another.
+    struct LevelWay {
+        double from = 0.0, to = 0.0, low = 0.0;
+    };
+    void add_level(const LevelWay& way, int index, unsigned section);
     void add_changing(const ShaftMove& move, int index, const CutterPart& part, double share_from,
                       double share_to);
     void add_steps(const ShaftMove& move, int index, const PartOfMove& part);
     void put(double facing, SweepStep step, unsigned section);
     unsigned section_index(const PlaneSection& section);
     void sort_into_buckets();
+    void hide_held(int first, int last);
+    enum class Asked { all, shown };
     template <class Visit>
-    void for_near_buckets(unsigned home, const double& radius, Visit visit) const;
+    void for_near_buckets(unsigned home, const double& radius, Asked asked, Visit visit) const;
     template <class Visit>
-    void for_candidates(double psi, double& radius, int before, Visit visit) const;
+    void for_candidates(double psi, double& radius, Asked asked, int before, Visit visit) const;
     void take_hint(int hint, double psi, Left& left) const;
 
     double z_, stock_;
@@ -97,8 +111,10 @@ class PlaneSweep {
     bool on_bar_ = true;  // nothing has cut before the program, and the bar is whole
     std::vector<PlaneSection> sections_;
     std::vector<SweepStep> steps_;
-    std::array<int, buckets + 1>
-        first_in_bucket_{};  // steps are sorted by bucket, then by their least height
+    // Steps are sorted by bucket, there the hidden ones come last, and either are sorted by their least
+    // height.
+    std::array<int, buckets + 1> first_in_bucket_{};
+    std::array<int, buckets> first_hidden_{};
     std::array<double, buckets> least_low_{};
     double least_low_of_all_ = nowhere;
     int coarse_line_ = 0;

@@ -60,6 +60,19 @@ long long axial_after(const PassFrame& frame, long long now, const GridKnot& a, 
     return now + std::clamp(behind, -goes, goes);
 }
 
+/// As kept_over_floor, found once for all places along the shaft. `from` and `to`: see cut.
+Knots kept(const PassFrame& frame, KnotChain chain, long long from, long long to, const ChainTiming& timing) {
+    KnownContours* known = frame.order().known;
+    if (known == nullptr) return kept_over_floor(std::move(chain), timing);
+    const long long turn = frame.turn();
+    KnownContours::Chain given{moved_on(chain.knots, -from),
+                               {(from % turn + turn) % turn, to - from, frame.layout_feed()}};
+    if (const Knots* found = known->find_kept(given)) return moved_on(*found, from);
+    Knots made = kept_over_floor(std::move(chain), timing);
+    known->keep(std::move(given), moved_on(made, -from));
+    return made;
+}
+
 /// Comes down over the chain's first knot, feeds along it and retracts. What lies between the places `from`
 /// and `to` of travel is contour; with its first knot past the place of a stage that begins. The first has
 /// begun.
@@ -80,9 +93,9 @@ void cut(PathBuilder& path, const std::vector<Stage>& stages, KnotChain chain, l
     };
     const PassFrame& frame = *stages.front().frame;
     const std::vector<Down> way = way_down(frame, chain.knots.front().radial);
-    const Knots knots =
-        kept_over_floor(std::move(chain), {blocks_of(frame, way), block, laid, chain_rules(frame.setup()),
-                                           frame.setup().steps, frame.setup().grid.least_linear_feed});
+    const Knots knots = kept(frame, std::move(chain), from, to,
+                             {blocks_of(frame, way), block, laid, chain_rules(frame.setup()),
+                              frame.setup().steps, frame.setup().grid.least_linear_feed});
     path.rapid_to({frame.safe(), frame.axial_at(knots.front().rotary), knots.front().rotary});
     for (const Down& down : way) {
         const double length = length_of(frame, path.now().radial, down.to);
@@ -276,11 +289,10 @@ bool sectors_at(PathBuilder& path, const Setup& setup, const RadialFunction& fun
     order.layout_feed = layout_feed;
     const PassFrame frame(setup, function, order);
     std::vector<std::pair<StockSector, KnotChain>> sectors;
-    for (StockSector sector : sectors_in_stock(setup, function)) {
+    for (StockSector sector : sectors_in_stock(setup, function, order.narrowest)) {
         Knots in = way_into_sector(frame, sector.from, order.stock + setup.air);
         const long long turns = turns_to(frame, path, in.empty() ? sector.from : in.front().rotary);
-        for (GridKnot& knot : in)
-            knot.rotary += turns;
+        in = moved_on(std::move(in), turns);
         sector.from += turns, sector.to += turns;
         auto contour = contour_chain(frame, sector.from, sector.to);
         if (!contour) return false;

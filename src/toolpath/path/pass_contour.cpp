@@ -77,6 +77,19 @@ const KnownContours::Found* KnownContours::find(const Place& place) const {
     return nullptr;
 }
 
+const Knots* KnownContours::find_kept(const Chain& chain) const {
+    for (const auto& [known, kept] : chains_) {
+        if (known == chain) return &kept;
+    }
+    return nullptr;
+}
+
+Knots moved_on(Knots knots, long long by) {
+    for (GridKnot& knot : knots)
+        knot.rotary += by;
+    return knots;
+}
+
 std::optional<KnotChain> contour_chain(const PassFrame& frame, long long from, long long to) {
     KnownContours* known = frame.order().known;
     const KnownContours::Place place{(from % frame.turn() + frame.turn()) % frame.turn(), to - from,
@@ -89,10 +102,7 @@ std::optional<KnotChain> contour_chain(const PassFrame& frame, long long from, l
         if (known != nullptr) known->keep(place, *made);
         found = &*made;
     }
-    Knots knots = found->knots;
-    for (GridKnot& knot : knots)
-        knot.rotary += from;
-    return KnotChain{std::move(knots), {room_in_tunnel(found->gates, found->rules, from, to)}};
+    return KnotChain{moved_on(found->knots, from), {room_in_tunnel(found->gates, found->rules, from, to)}};
 }
 
 void divide_level(Knots& knots, long long at) {

@@ -10,7 +10,7 @@
 namespace lobewright::toolpath {
 
 /// Paths along the lobe that were found: in the next place along the shaft, and whole turns on, they are the
-/// same.
+/// same, and so is what a whole chain becomes that is kept over a floor (see linear_floor.h).
 class KnownContours {
   public:
     /// Of a path, all that tells it from others through the same tunnel: where in the turn it begins, how
@@ -31,9 +31,23 @@ class KnownContours {
     [[nodiscard]] const Found* find(const Place& place) const;
     void keep(const Place& place, Found found) { all_.emplace_back(place, std::move(found)); }
 
+    /// A whole chain, from 0 on, its leads included, and which part of it is contour.
+    struct Chain {
+        Knots knots;
+        Place contour;
+        bool operator==(const Chain&) const = default;
+    };
+    /// Null: not known.
+    [[nodiscard]] const Knots* find_kept(const Chain& chain) const;
+    void keep(Chain chain, Knots kept) { chains_.emplace_back(std::move(chain), std::move(kept)); }
+
   private:
     std::vector<std::pair<Place, Found>> all_;
+    std::vector<std::pair<Chain, Knots>> chains_;
 };
+
+/// The knots, `by` steps of travel further on.
+Knots moved_on(Knots knots, long long by);
 
 /// The path along the lobe between two places of travel, in steps: through the tolerance's tunnel, level
 /// wherever X stands still on the heel, with knots enough for the machine's limits on jumps. Nothing if the

@@ -36,6 +36,8 @@ struct PassOrder {
     /// feed.
     std::optional<double> layout_feed = std::nullopt;
     std::vector<Heel> heels = {};  ///< where it may come to the surface; none: the function's own
+    /// mm: half of the flat of the narrowest slice of the cutter that meets the lobe.
+    double narrowest = every_slice_alike;
     /// Of this function within these margins, for passes that only lie elsewhere along the shaft.
     KnownContours* known = nullptr;
 };

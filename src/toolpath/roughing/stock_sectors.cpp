@@ -21,12 +21,21 @@ double distance_of_contact(const PlaneSection& section, const CutterContact& c) 
     return std::sqrt(out * out + aside * aside);
 }
 
-/// Whether the contact runs outside the blank. All stock outside a smooth section's curve lies over contacts
-/// within it; a sharp corner may reach further, until the whole section is out.
-bool in_air(const Setup& setup, const CutterContact& c) {
-    return c.on_corner ? c.radial >= setup.blank_touch + setup.air
-                       : distance_of_contact(setup.section, c) >= setup.blank_radius + setup.air;
-}
+/// A ring, and the slices with which the cutter meets it.
+struct Sliced {
+    const Setup& setup;
+    const RadialFunction& function;
+    double narrowest;
+
+    /// Whether the contact runs outside the blank. All stock outside a smooth section's curve lies over
+    /// contacts within it; a sharp corner, be it that of a slice, may reach further, until the whole section
+    /// is out.
+    [[nodiscard]] bool in_air(const CutterContact& c) const {
+        return c.on_corner || std::abs(c.lateral) > narrowest
+                   ? c.radial >= setup.blank_touch + setup.air
+                   : distance_of_contact(setup.section, c) >= setup.blank_radius + setup.air;
+    }
+};
 
 /// Where the ring runs from the air into stock and out again, travel in one turn.
 struct Edges {
@@ -38,16 +47,16 @@ struct Edges {
 constexpr double one_edge = 1e-12;
 constexpr int most_halvings = 50;
 
-Edges edges_of_stock(const Setup& setup, const RadialFunction& function) {
-    const auto& nodes = function.nodes();
+Edges edges_of_stock(const Sliced& ring) {
+    const auto& nodes = ring.function.nodes();
     Edges edges;
     for (std::size_t i = 0; i + 1 < nodes.size(); ++i) {
-        const bool here = in_air(setup, nodes[i]), there = in_air(setup, nodes[i + 1]);
+        const bool here = ring.in_air(nodes[i]), there = ring.in_air(nodes[i + 1]);
         if (here == there) continue;
         ShaftAngle a = nodes[i].facing, b = nodes[i + 1].facing;
         for (int k = 0; k < most_halvings && (b - a).radians() > one_edge; ++k) {
             const ShaftAngle middle = 0.5 * (a + b);
-            (in_air(setup, function.at(middle)) == here ? a : b) = middle;
+            (ring.in_air(ring.function.at(middle)) == here ? a : b) = middle;
         }
         (here ? edges.in : edges.out).push_back(0.5 * (a + b));
     }
@@ -56,13 +65,15 @@ Edges edges_of_stock(const Setup& setup, const RadialFunction& function) {
 
 }  // namespace
 
-std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFunction& function) {
+std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFunction& function,
+                                          double narrowest) {
+    const Sliced ring{setup, function, narrowest};
     const auto steps = [&](ShaftAngle travel) { return nearest_step(travel.radians() / setup.steps.rotary); };
     const ShaftAngle turn = ShaftAngle::from_radians(full_turn);
-    const Edges edges = edges_of_stock(setup, function);
+    const Edges edges = edges_of_stock(ring);
     const auto& nodes = function.nodes();
     if (edges.in.empty()) {
-        if (in_air(setup, nodes.front())) return {};
+        if (ring.in_air(nodes.front())) return {};
         const auto highest = std::max_element(
             nodes.begin(), nodes.end(),
             [](const CutterContact& a, const CutterContact& b) { return a.radial < b.radial; });

@@ -15,8 +15,9 @@ struct StockSector {
     bool whole = false;  ///< all round
 };
 
-/// The sectors of one turn in which there is stock. A ring that is all in stock starts where there is the
-/// least of it.
-std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFunction& function);
+/// The sectors of one turn in which there is stock, in any slice of the cutter's whose flat is half as wide
+/// as `narrowest` (mm) or wider. A ring that is all in stock starts where there is the least of it.
+std::vector<StockSector> sectors_in_stock(const Setup& setup, const RadialFunction& function,
+                                          double narrowest = every_slice_alike);
 
 }  // namespace lobewright::toolpath

@@ -30,12 +30,15 @@ struct MillEnd {
     /// its flat, or on the torus, whose profile's slope tan α the slice foreshortens, where it is that of the
     /// contact.
     [[nodiscard]] SectionPoint nearest(const CutterContact& c, double y) const {
-        const double narrowed = y < flat ? std::sqrt(flat * flat - y * y) : 0.0;
+        const double narrowed = flat_at(y);
         if (!c.on_corner) return {std::min(std::abs(c.lateral), narrowed), y > flat ? height(y) : 0.0};
         if (corner == 0.0) return {narrowed, 0.0};
         const double distance = distance_of(y, elementary::tan(std::abs(c.lean.radians())));
         return {std::sqrt(std::max(0.0, distance * distance - y * y)), height(distance)};
     }
+
+    /// Half the flat of the slice at `y`.
+    [[nodiscard]] double flat_at(double y) const { return y < flat ? std::sqrt(flat * flat - y * y) : 0.0; }
 
   private:
     [[nodiscard]] double distance_of(double y, double slope) const {
@@ -171,6 +174,15 @@ double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes
         worst = std::max(worst, off_lobe(nodes, i, point));
     }
     return worst;
+}
+
+double narrowest_flat(const Setup& setup, const SolvedLobe& lobe, const std::vector<double>& places) {
+    const MillEnd end{setup.section.half_flat, setup.section.corner};
+    if (setup.machine.cutter_axis != CutterAxis::radial || end.flat == 0.0) return every_slice_alike;
+    double furthest = 0.0;
+    for (const double place : places)
+        furthest = std::max(furthest, std::abs(place - lobe.z) + 0.5 * lobe.width);
+    return end.flat_at(furthest);
 }
 
 Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,

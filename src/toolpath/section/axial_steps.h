@@ -42,4 +42,8 @@ Possible<AxialSteps> axial_steps(const Setup& setup, const SolvedLobe& lobe,
 /// cutters.
 double left_by_slice(const Setup& setup, const std::vector<CutterContact>& nodes, double y);
 
+/// mm: half of the flat of the narrowest slice that meets the lobe from one of these places;
+/// every_slice_alike where it is no end that is narrower beside its axis.
+double narrowest_flat(const Setup& setup, const SolvedLobe& lobe, const std::vector<double>& places);
+
 }  // namespace lobewright::toolpath

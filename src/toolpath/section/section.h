@@ -15,6 +15,8 @@
 
 #include <lobewright/job.h>
 
+#include <limits>
+
 namespace lobewright::toolpath {
 
 struct PlaneSection {
@@ -32,6 +34,9 @@ struct PlaneSection {
 
     [[nodiscard]] bool inclined() const { return slope != 0.0; }
 };
+
+/// For half of the flat of a cutter's narrowest slice, mm, where all its slices along the shaft touch alike.
+inline constexpr double every_slice_alike = std::numeric_limits<double>::infinity();
 
 /// The section of a cutter on a machine. Parallel: w = 0, r = R, whose tip is the edge; the word is
 /// the centre's or the edge's (cutter_zero). Radial: end mill w = R - corner, r = corner; ball nose w = 0, r
