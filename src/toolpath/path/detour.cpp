@@ -254,7 +254,8 @@ FloorRule::Expected FloorRule::expected(const GridKnot& a, const GridKnot& b) co
 
 double FloorRule::descent(const GridKnot& a, const GridKnot& b) const {
     const PathBlock block = block_(a, b);
-    return -block.radial / block.distance;
+    const double around = std::abs(block.rotary) * full_turn / 360.0 * radius_;
+    return -block.radial / std::min(block.distance, around);
 }
 
 double FloorRule::minutes_of(const GridKnot& a, const GridKnot& b) const {

@@ -15,9 +15,10 @@ bool under_floor(const PathBlock& block, double seconds, double floor);
 /// The floor of a chain, and what its blocks are known to take.
 class FloorRule {
   public:
-    /// `floor`: mm/min; `radial_step`: mm.
-    FloorRule(const BlockBetween& block, const AxisLimits& limits, double floor, double radial_step)
-        : block_(block), limits_(limits), floor_(floor), radial_step_(radial_step) {}
+    /// `floor`: mm/min; `radial_step`: mm; `radius`: mm, of the lobe where it is smallest.
+    FloorRule(const BlockBetween& block, const AxisLimits& limits, double floor, double radial_step,
+              double radius)
+        : block_(block), limits_(limits), floor_(floor), radial_step_(radial_step), radius_(radius) {}
 
     [[nodiscard]] bool too_slow(const PathBlock& block, double seconds) const {
         return under_floor(block, seconds, floor_);
@@ -33,7 +34,9 @@ class FloorRule {
         bool runs_away = false;
     };
     [[nodiscard]] Expected expected(const GridKnot& a, const GridKnot& b) const;
-    /// By how much a block goes down on its way along the surface, by that way; negative where it rises.
+    /// By how much a block goes down on its way along the surface, or on the shorter one on which the shaft
+    /// turns beneath it, by that way; negative where it rises. (Along a flat flank the contact runs far while
+    /// the shaft hardly turns.)
     [[nodiscard]] double descent(const GridKnot& a, const GridKnot& b) const;
     /// Steps of the radial word that a block between these places must rise at least, not to run away.
     [[nodiscard]] long long least_rise(const GridKnot& a, const GridKnot& b) const;
@@ -52,7 +55,7 @@ class FloorRule {
     [[nodiscard]] double slowness(long long from, long long to) const;
     const BlockBetween& block_;
     AxisLimits limits_;
-    double floor_, radial_step_;
+    double floor_, radial_step_, radius_;
     std::vector<Slow> slow_;      // in their order
     std::vector<Slow> ran_away_;  // in whatever order
 };

@@ -30,7 +30,7 @@ class FloorKeeper {
     FloorKeeper(KnotChain chain, const ChainTiming& timing)
         : chain_(std::move(chain)),
           timing_(timing),
-          floor_(timing.block, timing.rules.limits, timing.floor, timing.steps.radial) {}
+          floor_(timing.block, timing.rules.limits, timing.floor, timing.steps.radial, timing.radius) {}
 
     Knots kept() {
         Knots best;

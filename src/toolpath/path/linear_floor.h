@@ -11,6 +11,7 @@
 #include "toolpath/path/joint_jumps.h"
 #include "toolpath/path/knot_chain.h"
 
+#include <limits>
 #include <vector>
 
 namespace lobewright::toolpath {
@@ -23,6 +24,7 @@ struct ChainTiming {
     ChainRules rules;
     Steps steps;
     double floor = 0.0;  ///< mm/min, of the linear motion of a block; 0: any
+    double radius = std::numeric_limits<double>::infinity();  ///< mm, of the lobe where it is smallest
 };
 
 /// The knots of the chain, eased (see joint_jumps.h), so that by their times none of their blocks runs away,

@@ -93,9 +93,10 @@ void cut(PathBuilder& path, const std::vector<Stage>& stages, KnotChain chain, l
     };
     const PassFrame& frame = *stages.front().frame;
     const std::vector<Down> way = way_down(frame, chain.knots.front().radial);
-    const Knots knots = kept(frame, std::move(chain), from, to,
-                             {blocks_of(frame, way), block, laid, chain_rules(frame.setup()),
-                              frame.setup().steps, frame.setup().grid.least_linear_feed});
+    const Knots knots =
+        kept(frame, std::move(chain), from, to,
+             {blocks_of(frame, way), block, laid, chain_rules(frame.setup()), frame.setup().steps,
+              frame.setup().grid.least_linear_feed, frame.function().least()});
     path.rapid_to({frame.safe(), frame.axial_at(knots.front().rotary), knots.front().rotary});
     for (const Down& down : way) {
         const double length = length_of(frame, path.now().radial, down.to);
