@@ -1,10 +1,12 @@
 #include "catch.h"
 #include "five_lobes.h"
 #include "planned.h"
+#include "toolpath/path/detour.h"
 
 #include <cmath>
 
 using namespace lobewright;
+using namespace lobewright::toolpath;
 
 namespace {
 
@@ -109,4 +111,20 @@ TEST_CASE("where no knots keep the floor the job is refused, and with a coarser 
     CHECK_THAT(why.what, ContainsSubstring("3 blocks a second"));
     job.cut->tolerance = 0.02;
     CHECK(plan_toolpath(job, {lobe}, grid).ok());
+}
+
+// Along a large flank's radius the contact runs 5 mm while the shaft, 18 mm thick, turns by 0.2 degrees.
+TEST_CASE("how steep a block goes down counts the shorter of the contact's way and the shaft's turn") {
+    const BlockBetween block = [](const GridKnot& a, const GridKnot& b) {
+        PathBlock made;
+        made.radial = 1e-4 * static_cast<double>(b.radial - a.radial);
+        made.rotary = 1e-4 * static_cast<double>(b.rotary - a.rotary);
+        made.distance = 5.0;
+        made.feed = 100.0;
+        return made;
+    };
+    const FloorRule rule(block, {}, 2.54, 1e-4, 18.0);
+    CHECK_NEAR(rule.descent({0, 800}, {2000, 0}), 0.08 / (0.2 * full_turn / 360.0 * 18.0), 1e-12);
+    CHECK_NEAR(rule.descent({0, 800}, {2000000, 0}), 0.08 / 5.0, 1e-12);
+    CHECK(rule.descent({0, 0}, {2000, 800}) < 0.0);
 }

@@ -81,3 +81,30 @@ TEST_CASE(
         function.at(contours::angle_of(static_cast<double>(whole.front().from) * large.steps.rotary)).radial,
         function.greatest(), 1e-5);
 }
+
+TEST_CASE("a ring is followed wherever a slice beside the axis of a narrow end still meets the bar") {
+    // A slice whose flat is half of w wide touches no further to the side than w: at (X, w), in stock while
+    // that lies within the bar.
+    constexpr double bar = 9.4;
+    const PlaneSection end{4.0, 0.0, 0.0, 0.0, true};
+    const Contour contour = contours::polar_bump(8.0, 2.0, 2, 2);
+    const Setup setup = setup_with(2.0 * bar, end);
+    const RadialFunction function(bridged(contacts(contour, end, 0.0, {1e-7})));
+    const auto turn = static_cast<long long>(std::llround(full_turn / setup.steps.rotary));
+    const auto middle = sectors_in_stock(setup, function);
+    int missed_by_middle = 0;
+    for (const double narrowest : {0.0, 1.0, 2.0}) {
+        const auto sectors = sectors_in_stock(setup, function, narrowest);
+        for (int i = 0; i < 3600; ++i) {
+            const double facing = full_turn * i / 3600.0;
+            const CutterContact c = function.at(contours::angle_of(facing));
+            const double aside = std::min(std::abs(c.lateral), narrowest);
+            if (std::sqrt(c.radial * c.radial + aside * aside) >= bar - 2e-3) continue;
+            const auto place = static_cast<long long>(std::llround(facing / setup.steps.rotary));
+            INFO("narrowest " << narrowest << ", " << i / 10.0 << " degrees");
+            CHECK(in_a_sector(sectors, place, turn));
+            missed_by_middle += in_a_sector(middle, place, turn) ? 0 : 1;
+        }
+    }
+    CHECK(missed_by_middle > 10);
+}
