@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <utility>
 
 using namespace lobewright;
 
@@ -112,4 +113,21 @@ TEST_CASE("a helix of a cutter narrower than was said leaves part of the lobe un
     CHECK_FALSE(fails(made.prove()));
     made.job.cutters["it"].width = 1.6;
     CHECK(fails(made.prove()));
+}
+
+TEST_CASE(
+    "a helix that goes far along the lobe in a turn, in many short blocks, ends on the lobe's very face") {
+    // 4 mm of disc a turn, over the lobe's face by a thousandth at its end; and an end that goes 6 mm a turn.
+    const Cutter end = basalt::end_mill(12.0, 30.0);
+    for (const auto& [cutter, axis] : {std::pair(basalt::disc(20.0, 4.0, 7.0), CutterAxis::parallel),
+                                       std::pair(end, CutterAxis::radial)}) {
+        Job job = wide_job(cutter, axis, 0.002);
+        job.lobes.front().width = 20.0;
+        job.machine->limits.radial_jump = 100.0;
+        job.machine->limits.rotary_jump = 100.0;
+        job.machine->limits.blocks_per_second = 50.0;
+        const ProofReport report = proof_case(job).prove();
+        INFO(cutter.diameter << "\n" << findings_text(report));
+        CHECK_FALSE(fails(report));
+    }
 }

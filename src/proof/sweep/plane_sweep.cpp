@@ -123,7 +123,7 @@ void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     const bool still = move.from.tip == move.to.tip && move.from.facing == move.to.facing;
     const bool changes = !still && !part.uniform(off_in, off_out);
     const double degrees = std::abs(move.turn()) / sector_width;
-    if (changes && std::abs(off1 - off0) <= steepest_slide * degrees)
+    if (changes && std::abs(off1 - off0) <= std::max(longest_slide, steepest_slide * degrees))
         return add_changing(move, index, part, enters, leaves);
     const auto section = part.widest_section(off_in, off_out);
     if (!section) return;
@@ -131,11 +131,13 @@ void PlaneSweep::add(const ShaftMove& move, int index, const CutterPart& part) {
     add_steps(move, index, {enters, leaves, *section, section->raise, section->raise});
 }
 
-/// In parts of a degree: those that don't reach below the stock are not looked at further.
+/// In parts of a degree and of the longest slide: those that don't reach below the stock are not looked at
+/// further.
 void PlaneSweep::add_changing(const ShaftMove& move, int index, const CutterPart& part, double share_from,
                               double share_to) {
     const double degrees = std::abs(move.turn()) * (share_to - share_from) / sector_width;
-    const int parts = std::max(1, static_cast<int>(std::ceil(degrees - rounding_of_parts)));
+    const double slides = std::abs(move.to.z - move.from.z) * (share_to - share_from) / longest_slide;
+    const int parts = std::max(1, static_cast<int>(std::ceil(std::max(degrees, slides) - rounding_of_parts)));
     const auto off = [&](double share) { return z_ - between(move.from.z, move.to.z, share); };
     // Where a section has shrunk to nothing its raise is that of the last that was there.
     const auto raise = [&](double at, double fallback) {

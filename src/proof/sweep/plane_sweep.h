@@ -27,9 +27,10 @@ struct Left {
 ///
 /// Exact where moves run in (rotary, radial) alone, or along the shaft with a section that stays the same. A
 /// move that turns while it runs along the shaft, with a section that changes (a helix of a ball or an end),
-/// is swept in parts of a degree at most: in each the section's lowest point moves as it does, and the rest
-/// is that of the part's middle, off by less than the section changes in half a degree. One that runs along
-/// the shaft faster than `steepest_slide` is swept as its widest section, see `coarse_line`.
+/// is swept in parts of a degree and of `longest_slide` at most: in each the section's lowest point moves as
+/// it does, and the rest is that of the part's middle, off by less than the section changes on half of the
+/// part. One that runs along the shaft faster than `steepest_slide` is swept as its widest section, see
+/// `coarse_line`.
 class PlaneSweep {
   public:
     /// `moves`: those of the part that come below `stock`, the radius of the round blank, mm. `only_at`: of
@@ -72,8 +73,10 @@ class PlaneSweep {
 
   private:
     static constexpr int buckets = sectors_of_turn;
-    /// mm along the shaft by degree: at twice that a ball of 10 mm is off by 0.2 um, 2 mm beside its axis.
-    static constexpr double steepest_slide = 0.02;
+    /// mm along the shaft: with twice that a ball of 10 mm is off by 0.2 um, 2 mm beside its axis.
+    static constexpr double longest_slide = 0.02;
+    /// mm along the shaft by degree, of a slide of more than one part: 72 mm a turn.
+    static constexpr double steepest_slide = 0.2;
 
     void add_over(const MovesAlongShaft& moves, const CutterPart& part, int first,
                   std::optional<double> only_at = std::nullopt);

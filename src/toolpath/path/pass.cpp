@@ -48,18 +48,6 @@ void add_springs(std::vector<Stage>& stages, const PassFrame& frame, long long f
         stages.push_back({from + i * frame.turn(), &frame, pass});
 }
 
-/// The axial word at `b`. In a block that hardly turns the rounding of a step would be a slide so steep that
-/// no proof can follow it: the word waits for the next, a few steps behind at most.
-long long axial_after(const PassFrame& frame, long long now, const GridKnot& a, const GridKnot& b) {
-    constexpr double steepest = 0.01;  // mm by degree
-    constexpr long long few = 3;
-    const long long behind = frame.axial_at(b.rotary) - now;
-    const double turn = static_cast<double>(b.rotary - a.rotary) * frame.setup().grid.rotary_step;
-    const long long can = step_below(steepest * turn / frame.setup().grid.axial_step);
-    const long long goes = std::max(can, std::abs(behind) - few);
-    return now + std::clamp(behind, -goes, goes);
-}
-
 /// As kept_over_floor, found once for all places along the shaft. `from` and `to`: see cut.
 Knots kept(const PassFrame& frame, KnotChain chain, long long from, long long to, const ChainTiming& timing) {
     KnownContours* known = frame.order().known;
@@ -114,8 +102,8 @@ void cut(PathBuilder& path, const std::vector<Stage>& stages, KnotChain chain, l
             path.count_contour_block();
             made.chip = stage->frame->chip_between(a, b, stage->pass.depth);
         }
-        path.feed_to({b.radial, axial_after(*stage->frame, path.now().axial, a, b), b.rotary}, made.distance,
-                     made.feed, made.chip);
+        path.feed_to({b.radial, stage->frame->axial_at(b.rotary), b.rotary}, made.distance, made.feed,
+                     made.chip);
     }
     path.rapid_to({frame.safe(), path.now().axial, path.now().travel});
 }

@@ -20,6 +20,9 @@ ShaftAngle turns_of(double turns) {
 /// roundings of a direction of a few turns.
 constexpr double one_place = 1e-12;
 
+/// The same of the end of a stretch, after some thousand turns of travel.
+constexpr double one_end = 1e-11;
+
 /// Where two runs cross is known to this, radians: to the last bits of a direction within a turn. So many
 /// halvings get there from any stretch.
 constexpr double one_crossing = 1e-14;
@@ -160,7 +163,9 @@ std::vector<CutterContact> RadialFunction::between(ShaftAngle start, ShaftAngle 
         for (; node != nodes_.end(); ++node) {
             const ShaftAngle facing = node->facing + turns_of(turns);
             if (facing >= end) {
-                found.push_back(at(end));
+                // Where the contact leaps just there, the stretch ends on this side of the leap.
+                found.push_back((facing - end).radians() <= one_end ? *node : at(end));
+                found.back().facing = end;
                 return found;
             }
             if (facing <= start) continue;

@@ -81,7 +81,8 @@ class RadialFunction {
     explicit RadialFunction(std::vector<CutterContact> nodes);
     /// The contact at any direction of travel, between nodes by the cubic through values and slopes.
     [[nodiscard]] CutterContact at(ShaftAngle facing) const;
-    /// The contacts from `start` to `end`, both included, with every node between; start < end.
+    /// The contacts from `start` to `end`, both included, with every node between; start < end. Where the
+    /// contact leaps just at one of them, the one on this side of the leap.
     [[nodiscard]] std::vector<CutterContact> between(ShaftAngle start, ShaftAngle end) const;
     /// mm of contour that the contact runs from `start` to `end`.
     [[nodiscard]] double arc_between(ShaftAngle start, ShaftAngle end) const;
