@@ -1,5 +1,6 @@
 #include "toolpath/section/radial_function.h"
 
+#include "basalt.h"
 #include "by_definition.h"
 #include "catch.h"
 #include "contours.h"
@@ -209,4 +210,33 @@ TEST_CASE(
                 CHECK(function.nodes()[i + 1].facing >= function.nodes()[i].facing);
         }
     }
+}
+
+TEST_CASE("a stretch that ends or begins just where the contact leaps has the slope of its own side there") {
+    // A straight flank under a flat that is narrower: the contact leaps from the heel to the flat's end.
+    const Contour contour =
+        basalt::solved(basalt::arcs_with_flank(12.7, 6.35, 135.0, straight_flank), basalt::roller(10.0))
+            .contour;
+    const RadialFunction function(
+        along_travel(contacts(contour, {6.35, 0.0, 0.0, 0.0, true}, 1.0, {1e-6}), ShaftAngle{}, 1));
+    const std::vector<CutterContact>& nodes = function.nodes();
+    const ShaftAngle tenth = ShaftAngle::from_degrees(5.0);
+    int leaps = 0;
+    for (std::size_t first = 0, last = 0; first < nodes.size(); first = last + 1) {
+        for (last = first; last + 1 < nodes.size(); ++last)
+            if ((nodes[last + 1].facing - nodes[first].facing).radians() > 1e-12) break;
+        const CutterContact &before = nodes[first], &after = nodes[last];
+        if (after.arc - before.arc < 1.0) continue;
+        ++leaps;
+        for (const double turns : {0.0, 1.0, 500.0}) {
+            const double leap = before.facing.radians() + turns * full_turn;
+            for (const double at : {std::nextafter(leap, -1e9), leap, std::nextafter(leap, 1e9)}) {
+                INFO("leap " << leaps << ", turn " << turns);
+                const ShaftAngle place = ShaftAngle::from_radians(at);
+                CHECK_NEAR(function.between(place - tenth, place).back().slope, before.slope, 1e-6);
+                CHECK_NEAR(function.between(place, place + tenth).front().slope, after.slope, 1e-6);
+            }
+        }
+    }
+    CHECK(leaps == 2);
 }

@@ -3,6 +3,7 @@
 #include "../toolpath/random_job.h"
 #include "basalt.h"
 #include "catch.h"
+#include "finish_cut.h"
 #include "job_kit.h"
 #include "trials.h"
 
@@ -109,6 +110,27 @@ TEST_CASE(
                 CHECK(program->proof.largest_depth <= 1.2 * depth);
             }
         }
+    }
+}
+
+// Towards the flank its end comes down as steeply as the lobe itself falls, which is no plunge.
+TEST_CASE("a ring that ends on a steep straight flank passes its proof") {
+    for (const CutterAxis axis : {CutterAxis::radial, CutterAxis::tangential}) {
+        Job job =
+            basalt::job(basalt::arcs_with_flank(7.2, 3.919, 110.0, straight_flank), basalt::roller(5.76));
+        job.shaft.blank_diameter = 23.0;
+        job.lobes.front().width = 9.6;
+        job.lobes.front().at = ShaftAngle::from_degrees(30.0);
+        job.cutters["c"] = basalt::end_mill(16.0, 64.0);
+        job.machine.emplace();
+        job.machine->post = "rs274ngc-xza";
+        job.machine->cutter_axis = axis;
+        job.cut = finish_cut("c", 0.01, 250.0, 1500.0);
+        job.cut->rough_depth = 2.0;
+        const auto program = proven_program(job, {basalt::solved(job)}, shipped_dialect("rs274ngc-xza"));
+        for (const Diagnostic& each : program.diagnostics())
+            UNSCOPED_INFO(to_text(each));
+        CHECK(program.ok());
     }
 }
 

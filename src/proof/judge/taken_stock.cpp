@@ -19,8 +19,8 @@ constexpr double least_depth = 1e-4;
 constexpr double depth_refused = 1.25;
 /// mm that a finish pass on unroughed stock may take where the job doesn't say.
 constexpr double usual_finish_depth = 0.5;
-/// A block that takes this much while it goes down faster than along is a plunge, mm. Common practice, no
-/// source.
+/// A block that takes this much while it goes down, besides the lobe's own fall, faster than along is a
+/// plunge, mm. Common practice, no source.
 constexpr double plunge_depth = 0.05;
 /// mm: a cutter that stands no higher than this over what is left rubs on it.
 constexpr double contact = 1e-3;
@@ -86,17 +86,18 @@ void TakenStock::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
     const auto place = std::lower_bound(lobe.zs.begin(), lobe.zs.end(), plane.z()) - lobe.zs.begin();
     if (static_cast<std::size_t>(place) % stride != 0) return;
     const CutsInOrder cuts(plane);
+    const ContactWay way(lobe.rays, *body_.cutting.section(body_.cutting.widest_offset(-1e9, 1e9)));
     double last = -nowhere;
     for (const DesignRay& ray : lobe.rays) {
         if (ray.psi - last < ray_gap) continue;
         last = ray.psi;
-        look_along(cuts.on(ray.psi), plane.standing(ray.psi), lobe, ray);
+        look_along(cuts.on(ray.psi), plane.standing(ray.psi), lobe, ray, way);
     }
     look_at_dwells(plane, lobe);
 }
 
 void TakenStock::look_along(const std::vector<CutOnRay>& cuts, double standing, const LobePlanes& lobe,
-                            const DesignRay& ray) {
+                            const DesignRay& ray, const ContactWay& way) {
     double left = standing;
     std::optional<Passage> passage;
     for (const CutOnRay& cut : cuts) {
@@ -110,16 +111,18 @@ void TakenStock::look_along(const std::vector<CutOnRay>& cuts, double standing, 
         passage->radius = left;
         passage->curvature = curvature_left(lobe.rays, ray, left, cut_.tolerance);
         if (block.depth > passage->most.depth) passage->most = block;
-        take(block, left);
+        take(block, left, way);
     }
     if (passage) close(*passage);
 }
 
-void TakenStock::take(const Taken& block, double radius) {
+void TakenStock::take(const Taken& block, double radius, const ContactWay& way) {
     const ShaftMove move = moves_[block.move];
     if (move.rapid) return;
     if (block.depth > largest_.depth) largest_ = block;
-    const double down = move.from.tip - move.to.tip;
+    // What the lobe falls by itself is no plunge: towards a straight flank a flat comes down as its end asks.
+    const double falls = std::max(0.0, way.fall(move.from.facing, move.to.facing));
+    const double down = move.from.tip - move.to.tip - falls;
     const bool plunges = down > std::abs(move.turn()) * radius && block.depth > plunge_depth;
     if (plunges && block.depth > plunge_.depth) plunge_ = block;
 }

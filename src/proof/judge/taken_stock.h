@@ -1,6 +1,7 @@
 /// How much a program takes off at a time, and how: depths, chips, plunges, dwells in the metal.
 #pragma once
 
+#include "proof/judge/contact_way.h"
 #include "proof/judge/findings.h"
 #include "proof/judge/lobe_planes.h"
 #include "proof/sweep/cuts_in_order.h"
@@ -48,13 +49,13 @@ class TakenStock {
 
     /// `standing`: before the first of the cuts.
     void look_along(const std::vector<CutOnRay>& cuts, double standing, const LobePlanes& lobe,
-                    const DesignRay& ray);
+                    const DesignRay& ray, const ContactWay& way);
     [[nodiscard]] double passes_at(const CutOnRay& cut, double psi) const;
     [[nodiscard]] bool same_passage(const Passage& passage, double facing, int move) const;
     void look_at_dwells(const PlaneSweep& plane, const LobePlanes& lobe);
     [[nodiscard]] bool touches(const ShaftDwell& dwell, const PlaneSweep& plane,
                                const LobePlanes& lobe) const;
-    void take(const Taken& block, double radius);
+    void take(const Taken& block, double radius, const ContactWay& way);
     void close(const Passage& passage);
     [[nodiscard]] double surface_speed(const ShaftMove& move, double radius) const;
     [[nodiscard]] double chip(const Passage& passage) const;

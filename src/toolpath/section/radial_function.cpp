@@ -20,7 +20,7 @@ ShaftAngle turns_of(double turns) {
 /// roundings of a direction of a few turns.
 constexpr double one_place = 1e-12;
 
-/// The same of the end of a stretch, after some thousand turns of travel.
+/// The same of the ends of a stretch, after some thousand turns of travel.
 constexpr double one_end = 1e-11;
 
 /// Where two runs cross is known to this, radians: to the last bits of a direction within a turn. So many
@@ -155,20 +155,23 @@ CutterContact RadialFunction::at(ShaftAngle facing) const {
 }
 
 std::vector<CutterContact> RadialFunction::between(ShaftAngle start, ShaftAngle end) const {
-    Nodes found{at(start)};
-    const Turned where = turned(start);
-    auto node = std::upper_bound(nodes_.begin(), nodes_.end(), where.facing,
+    Turned where = turned(start);
+    const ShaftAngle beside = ShaftAngle::from_radians(one_end);
+    if (where.facing >= nodes_.back().facing - beside)
+        where = {where.facing - turns_of(1.0), where.turns + 1.0};
+    auto node = std::upper_bound(nodes_.begin(), nodes_.end(), where.facing + beside,
                                  [](ShaftAngle f, const CutterContact& c) { return f < c.facing; });
+    const bool on_node = node != nodes_.begin() && (node - 1)->facing >= where.facing - beside;
+    Nodes found{on_node ? *(node - 1) : at(start)};
+    found.front().facing = start;
     for (double turns = where.turns;; turns += 1.0) {
         for (; node != nodes_.end(); ++node) {
             const ShaftAngle facing = node->facing + turns_of(turns);
-            if (facing >= end) {
-                // Where the contact leaps just there, the stretch ends on this side of the leap.
-                found.push_back((facing - end).radians() <= one_end ? *node : at(end));
+            if (facing >= end - beside) {
+                found.push_back(facing <= end + beside ? *node : at(end));
                 found.back().facing = end;
                 return found;
             }
-            if (facing <= start) continue;
             found.push_back(*node);
             found.back().facing = facing;
         }

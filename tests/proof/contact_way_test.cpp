@@ -1,4 +1,4 @@
-#include "proof/judge/surface_feed.h"
+#include "proof/judge/contact_way.h"
 
 #include "catch.h"
 
@@ -85,6 +85,22 @@ TEST_CASE("on a straight flank the contact runs on from the very end of a flat t
                 CHECK_NEAR(way.between(from, to), exact, by_chord);
                 CHECK_NEAR(way.between(-to, -from), exact, by_chord);
             }
+        }
+    }
+}
+
+TEST_CASE("a flat comes down to a straight flank as the end that rides it asks") {
+    // Its lowest point stands at (radius + half sin) / cos; by its chord as above.
+    PlaneSection section;
+    section.half_flat = 5.0;
+    const ContactWay way(straight(), section);
+    const auto low = [&](double facing) {
+        return (radius + section.half_flat * std::sin(std::abs(facing))) / std::cos(facing);
+    };
+    for (const double from : {-0.3, -0.1, 0.0, 0.15, 0.28}) {
+        for (const double to : {-0.2, -0.02, 0.05, 0.3}) {
+            INFO("from " << from << " to " << to);
+            CHECK_NEAR(way.fall(from, to), low(from) - low(to), 0.008);
         }
     }
 }
