@@ -36,6 +36,7 @@ step valgrind sh tests/valgrind.sh
 step campaign env LOBEWRIGHT_CHANGES=100000 build/test_proof 'the proof catches every single change*'
 step unsafe env LOBEWRIGHT_SPOILINGS=500 build/test_proof 'each way to make a program dangerous*'
 step jobs env LOBEWRIGHT_RANDOM_JOBS=3000 build/test_toolpath 'every random job*'
+step shop env LOBEWRIGHT_SHOP_JOBS=500 build/test_ways 'whatever a shop*'
 step soak env LOBEWRIGHT_RANDOM_JOBS=10000 build/test_cli 'a process that works through many jobs*'
 step bench sh -c 'cmake --build build --target bench_lobewright && build/bench_lobewright'
 step package sh tests/package.sh bookworm trixie
