@@ -3,6 +3,7 @@
 #include "basalt.h"
 #include "catch.h"
 #include "finish_cut.h"
+#include "inside_cases.h"
 #include "proof/judge/lobe_planes.h"
 #include "proof_case.h"
 #include "sweep.h"
@@ -77,6 +78,24 @@ TEST_CASE("the planes over a lobe that is cut in a helix ascend from face to fac
         CHECK_NEAR(zs.front(), lobe.z - 3.5, 1e-5);
         CHECK_NEAR(zs.back(), lobe.z + 3.5, 1e-5);
     }
+}
+
+TEST_CASE("a slide whose shortest blocks stand still is one slide, and a rest of some degrees is a place") {
+    const auto places_of = [](double rest_degrees) {
+        std::vector<proof::ShaftPlace> way{{0.0, 7.0, 20.0}};
+        for (int i = 0; i < 400; ++i) {
+            way.push_back({way.back().facing + 0.005, 7.0, way.back().z + 0.001});
+            way.push_back({way.back().facing + 0.005, 7.0, way.back().z});
+            if (i == 200)
+                way.push_back({way.back().facing + rest_degrees * full_turn / 360.0, 7.0, way.back().z});
+        }
+        return proof::cutting_places(inside::chain(way), 8.5).zs;
+    };
+    REQUIRE(places_of(0.5).size() == 2);
+    CHECK_NEAR(places_of(0.5).front(), 20.0, 1e-9);
+    CHECK_NEAR(places_of(0.5).back(), 20.4, 1e-9);
+    REQUIRE(places_of(5.0).size() == 3);
+    CHECK_NEAR(places_of(5.0)[1], 20.201, 1e-9);
 }
 
 TEST_CASE("a helix passes its proof, which finds no less than the tests' sweep in any slab") {

@@ -18,6 +18,10 @@ constexpr int planes_of_slide = 24;
 /// it, evenly spread. Where the contact keeps off the corner the lobe's faces are the deepest, and exact.
 constexpr int planes_of_hollow_end = 16;
 
+/// A slide so slow that its shortest blocks are none: where they turn the shaft by less than this (radians)
+/// after one that slides no further than that (mm), it slides on.
+constexpr double shortest_rest = 2.0 * full_turn / 360.0, creep = 0.02;
+
 /// Ascending, without those nearer than `inside` to another.
 void tidy(std::vector<double>& values) {
     std::sort(values.begin(), values.end());
@@ -121,16 +125,24 @@ CuttingPlaces cutting_places(const ShaftMoves& moves, double stock) {
     const auto add = [&](double z) {
         if (places.zs.empty() || places.zs.back() != z) places.zs.push_back(z);
     };
-    double slide_ends = 0.0;
-    bool sliding = false;
+    double slide_ends = 0.0, rested = 0.0;  // radians since it slid
+    bool sliding = false, creeping = false;
     for (int i = 0; i < moves.size(); ++i) {
         const ShaftMove move = moves[i];
-        const bool slides = move.from.z != move.to.z && move.least_tip() < stock;
-        if (sliding && !slides) add(slide_ends);
-        if (move.least_tip() < stock && !(sliding && slides)) add(move.from.z);
-        if (move.least_tip() < stock && !slides) add(move.to.z);
-        if (slides) slide_ends = move.to.z, places.slides = true;
-        sliding = slides;
+        const bool cuts = move.least_tip() < stock;
+        if (cuts && move.from.z != move.to.z) {
+            if (!sliding) add(move.from.z);
+            slide_ends = move.to.z;
+            creeping = std::abs(move.to.z - move.from.z) <= creep;
+            rested = 0.0;
+            sliding = places.slides = true;
+            continue;
+        }
+        rested += std::abs(move.turn());
+        if (cuts && sliding && creeping && rested < shortest_rest) continue;
+        if (sliding) add(slide_ends);
+        if (cuts) add(move.from.z);
+        sliding = false;
     }
     if (sliding) add(slide_ends);
     tidy(places.zs);
