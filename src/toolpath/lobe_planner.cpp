@@ -288,9 +288,11 @@ RadialFunction LobePlanner::function_of(const Ring& ring) const {
 /// Where the bar ends below the ring it goes by sectors, as on the bar.
 bool LobePlanner::rough_over(PathBuilder& path, const RadialFunction& function,
                              const PassOrder& order) const {
-    const std::vector<StockSector> sectors = sectors_in_stock(setup(), function, order.narrowest);
-    const bool round = standing_ && sectors.size() == 1 && sectors.front().whole;
-    return round ? cut_round(path, setup(), function, order) : cut_sectors(path, setup(), function, order);
+    if (standing_) {
+        const std::vector<StockSector> sectors = sectors_in_stock(setup(), function, order.narrowest);
+        if (sectors.size() == 1 && sectors.front().whole) return cut_round(path, setup(), function, order);
+    }
+    return cut_sectors(path, setup(), function, order);
 }
 
 /// Roughs every place along the shaft to its last ring before the next.

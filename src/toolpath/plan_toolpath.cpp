@@ -126,7 +126,6 @@ Outcome<Toolpath> plan_toolpath(const Job& job, const std::vector<SolvedLobe>& l
         if (possible.empty()) return refusal_of_grid(job, grid);
         planned.push_back({std::move(planner), std::move(possible)});
     }
-    if (!found.empty()) return found;
     if (is_wheel(setup.cutter)) return ground_path(job, lobes, setup, planned);
     if (setup.cut.order == CutOrder::by_lobe)
         return within_reach(job, lobes, setup, path_by_lobe(setup, planned));

@@ -94,7 +94,6 @@ ContactWay::Share ContactWay::share_at(double facing) const {
 
 double ContactWay::at(double facing) const {
     const auto [after, share, turns] = share_at(facing);
-    if (share == 1.0) return (turns + 1.0) * ways_.back();
     return turns * ways_.back() + ways_[after - 1] + share * (ways_[after] - ways_[after - 1]);
 }
 

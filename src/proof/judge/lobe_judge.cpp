@@ -60,7 +60,7 @@ LobeVerdict LobeJudge::judge(const SolvedLobe& solved, double worn) {
     around_ = {};
     take_planes(lobe, verdict);
     verdict.around = around_.places(moves_);
-    check_surface_feed(moves_, finishes_, lobe, body_.cutting, job_.cut->surface_feed, findings_);
+    check_surface_feed(moves_, finishes_, lobe, job_.cut->surface_feed, findings_);
     settle(verdict);
     return verdict;
 }

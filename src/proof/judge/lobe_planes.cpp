@@ -158,10 +158,10 @@ IndexRange places_between(const std::vector<double>& places, double low, double 
 LobePlanes lobe_planes(const SolvedLobe& lobe, double allowance, const CuttingPlaces& places,
                        const CutterBody& body) {
     const Design design(lobe, allowance);
-    const auto widest = body.cutting.section(body.cutting.widest_offset(-1e9, 1e9));
-    const bool round = widest && widest->half_flat == 0.0 && widest->corner > 0.0;
-    const double section_curvature = round ? 1.0 / widest->corner : 0.0;
-    LobePlanes made{&lobe, design, design.rays(section_curvature, hidden_dip), {}};
+    const PlaneSection widest = body.cutting.widest_section();
+    const bool round = widest.half_flat == 0.0 && widest.corner > 0.0;
+    const std::vector<DesignRay> rays = design.rays(round ? 1.0 / widest.corner : 0.0, hidden_dip);
+    LobePlanes made{&lobe, design, rays, ContactWay(rays, widest), {}};
     const double low = lobe.z - 0.5 * lobe.width, high = lobe.z + 0.5 * lobe.width;
     made.zs = planes_over(low, high, places.zs, body);
     if (places.slides) {

@@ -11,6 +11,7 @@
 /// helix_ridges.h).
 #pragma once
 
+#include "proof/judge/contact_way.h"
 #include "proof/judge/design_rays.h"
 #include "proof/sweep/plane_sweep.h"
 
@@ -23,6 +24,7 @@ struct LobePlanes {
     const SolvedLobe* lobe = nullptr;
     Design design;
     std::vector<DesignRay> rays;
+    ContactWay way;          ///< of the cutter's widest section
     std::vector<double> zs;  ///< mm, ascending
     bool complete = true;    ///< false: there would be more than `most_planes`, and only that many stand here
 };

@@ -1,7 +1,5 @@
 #include "proof/judge/surface_feed.h"
 
-#include "proof/judge/contact_way.h"
-
 namespace lobewright::proof {
 namespace {
 
@@ -12,14 +10,11 @@ constexpr double feed_warned_of = 1.1, feed_refused = 1.5;
 }  // namespace
 
 void check_surface_feed(const ShaftMoves& moves, const MoveMarks& finishes, const LobePlanes& lobe,
-                        const CutterPart& cutting, double surface_feed, Findings& findings) {
-    const auto section = cutting.section(cutting.widest_offset(-1e9, 1e9));
-    if (!section) return;
-    const ContactWay way(lobe.rays, *section);
+                        double surface_feed, Findings& findings) {
     for (const int i : finishes.in_order()) {
         const ShaftMove move = moves[i];
         if (move.rapid || move.seconds == 0.0) continue;
-        const double feed = way.between(move.from.facing, move.to.facing) / move.seconds * 60.0;
+        const double feed = lobe.way.between(move.from.facing, move.to.facing) / move.seconds * 60.0;
         if (feed <= feed_warned_of * surface_feed) continue;
         std::string message = findings.words().surface_feed(feed, surface_feed);
         if (feed > feed_refused * surface_feed) {

@@ -10,6 +10,6 @@ namespace lobewright::proof {
 /// The contact's mean speed over each of the moves that finish the surface (see judge_plane), against the
 /// job's feed: above it by half as much again an error, by a tenth a warning.
 void check_surface_feed(const ShaftMoves& moves, const MoveMarks& finishes, const LobePlanes& lobe,
-                        const CutterPart& cutting, double surface_feed, Findings& findings);
+                        double surface_feed, Findings& findings);
 
 }  // namespace lobewright::proof

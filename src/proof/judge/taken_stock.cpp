@@ -86,18 +86,17 @@ void TakenStock::look_at(const PlaneSweep& plane, const LobePlanes& lobe) {
     const auto place = std::lower_bound(lobe.zs.begin(), lobe.zs.end(), plane.z()) - lobe.zs.begin();
     if (static_cast<std::size_t>(place) % stride != 0) return;
     const CutsInOrder cuts(plane);
-    const ContactWay way(lobe.rays, *body_.cutting.section(body_.cutting.widest_offset(-1e9, 1e9)));
     double last = -nowhere;
     for (const DesignRay& ray : lobe.rays) {
         if (ray.psi - last < ray_gap) continue;
         last = ray.psi;
-        look_along(cuts.on(ray.psi), plane.standing(ray.psi), lobe, ray, way);
+        look_along(cuts.on(ray.psi), plane.standing(ray.psi), lobe, ray);
     }
     look_at_dwells(plane, lobe);
 }
 
 void TakenStock::look_along(const std::vector<CutOnRay>& cuts, double standing, const LobePlanes& lobe,
-                            const DesignRay& ray, const ContactWay& way) {
+                            const DesignRay& ray) {
     double left = standing;
     std::optional<Passage> passage;
     for (const CutOnRay& cut : cuts) {
@@ -111,7 +110,7 @@ void TakenStock::look_along(const std::vector<CutOnRay>& cuts, double standing, 
         passage->radius = left;
         passage->curvature = curvature_left(lobe.rays, ray, left, cut_.tolerance);
         if (block.depth > passage->most.depth) passage->most = block;
-        take(block, left, way);
+        take(block, left, lobe.way);
     }
     if (passage) close(*passage);
 }
@@ -120,11 +119,11 @@ void TakenStock::take(const Taken& block, double radius, const ContactWay& way) 
     const ShaftMove move = moves_[block.move];
     if (move.rapid) return;
     if (block.depth > largest_.depth) largest_ = block;
+    if (block.depth <= std::max(plunge_depth, plunge_.depth)) return;
     // What the lobe falls by itself is no plunge: towards a straight flank a flat comes down as its end asks.
     const double falls = std::max(0.0, way.fall(move.from.facing, move.to.facing));
     const double down = move.from.tip - move.to.tip - falls;
-    const bool plunges = down > std::abs(move.turn()) * radius && block.depth > plunge_depth;
-    if (plunges && block.depth > plunge_.depth) plunge_ = block;
+    if (down > std::abs(move.turn()) * radius) plunge_ = block;
 }
 
 void TakenStock::close(const Passage& passage) {

@@ -1,7 +1,6 @@
 /// How much a program takes off at a time, and how: depths, chips, plunges, dwells in the metal.
 #pragma once
 
-#include "proof/judge/contact_way.h"
 #include "proof/judge/findings.h"
 #include "proof/judge/lobe_planes.h"
 #include "proof/sweep/cuts_in_order.h"
@@ -49,7 +48,7 @@ class TakenStock {
 
     /// `standing`: before the first of the cuts.
     void look_along(const std::vector<CutOnRay>& cuts, double standing, const LobePlanes& lobe,
-                    const DesignRay& ray, const ContactWay& way);
+                    const DesignRay& ray);
     [[nodiscard]] double passes_at(const CutOnRay& cut, double psi) const;
     [[nodiscard]] bool same_passage(const Passage& passage, double facing, int move) const;
     void look_at_dwells(const PlaneSweep& plane, const LobePlanes& lobe);

@@ -65,6 +65,8 @@ struct CutterPart {
     [[nodiscard]] std::optional<PlaneSection> section(double off) const;
     /// The section of the planes between two offsets that holds all the others between them.
     [[nodiscard]] std::optional<PlaneSection> widest_section(double off_a, double off_b) const;
+    /// That of all its planes.
+    [[nodiscard]] PlaneSection widest_section() const { return *widest_section(first, last); }
     /// Whether the section is the same from one offset to the other.
     [[nodiscard]] bool uniform(double off_a, double off_b) const;
     /// Offsets at which the section begins, ends or starts to change, ascending.

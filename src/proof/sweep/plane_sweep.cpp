@@ -245,8 +245,8 @@ void PlaneSweep::sort_into_buckets() {
     }
 }
 
-/// Of the steps from `first` to `last`, which share a bucket: those of moves of the program alone, whose
-/// sections are other than the one that hides them.
+/// Among the steps from `first` to `last`, which share a bucket. Those of earlier programs are left alone,
+/// and a section hides no other of its own size: which of two passes cut a place is told by their order.
 void PlaneSweep::hide_held(int first, int last) {
     if (sections_.size() < 2) return;
     std::vector<std::pair<Motion, int>> motions;

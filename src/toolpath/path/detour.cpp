@@ -254,7 +254,7 @@ FloorRule::Expected FloorRule::expected(const GridKnot& a, const GridKnot& b) co
 
 double FloorRule::descent(const GridKnot& a, const GridKnot& b) const {
     const PathBlock block = block_(a, b);
-    const double around = std::abs(block.rotary) * full_turn / 360.0 * radius_;
+    const double around = ShaftAngle::from_degrees(std::abs(block.rotary)).radians() * radius_;
     return -block.radial / std::min(block.distance, around);
 }
 

@@ -94,10 +94,8 @@ std::optional<KnotChain> infeed_chain(const PassFrame& frame, const std::vector<
     };
     auto knots = path_with_small_jumps(gates, rules, block, frame.limits());
     if (!knots) return std::nullopt;
-    for (GridKnot& knot : *knots)
-        knot.rotary += start;
     Room room = room_in_tunnel(std::move(gates), rules, start, last.rotary);
-    return KnotChain{std::move(*knots), {std::move(room)}};
+    return KnotChain{moved_on(std::move(*knots), start), {std::move(room)}};
 }
 
 }  // namespace lobewright::toolpath

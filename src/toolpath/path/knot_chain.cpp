@@ -99,4 +99,10 @@ Room room_above(const Knots& knots, long long longest) {
             [ground](long long at) { return ground->words(at); }};
 }
 
+Knots moved_on(Knots knots, long long by) {
+    for (GridKnot& knot : knots)
+        knot.rotary += by;
+    return knots;
+}
+
 }  // namespace lobewright::toolpath

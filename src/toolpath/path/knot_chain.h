@@ -25,6 +25,9 @@ struct Room {
     bool is_tolerance = false;
 };
 
+/// The knots, `by` steps of travel further on.
+Knots moved_on(Knots knots, long long by);
+
 struct KnotChain {
     Knots knots;
     std::vector<Room> rooms;  ///< in their order; a block lies within one of them

@@ -25,12 +25,6 @@ constexpr ShaftAngle lead_out_of_ring = ShaftAngle::from_degrees(3.0);
 /// quicker with a lower one, none by 1 %.
 constexpr double lowest_layout = 0.04;
 
-/// Whole turns, in steps, that bring a place of travel to where the path has come, or past it.
-long long turns_to(const PassFrame& frame, const PathBuilder& path, long long place) {
-    const long long turn = frame.turn(), behind = path.now().travel - place;
-    return (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;
-}
-
 /// What the chain is from a place of travel on.
 struct Stage {
     long long from = 0;
@@ -52,9 +46,7 @@ void add_springs(std::vector<Stage>& stages, const PassFrame& frame, long long f
 Knots kept(const PassFrame& frame, KnotChain chain, long long from, long long to, const ChainTiming& timing) {
     KnownContours* known = frame.order().known;
     if (known == nullptr) return kept_over_floor(std::move(chain), timing);
-    const long long turn = frame.turn();
-    KnownContours::Chain given{moved_on(chain.knots, -from),
-                               {(from % turn + turn) % turn, to - from, frame.layout_feed()}};
+    KnownContours::Chain given{moved_on(chain.knots, -from), KnownContours::place_of(frame, from, to)};
     if (const Knots* found = known->find_kept(given)) return moved_on(*found, from);
     Knots made = kept_over_floor(std::move(chain), timing);
     known->keep(std::move(given), moved_on(made, -from));
@@ -280,7 +272,8 @@ bool sectors_at(PathBuilder& path, const Setup& setup, const RadialFunction& fun
     std::vector<std::pair<StockSector, KnotChain>> sectors;
     for (StockSector sector : sectors_in_stock(setup, function, order.narrowest)) {
         Knots in = way_into_sector(frame, sector.from, order.stock + setup.air);
-        const long long turns = turns_to(frame, path, in.empty() ? sector.from : in.front().rotary);
+        const long long turns =
+            frame.turns_to(path.now().travel, in.empty() ? sector.from : in.front().rotary);
         in = moved_on(std::move(in), turns);
         sector.from += turns, sector.to += turns;
         auto contour = contour_chain(frame, sector.from, sector.to);

@@ -84,16 +84,9 @@ const Knots* KnownContours::find_kept(const Chain& chain) const {
     return nullptr;
 }
 
-Knots moved_on(Knots knots, long long by) {
-    for (GridKnot& knot : knots)
-        knot.rotary += by;
-    return knots;
-}
-
 std::optional<KnotChain> contour_chain(const PassFrame& frame, long long from, long long to) {
     KnownContours* known = frame.order().known;
-    const KnownContours::Place place{(from % frame.turn() + frame.turn()) % frame.turn(), to - from,
-                                     frame.layout_feed()};
+    const KnownContours::Place place = KnownContours::place_of(frame, from, to);
     const Found* found = known != nullptr ? known->find(place) : nullptr;
     std::optional<Found> made;
     if (found == nullptr) {

@@ -20,6 +20,10 @@ class KnownContours {
         double layout_feed = 0.0;
         bool operator==(const Place&) const = default;
     };
+    /// That of a path between two places of travel, steps.
+    [[nodiscard]] static Place place_of(const PassFrame& frame, long long from, long long to) {
+        return {frame.in_turn(from), to - from, frame.layout_feed()};
+    }
     /// From 0 on.
     struct Found {
         Knots knots;
@@ -45,9 +49,6 @@ class KnownContours {
     std::vector<std::pair<Place, Found>> all_;
     std::vector<std::pair<Chain, Knots>> chains_;
 };
-
-/// The knots, `by` steps of travel further on.
-Knots moved_on(Knots knots, long long by);
 
 /// The path along the lobe between two places of travel, in steps: through the tolerance's tunnel, level
 /// wherever X stands still on the heel, with knots enough for the machine's limits on jumps. Nothing if the

@@ -12,6 +12,11 @@ long long PassFrame::steps(ShaftAngle travel) const {
     return nearest_step(travel.radians() / setup_.steps.rotary);
 }
 
+long long PassFrame::turns_to(long long now, long long place) const {
+    const long long once = turn(), behind = now - place;
+    return (behind > 0 ? (behind + once - 1) / once : behind / once) * once;
+}
+
 long long PassFrame::radial_steps(double x) const {
     return step_above((x + setup_.section.word_offset) / setup_.steps.radial);
 }

@@ -68,6 +68,10 @@ class PassFrame {
     }
     /// The steps of one turn.
     [[nodiscard]] long long turn() const { return steps(ShaftAngle::from_radians(full_turn)); }
+    /// The place within the first turn that lies whole turns off that one.
+    [[nodiscard]] long long in_turn(long long place) const { return (place % turn() + turn()) % turn(); }
+    /// Whole turns, in steps, that bring a place of travel to `now`, or past it.
+    [[nodiscard]] long long turns_to(long long now, long long place) const;
     /// Radial word in steps, never less than `x` asks for.
     [[nodiscard]] long long radial_steps(double x) const;
     /// The radial word of rapids, and the axial word of the pass.

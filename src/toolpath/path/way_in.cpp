@@ -1,6 +1,7 @@
 #include "toolpath/path/way_in.h"
 
 #include "base/whole_steps.h"
+#include "toolpath/path/knot_chain.h"
 
 #include <algorithm>
 #include <cmath>
@@ -130,11 +131,9 @@ WayIn way_in(const PassFrame& frame, double drop, long long now) {
     WayIn way{lead_knots(frame, {lead.at - lead.in, lead.at, drop, true}), lead.at, lead.out};
     if (drop <= shallow || !is_steep(frame, way.knots, way.start, most_by_along)) return way;
     way.knots = knots_along_lobe(frame, lead.at, drop);
-    const long long turn = frame.turn(), behind = now - way.knots.front().rotary;
-    const long long on = (behind > 0 ? (behind + turn - 1) / turn : behind / turn) * turn;
+    const long long on = frame.turns_to(now, way.knots.front().rotary);
     way.start += on;
-    for (GridKnot& knot : way.knots)
-        knot.rotary += on;
+    way.knots = moved_on(std::move(way.knots), on);
     return way;
 }
 
